@@ -1,0 +1,197 @@
+/**
+ * The plain-data results of the foundry calculations: what the traveller prints and `summary.json` holds.
+ * mm, mm², mm³, g, °C, s, J unless a name says otherwise.
+ */
+
+import type { Finding } from '../part/finding.js';
+import type { Stock, SurfaceClass } from '../part/stock.js';
+import type { Vec3 } from '../solid/types.js';
+
+/** A number's origin: printed small beside it. */
+export interface Basis {
+  /** The rule in words or symbols, for example `A = W / (ρ t C √(2 g h))`. */
+  readonly rule: string;
+  /** Standard, handbook and table; or `common practice, no source`; or `set in the job`. */
+  readonly source: string;
+}
+
+export interface GrowthPlan {
+  /** g = pattern size / casting size, ≥ 1. */
+  readonly value: number;
+  readonly basis: Basis;
+}
+
+export interface StockPlan {
+  readonly stock: Stock;
+  readonly basis: Readonly<Record<SurfaceClass, Basis>>;
+}
+
+/** A round sprue, cup, foot and vents in the pattern's coordinates and size. */
+export interface GatingPlan {
+  readonly gateName: string;
+  /** Centre of the gate on the part's surface. */
+  readonly at: Vec3;
+  readonly gate: {
+    /** Ring joined to the part. */
+    readonly innerDiameter: number;
+    readonly outerDiameter: number;
+    readonly area: number;
+    /** Metal velocity through it, mm/s. */
+    readonly velocity: number;
+    /** Highest velocity the rule allows, mm/s. */
+    readonly velocityLimit: number;
+    /** Whether a 45° cone closes a cored hole's mouth under the sprue foot. */
+    readonly coversCore: boolean;
+  };
+  readonly sprue: {
+    readonly bottomDiameter: number;
+    readonly topDiameter: number;
+    readonly length: number;
+    /** Height of the metal surface in the cup above the choke. */
+    readonly head: number;
+    readonly chokeArea: number;
+    /** What set the bottom diameter. */
+    readonly governedBy: 'choke' | 'modulus' | 'smallest printable' | 'largest the place allows';
+  };
+  readonly cup: {
+    readonly topDiameter: number;
+    readonly depth: number;
+    readonly volume: number;
+    /** Wall angle above the horizontal, radians, ≥ π/4. */
+    readonly wallAngle: number;
+  };
+  readonly vents: readonly {
+    readonly name: string;
+    readonly diameter: number;
+    /** Centre line from the part's surface to the cup's level. */
+    readonly path: readonly Vec3[];
+  }[];
+  /** z of the top of cup and vents. */
+  readonly topHeight: number;
+  readonly fill: {
+    /** s */
+    readonly pourTime: number;
+    /** mm³/s */
+    readonly flow: number;
+    /** V/A of the casting, mm. */
+    readonly castingModulus: number;
+    /** Modulus of the sprue at the gate, mm. */
+    readonly feederModulus: number;
+    /** Rule: feeder / casting modulus, and the least it should be. */
+    readonly modulusRatio: number;
+    readonly modulusRatioLimit: number;
+    /** mm³ the casting asks for while freezing, and mm³ sprue and cup can give. */
+    readonly feedDemand: number;
+    readonly feedSupply: number;
+    readonly ventArea: number;
+    readonly ventAreaLimit: number;
+  };
+  readonly bases: Readonly<Record<string, Basis>>;
+  readonly findings: readonly Finding[];
+}
+
+export interface FlaskPlan {
+  readonly name: string;
+  readonly insideDiameter: number;
+  readonly insideHeight: number;
+  /** What is left round, under and over the gated pattern. */
+  readonly clearance: { readonly wall: number; readonly floor: number; readonly cover: number };
+  /** mm³ of slurry: flask less pattern. */
+  readonly slurryVolume: number;
+  readonly powder: number;
+  readonly water: number;
+  readonly findings: readonly Finding[];
+  readonly bases: Readonly<Record<string, Basis>>;
+}
+
+export interface InvestmentPlan {
+  readonly name: string;
+  readonly title: string;
+  /** g water per g powder. */
+  readonly waterRatio: number;
+  /** g/mm³ of the mixed slurry. */
+  readonly slurryDensity: number;
+  /** Sums over all flasks of the job, with waste. */
+  readonly powder: number;
+  readonly water: number;
+  readonly wasteFraction: number;
+  readonly workingTime: number;
+  readonly bases: Readonly<Record<string, Basis>>;
+}
+
+export interface BurnoutSegment {
+  readonly purpose: string;
+  /** °C at the start and end of the ramp. */
+  readonly from: number;
+  readonly to: number;
+  /** °C/h; negative coming down. */
+  readonly rate: number;
+  /** s */
+  readonly ramp: number;
+  /** s at `to`. */
+  readonly soak: number;
+}
+
+export interface BurnoutPlan {
+  readonly segments: readonly BurnoutSegment[];
+  /** s */
+  readonly total: number;
+  readonly peak: number;
+  /** The flask's temperature at the pour. */
+  readonly castingTemperature: number;
+  /** Largest flask, which sets the holds, mm. */
+  readonly flaskDiameter: number;
+  readonly findings: readonly Finding[];
+  readonly bases: Readonly<Record<string, Basis>>;
+}
+
+/** What one alloy's melt must be, for all its castings in the job. */
+export interface ChargePlan {
+  readonly alloy: string;
+  readonly title: string;
+  /** Metal in the moulds: castings with gating. */
+  readonly inMoulds: number;
+  readonly meltLoss: number;
+  readonly reserve: number;
+  /** What to weigh out. */
+  readonly charge: number;
+  /** J to melt and superheat, no furnace losses. */
+  readonly energy: number;
+  readonly bases: Readonly<Record<string, Basis>>;
+}
+
+/** Temperatures for one alloy's pour. */
+export interface PourPlan {
+  readonly alloy: string;
+  readonly title: string;
+  readonly liquidus: number;
+  readonly metalTemperature: number;
+  readonly metalRange: readonly [number, number];
+  readonly flaskTemperature: number;
+  readonly flaskRange: readonly [number, number];
+  /** The names of the patterns it fills, thinnest first: the order to pour in. */
+  readonly order: readonly string[];
+  readonly findings: readonly Finding[];
+  readonly bases: Readonly<Record<string, Basis>>;
+}
+
+export interface Caution {
+  /** The step of the traveller it stands at. */
+  readonly step: 'print' | 'mix' | 'burnout' | 'melt' | 'pour' | 'quench' | 'finish' | 'use';
+  readonly hazard: string;
+  readonly text: string;
+}
+
+export interface CostLine {
+  readonly item: string;
+  readonly quantity: number;
+  readonly unit: string;
+  readonly price: number;
+  readonly amount: number;
+}
+
+export interface CostPlan {
+  readonly currency: string;
+  readonly lines: readonly CostLine[];
+  readonly total: number;
+}

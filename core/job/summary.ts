@@ -1,0 +1,126 @@
+/** The shape of `summary.json`: every number on the traveller, with units. Increase the version when it changes. */
+import type {
+  BurnoutPlan,
+  Caution,
+  ChargePlan,
+  CostPlan,
+  FlaskPlan,
+  GatingPlan,
+  GrowthPlan,
+  InvestmentPlan,
+  PourPlan,
+  StockPlan,
+} from '../foundry/plans.js';
+import type { SurfaceNote } from '../part/contract.js';
+import type { Finding } from '../part/finding.js';
+
+export const summaryVersion = 1;
+
+/** The units of every number in the summary. */
+export const summaryUnits = {
+  length: 'mm',
+  area: 'mm²',
+  volume: 'mm³',
+  mass: 'g',
+  temperature: '°C',
+  time: 's',
+  angle: 'rad',
+  energy: 'J',
+} as const;
+
+export interface DimensionRow {
+  readonly symbol: string;
+  readonly name: string;
+  readonly unit: 'mm' | 'rad' | '1';
+  readonly axis: 'xy' | 'z' | 'none';
+  readonly part: number;
+  readonly casting: number;
+  readonly pattern: number;
+  readonly method: string;
+}
+
+export interface MeshFacts {
+  readonly triangles: number;
+  readonly volume: number;
+  /** Outside sizes in x, y, z. */
+  readonly size: readonly [number, number, number];
+}
+
+export interface PartSummary {
+  readonly name: string;
+  readonly part: string;
+  readonly title: string;
+  readonly quantity: number;
+  readonly parameters: Readonly<Record<string, number | string | boolean>>;
+  readonly alloy: string;
+  readonly growth: GrowthPlan;
+  readonly printerCorrection: { readonly xy: number; readonly z: number };
+  readonly stock: StockPlan;
+  readonly surfaces: readonly SurfaceNote[];
+  /** g, one piece. `charge` = casting + gating, without melt loss. */
+  readonly mass: {
+    readonly part: number;
+    readonly casting: number;
+    readonly gating: number;
+    readonly charge: number;
+  };
+  /** mm³ of the meshes, one piece. */
+  readonly volume: {
+    readonly part: number;
+    readonly casting: number;
+    readonly pattern: number;
+    readonly gated: number;
+  };
+  readonly meshes: Readonly<Record<'part' | 'casting' | 'pattern' | 'gated', MeshFacts>>;
+  readonly dimensions: readonly DimensionRow[];
+  readonly gating: GatingPlan;
+  readonly flask: FlaskPlan;
+  readonly findings: readonly Finding[];
+  /** Paths relative to the output folder. */
+  readonly files: Readonly<Record<string, string>>;
+}
+
+export interface PlatePlacement {
+  readonly name: string;
+  /** Of `quantity`, from 1. */
+  readonly copy: number;
+  /** Where the pattern's origin goes, mm from the bed's front left corner. */
+  readonly x: number;
+  readonly y: number;
+  /** Turn about Z, radians, before placing. */
+  readonly turn: number;
+}
+
+export interface PlateSummary {
+  readonly name: string;
+  readonly placements: readonly PlatePlacement[];
+  /** Highest point, mm. */
+  readonly height: number;
+  /** Plastic in it, g, printed solid. */
+  readonly plastic: number;
+  readonly files: Readonly<Record<string, string>>;
+}
+
+export interface Summary {
+  readonly schemaVersion: typeof summaryVersion;
+  readonly units: typeof summaryUnits;
+  readonly job: { readonly name: string; readonly title: string; readonly notes: readonly string[] };
+  readonly bed: {
+    readonly width: number;
+    readonly depth: number;
+    readonly height: number;
+    readonly margin: number;
+  };
+  readonly tolerance: number;
+  readonly parts: readonly PartSummary[];
+  readonly investment: InvestmentPlan;
+  readonly burnout: BurnoutPlan;
+  /** One an alloy. */
+  readonly pour: readonly PourPlan[];
+  readonly charge: readonly ChargePlan[];
+  readonly plates: readonly PlateSummary[];
+  /** Null where the job gives no prices. */
+  readonly cost: CostPlan | null;
+  readonly cautions: readonly Caution[];
+  readonly findings: readonly Finding[];
+}

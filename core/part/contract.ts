@@ -1,0 +1,100 @@
+import type { z } from 'zod';
+import type { Kernel, Solid, Vec3 } from '../solid/types.js';
+import type { Finding } from './finding.js';
+import type { Stock, SurfaceClass } from './stock.js';
+
+/** What a part's `build` works with besides its parameters. */
+export interface BuildKit {
+  readonly kernel: Kernel;
+  /** Greatest deviation of the mesh from the exact shape, mm. */
+  readonly tolerance: number;
+}
+
+/** How a dimension answers to growth and printer correction. */
+export type DimensionAxis = 'xy' | 'z' | 'none';
+
+/** A size an inspector would check, as it is in the state that was built. */
+export interface Dimension {
+  /** Field symbol, for example `d_a`, `b`, `W_k`, or a short own one. */
+  readonly symbol: string;
+  readonly name: string;
+  /** mm, or radians for `unit: 'rad'`. */
+  readonly value: number;
+  readonly unit: 'mm' | 'rad' | '1';
+  /** Direction it lies in; `none` for what growth does not change. */
+  readonly axis: DimensionAxis;
+  /** How it is checked at the bench, for example `disc micrometer over 5 teeth`. */
+  readonly method: string;
+}
+
+/**
+ * A place where metal may enter, in the built state's coordinates. The surface at `at` is flat, horizontal and
+ * faces up; the gate may cover the ring between `innerDiameter` (a cored hole's mouth, 0 for none) and
+ * `outerDiameter`. Give the best place first.
+ */
+export interface GatePlace {
+  readonly name: string;
+  readonly at: Vec3;
+  /** mm */
+  readonly innerDiameter: number;
+  /** mm */
+  readonly outerDiameter: number;
+}
+
+/** A highest place where rising metal would trap air. A vent up to `footDiameter` fits on the surface there, which is flat and faces up. */
+export interface VentPlace {
+  readonly name: string;
+  readonly at: Vec3;
+  /** mm */
+  readonly footDiameter: number;
+}
+
+/** Tells the traveller which surfaces carry which class of stock. */
+export interface SurfaceNote {
+  readonly surfaceClass: SurfaceClass;
+  readonly name: string;
+}
+
+/** One state of a part. Print-up = pour-up = +Z; the part stands on its lowest point. */
+export interface BuiltPart {
+  readonly solid: Solid;
+  readonly surfaces: readonly SurfaceNote[];
+  readonly dimensions: readonly Dimension[];
+  readonly gates: readonly GatePlace[];
+  readonly vents: readonly VentPlace[];
+  readonly findings: readonly Finding[];
+}
+
+/** What `build` gives when the parameters cannot be made: at least one `stop` finding and no solid. */
+export interface RefusedPart {
+  readonly solid: null;
+  readonly findings: readonly Finding[];
+}
+
+export type BuildResult = BuiltPart | RefusedPart;
+
+/** Refuses to build, with the reasons. */
+export const refuse = (findings: readonly Finding[]): RefusedPart => ({ solid: null, findings });
+
+// biome-ignore lint/suspicious/noExplicitAny: zod's own bound for "any object schema"
+export type ParameterSchema = z.ZodObject<any>;
+
+/**
+ * A part: one pure function from parameters and stock to a solid with its notes.
+ * `build` is called twice, with `noStock` and with the stock; it never knows growth or gating.
+ * It reports what cannot be made as findings and never throws for legal parameters.
+ */
+export interface PartDefinition<S extends ParameterSchema = ParameterSchema> {
+  /** The word on the command line, kebab-case. */
+  readonly name: string;
+  readonly summary: string;
+  /** Made of the field helpers in `fields.ts`: they carry unit, range, default, help and group. */
+  readonly parameters: S;
+  /** Named sets of parameters that differ from the defaults. */
+  readonly presets?: Readonly<Record<string, Partial<z.output<S>>>>;
+  build(parameters: z.output<S>, stock: Stock, kit: BuildKit): BuildResult;
+}
+
+/** Declares a part; its only work is to tie the parameter types together. */
+export const definePart = <S extends ParameterSchema>(definition: PartDefinition<S>): PartDefinition<S> =>
+  definition;

@@ -1,0 +1,81 @@
+import { z } from 'zod';
+
+/** What a parameter is: decides how text is read (`38mm`, `25deg`) and how help and forms show it. */
+export type FieldKind = 'length' | 'angle' | 'number' | 'count' | 'choice' | 'flag';
+
+export interface FieldInfo {
+  readonly kind: FieldKind;
+  /** One line of help. */
+  readonly help: string;
+  /** Heading it stands under in help and forms. */
+  readonly group: string;
+  /** Standard symbol, for example `m_n`. */
+  readonly symbol?: string;
+  /** What stands in the help for a default worked out from other parameters. */
+  readonly derived?: string;
+  readonly min?: number;
+  readonly max?: number;
+  readonly choices?: readonly string[];
+}
+
+/** Field facts by schema; filled by the helpers below, read by help, forms and the job reader. */
+export const fieldRegistry = z.registry<FieldInfo>();
+
+interface Common {
+  help: string;
+  group: string;
+  symbol?: string;
+}
+interface Ranged extends Common {
+  min: number;
+  max: number;
+}
+/** A field with a fixed default, or one whose default is worked out: `derived` says in words from what. */
+interface RangedField {
+  (o: Ranged & { default: number }): z.ZodDefault<z.ZodNumber>;
+  (o: Ranged & { derived: string }): z.ZodOptional<z.ZodNumber>;
+}
+
+const rangedField = (kind: FieldKind, base: () => z.ZodNumber): RangedField =>
+  ((o: Ranged & { default?: number; derived?: string }) => {
+    const bounded = base().min(o.min).max(o.max);
+    const schema = o.default === undefined ? bounded.optional() : bounded.default(o.default);
+    fieldRegistry.add(schema, info(kind, o));
+    return schema;
+  }) as RangedField;
+
+const info = (kind: FieldKind, o: Common & { min?: number; max?: number; derived?: string }): FieldInfo => ({
+  kind,
+  help: o.help,
+  group: o.group,
+  ...(o.symbol === undefined ? {} : { symbol: o.symbol }),
+  ...(o.derived === undefined ? {} : { derived: o.derived }),
+  ...(o.min === undefined ? {} : { min: o.min }),
+  ...(o.max === undefined ? {} : { max: o.max }),
+});
+
+/** A length in mm. */
+export const length = rangedField('length', z.number);
+/** An angle in radians. */
+export const angle = rangedField('angle', z.number);
+/** A plain number without a unit. */
+export const number = rangedField('number', z.number);
+/** A whole number. */
+export const count = rangedField('count', () => z.number().int());
+
+/** One of a few words. */
+export function choice<const C extends readonly [string, ...string[]]>(
+  choices: C,
+  o: Common & { default: C[number] },
+): z.ZodDefault<z.ZodType<C[number]>> {
+  const schema = (z.enum(choices) as unknown as z.ZodType<C[number]>).default(o.default as never);
+  fieldRegistry.add(schema, { ...info('choice', o), choices });
+  return schema;
+}
+
+/** Yes or no. */
+export function flag(o: Common & { default: boolean }): z.ZodDefault<z.ZodBoolean> {
+  const schema = z.boolean().default(o.default);
+  fieldRegistry.add(schema, info('flag', o));
+  return schema;
+}

@@ -1,0 +1,41 @@
+/** How much a finding matters: `stop` refuses the job, `warn` is worth acting on, `note` is good to know. */
+export type Severity = 'stop' | 'warn' | 'note';
+
+/** A check's result, kept as data; the command line and the page phrase it. */
+export interface Finding {
+  readonly severity: Severity;
+  /** Stable kebab-case code, for example `bore-through-root`. */
+  readonly code: string;
+  /** One sentence: what is wrong, with the value seen and the limit. */
+  readonly message: string;
+  /** One sentence: what would be right. */
+  readonly remedy: string;
+  /** The parameters it concerns, by their code names, where there are any. */
+  readonly parameters?: readonly string[];
+}
+
+export const stop = (code: string, message: string, remedy: string, ...parameters: string[]): Finding => ({
+  severity: 'stop',
+  code,
+  message,
+  remedy,
+  parameters,
+});
+
+export const warn = (code: string, message: string, remedy: string, ...parameters: string[]): Finding => ({
+  severity: 'warn',
+  code,
+  message,
+  remedy,
+  parameters,
+});
+
+export const note = (code: string, message: string, remedy: string, ...parameters: string[]): Finding => ({
+  severity: 'note',
+  code,
+  message,
+  remedy,
+  parameters,
+});
+
+export const hasStop = (findings: readonly Finding[]): boolean => findings.some((f) => f.severity === 'stop');
