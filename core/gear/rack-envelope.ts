@@ -1,0 +1,113 @@
+import type { Vec2 } from '../solid/types.js';
+import type { GearSpec } from './spec.js';
+
+/**
+ * The cutting rack in the transverse section of the gear, and the closed-form envelope it leaves.
+ *
+ * Coordinates of a rack point: `u` radially outward from the pitch line, `v` along the pitch line from the
+ * middle of the gear tooth. The normal-section rack of ISO 53 is stretched along `v` by 1/cos β, so its tip
+ * rounding is an ellipse arc there. The point that cuts is where the rack's normal passes through the pitch
+ * point (law of gearing, ISO 21771:2007 clause 4): closed form for a straight flank (the involute) and for the
+ * rounding (the fillet trochoid).
+ *
+ * Flank stock s moves the rack's flanks, tip line and rounding by s along their normals in the normal section.
+ * Conjugate surfaces share their normals, so the gear's surface moves by exactly s along its normal everywhere,
+ * fillet and root included; on the flank that is s / cos β_b in the transverse section.
+ */
+export interface TransverseRack {
+  /** Reference radius r = m_t z / 2, mm. */
+  readonly radius: number;
+  /** Transverse pressure angle α_t, rad. */
+  readonly pressureAngle: number;
+  readonly normalPressureAngle: number;
+  readonly helixCosine: number;
+  /** Base radius r_b, mm. */
+  readonly baseRadius: number;
+  /** Half tooth angle where the flank's involute meets the base circle, rad. */
+  readonly baseHalfAngle: number;
+  /** Centre of the tip rounding: u, and v in the transverse section, mm. */
+  readonly roundingCentre: { readonly u: number; readonly v: number };
+  /** Tip rounding in the normal section, mm, ≥ 0. */
+  readonly rounding: number;
+  /** Root radius r_f that the rack's tip line leaves, mm. */
+  readonly rootRadius: number;
+  /** Half the flat of the rack's tip in the transverse section, mm; < 0 when the rounding does not fit. */
+  readonly tipFlat: number;
+  /** Roll angle ξ (tangent of the pressure angle) where the flank's straight part ends; < 0 means undercut. */
+  readonly rollAtRounding: number;
+}
+
+/**
+ * @param flankStock normal stock on flank, fillet and root, mm, ≥ 0.
+ */
+export function transverseRack(spec: GearSpec, flankStock = 0): TransverseRack {
+  const m = spec.normalModule;
+  const an = spec.normalPressureAngle;
+  const cosB = Math.cos(spec.helixAngle);
+  const at = Math.atan(Math.tan(an) / cosB);
+  const radius = (m * spec.teeth) / cosB / 2;
+  const baseRadius = radius * Math.cos(at);
+
+  // Rack tooth in the normal section: half thickness on its reference line, depth, rounding.
+  const half = (Math.PI * m) / 4 + spec.thinning / 2 - flankStock / Math.cos(an);
+  const rounding = Math.max(0, spec.rootRadius * m - flankStock);
+  // A rack tooth thinned to a point by large stock cuts no deeper than its point.
+  const depth = Math.min(spec.dedendum * m - flankStock, half / Math.tan(an));
+  const centreDepth = depth - rounding;
+  const flatHalf = half - centreDepth * Math.tan(an) - rounding / Math.cos(an);
+  const shift = spec.profileShift * m;
+
+  const normalThickness = (Math.PI * m) / 2 + 2 * spec.profileShift * m * Math.tan(an) - spec.thinning;
+  const thickness = (normalThickness + (2 * flankStock) / Math.cos(an)) / cosB;
+  const uAtRounding = shift - (centreDepth + rounding * Math.sin(an));
+
+  return {
+    radius,
+    pressureAngle: at,
+    normalPressureAngle: an,
+    helixCosine: cosB,
+    baseRadius,
+    baseHalfAngle: thickness / (2 * radius) + Math.tan(at) - at,
+    roundingCentre: { u: shift - centreDepth, v: ((Math.PI * m) / 2 - flatHalf) / cosB },
+    rounding,
+    rootRadius: radius + shift - depth,
+    tipFlat: flatHalf / cosB,
+    rollAtRounding: Math.tan(at) + uAtRounding / (baseRadius * Math.sin(at)),
+  };
+}
+
+/** A point of the tooth in polar form: radius mm, angle rad from the tooth's middle. */
+export interface PolarPoint {
+  readonly radius: number;
+  readonly angle: number;
+}
+
+/** Flank point at roll angle ξ ≥ 0 (ISO 21771:2007 eq. for the involute: θ = ξ − arctan ξ from the base circle). */
+export const flankPoint = (rack: TransverseRack, roll: number): PolarPoint => ({
+  radius: rack.baseRadius * Math.hypot(1, roll),
+  angle: rack.baseHalfAngle - (roll - Math.atan(roll)),
+});
+
+/** Roll angle ξ of the flank at a radius ≥ r_b, mm. */
+export const rollAtRadius = (rack: TransverseRack, radius: number): number =>
+  Math.sqrt(Math.max(0, (radius / rack.baseRadius) ** 2 - 1));
+
+/**
+ * Fillet point cut by the rounding where its normal in the rack's normal section stands at `psi` to the pitch
+ * line: ψ = α_n where the rounding leaves the flank, π/2 at the tip line.
+ */
+export function filletPoint(rack: TransverseRack, psi: number): PolarPoint {
+  const { u: uc, v: vc } = rack.roundingCentre;
+  const u = uc - rack.rounding * Math.sin(psi);
+  const v = vc - (rack.rounding * Math.cos(psi)) / rack.helixCosine;
+  const along = (u * Math.cos(psi) * rack.helixCosine) / Math.sin(psi);
+  return {
+    radius: Math.hypot(rack.radius + u, along),
+    angle: Math.atan2(along, rack.radius + u) - (along - v) / rack.radius,
+  };
+}
+
+export const cartesian = (p: PolarPoint): Vec2 => [
+  p.radius * Math.cos(p.angle),
+  p.radius * Math.sin(p.angle),
+];

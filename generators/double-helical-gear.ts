@@ -1,0 +1,68 @@
+import { z } from 'zod';
+import { doubleHelix, turnPerRise } from '../core/gear/helix.js';
+import { definePart } from '../core/part/contract.js';
+import { type Finding, stop } from '../core/part/finding.js';
+import { choice, length } from '../core/part/fields.js';
+import { bodyFields } from './gear/body-fields.js';
+import { buildGear } from './gear/build-gear.js';
+import { helixAngleField, toothFields } from './gear/tooth-fields.js';
+
+const group = 'Teeth';
+
+export default definePart({
+  name: 'double-helical-gear',
+  summary: 'Gear with two opposite helices side by side, which cancel their end thrust',
+  parameters: z.object({
+    ...toothFields,
+    helixAngle: helixAngleField,
+    lowerHand: choice(['left', 'right'], {
+      default: 'left',
+      help: 'Hand of the lower half; the upper half has the other, and so has the mate',
+      group,
+    }),
+    apex: choice(['sharp', 'rounded', 'gap'], {
+      default: 'sharp',
+      help: 'Where the halves meet: sharp, rounded over apexWidth, or parted by a groove of apexWidth',
+      group,
+    }),
+    apexWidth: length({ min: 0.5, max: 60, derived: 'a fifth of faceWidth', help: 'Width of the rounded apex or the groove', group }),
+    ...bodyFields,
+  }),
+  build(p, stock, kit) {
+    const apex = p.faceWidth / 2;
+    const width = p.apex === 'sharp' ? 0 : (p.apexWidth ?? p.faceWidth / 5);
+    const fits = width <= p.faceWidth - 2;
+    // The groove's walls are side faces of the teeth: their stock narrows it.
+    const groove = Math.max(0.3, width - 2 * stock.face);
+    return buildGear(
+      p,
+      {
+        helixAngle: p.helixAngle,
+        lengths: (form, z0, z1) => {
+          const rate = turnPerRise(p.helixAngle, form.rack.radius);
+          const whole = doubleHelix(z0, z1, apex, rate, p.lowerHand, p.apex === 'rounded' ? width : 0);
+          if (p.apex !== 'gap') return [whole];
+          const [lower, upper] = whole as [(typeof whole)[number], (typeof whole)[number]];
+          return [[{ ...lower, z1: apex - groove / 2 }], [{ ...upper, z0: apex + groove / 2 }]];
+        },
+        // The groove runs just below the roots, so that a cutter or file can leave the tooth.
+        coreRadius: (form) => form.rootRadius - Math.min(0.25 * form.rack.rounding + 0.3, 0.1 * form.rootRadius),
+        measurable: Math.max(0, (p.faceWidth - width) / 2 / p.faceWidth),
+        findings: (): readonly Finding[] =>
+          fits
+            ? []
+            : [
+                stop(
+                  'apex-too-wide',
+                  `An apexWidth of ${width} mm leaves no teeth on a face width of ${p.faceWidth} mm.`,
+                  `Use at most ${p.faceWidth - 2} mm.`,
+                  'apexWidth',
+                  'faceWidth',
+                ),
+              ],
+      },
+      stock,
+      kit,
+    );
+  },
+});

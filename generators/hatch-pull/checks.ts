@@ -1,0 +1,251 @@
+import { type Finding, note, stop, warn } from '../../core/part/finding.js';
+import type { PullState } from './levels.js';
+import { leastPinWall } from './sizes.js';
+
+const mm = (value: number): string => `${Number(value.toFixed(2))} mm`;
+
+/**
+ * Breadths of fingers, mm. 14: the tip of a small index finger (from memory); 19: fingertip recess, 32: one-finger
+ * ring or recess, 65: two-finger recess, of MIL-STD-1472, handles, bare hand (from memory).
+ */
+const finger = { least: 14, tip: 19, comfortable: 32, two: 65 } as const;
+
+/** Thinnest bronze wall in an investment mould, mm: 1.0 to 2.0 by investment-foundry guides, the lower taken. */
+const thinnest = 1;
+
+/** Land kept between the bevels of rim and eye, and bare side kept between the bevels of an edge, mm. */
+const leastLand = 0.6;
+
+/** What is wrong with a pull in this state, or worth knowing about it. No solid can be made after a `stop`. */
+export function checkPull(state: PullState): readonly Finding[] {
+  return [...checkEye(state), ...checkRim(state), ...checkLip(state), ...checkTab(state), ...checkPin(state)];
+}
+
+function checkEye({ sizes, plan, skin }: PullState): readonly Finding[] {
+  const { fingers, eyeWidth, eyeLength } = sizes;
+  const across = eyeWidth / fingers;
+  const small = Math.min(across, eyeLength);
+  const seen = `the eye is ${mm(eyeWidth)} × ${mm(eyeLength)} for ${fingers === 1 ? 'one finger' : 'two fingers'}`;
+  if (plan.inner - skin < 1) {
+    return [
+      stop(
+        'eye-closed-by-stock',
+        `${seen} and a skin stock of ${mm(skin)} closes it in the casting`,
+        `make the eye over ${mm(2 * skin + 2)} or the skin stock smaller`,
+        'eyeWidth',
+        'eyeLength',
+      ),
+    ];
+  }
+  if (small < finger.least) {
+    return [
+      stop(
+        'eye-too-small-for-finger',
+        `${seen}, and under ${finger.least} mm a finger no grown hand has fits`,
+        `give each finger ${finger.tip} mm at least; ${finger.comfortable} mm is comfortable`,
+        'size',
+        'eyeWidth',
+        'eyeLength',
+      ),
+    ];
+  }
+  if (small < finger.tip) {
+    return [
+      warn(
+        'eye-tight-for-finger',
+        `${seen}: under ${finger.tip} mm a finger only takes small finger tips`,
+        `give each finger ${finger.tip} mm at least; ${finger.comfortable} mm is comfortable`,
+        'size',
+        'eyeWidth',
+        'eyeLength',
+      ),
+    ];
+  }
+  if (fingers === 2 && eyeWidth < finger.two * 0.8) {
+    return [
+      note(
+        'eye-narrow-for-two-fingers',
+        `${seen}; two fingers have room in ${finger.two} mm`,
+        `make it ${finger.two} mm wide where there is room`,
+        'eyeWidth',
+      ),
+    ];
+  }
+  return [];
+}
+
+function checkRim({ sizes, plan, skin, mating }: PullState): readonly Finding[] {
+  const { thickness, rimWidth, bevel, filletRadius } = sizes;
+  const findings: Finding[] = [];
+  const widest = Math.max(skin, mating);
+  // Where the tab's side has more stock than the bevel, the bevels eat into it.
+  const bareSide = thickness - 2 * (bevel - Math.SQRT2 * skin + widest);
+  if (bevel > 0 && (rimWidth - 2 * bevel < leastLand || bareSide < leastLand)) {
+    const most = Math.min((rimWidth - leastLand) / 2, bevel - (leastLand - bareSide) / 2);
+    findings.push(
+      stop(
+        'bevels-meet',
+        `a bevel of ${mm(bevel)} leaves no flat on a rim ${mm(rimWidth)} wide and ${mm(thickness)} thick`,
+        most > 0 ? `make the bevel ${mm(Math.floor(most * 100) / 100)} or less` : 'make the rim thicker or the stock smaller',
+        'bevel',
+        'rimWidth',
+        'thickness',
+      ),
+    );
+  }
+  if (filletRadius - widest < 0.2) {
+    findings.push(
+      stop(
+        'fillet-filled-by-stock',
+        `the inside corners' radius of ${mm(filletRadius)} is used up by ${mm(widest)} of stock`,
+        `make the fillet ${mm(widest + 0.5)} or more`,
+        'filletRadius',
+      ),
+    );
+  } else if (filletRadius < thickness / 3 - 0.01) {
+    findings.push(
+      warn(
+        'fillet-small',
+        `inside corners of radius ${mm(filletRadius)} between sections ${mm(thickness)} thick are where a casting tears`,
+        `make the fillet ${mm(thickness / 3)} to ${mm(thickness / 2)} (a third to half of the section)`,
+        'filletRadius',
+      ),
+    );
+  }
+  if (plan.tabHalf > plan.halfY + plan.outer - 0.5) {
+    findings.push(
+      stop(
+        'tab-wider-than-rim',
+        `the tab is ${mm(2 * plan.tabHalf)} wide and the pull over its rim ${mm(2 * (plan.halfY + plan.outer))}`,
+        `make the tab ${mm(2 * (plan.halfY + plan.outer) - 1)} or narrower`,
+        'tabWidth',
+      ),
+    );
+  }
+  return findings;
+}
+
+function checkLip({ sizes }: PullState): readonly Finding[] {
+  const { lipLength, lipAngle, rimWidth, bevel, thickness } = sizes;
+  if (lipLength === 0) {
+    return [
+      note(
+        'no-lip',
+        'the underside has no lip: a finger gets under the free end only if the pull stands proud or has a well',
+        'give a lip length to relieve the underside',
+        'lipLength',
+      ),
+    ];
+  }
+  if (lipLength > rimWidth - bevel + 1e-9) {
+    return [
+      stop(
+        'lip-reaches-eye',
+        `the lip is ${mm(lipLength)} long and cuts into the eye's bevel, ${mm(rimWidth - bevel)} from the free end`,
+        `make the lip ${mm(rimWidth - bevel)} or shorter`,
+        'lipLength',
+      ),
+    ];
+  }
+  const left = thickness - lipLength * Math.tan(lipAngle);
+  const least = Math.max(2 * bevel + leastLand, thinnest);
+  const remedy = (room: number): string => {
+    const length = Math.floor((10 * (thickness - room)) / Math.tan(lipAngle)) / 10;
+    return length > 0 ? `make the lip ${mm(length)} or shorter, or its angle smaller` : 'make the pull thicker or its bevel smaller';
+  };
+  const seen = `the lip leaves ${mm(left)} of ${mm(thickness)} at the free end`;
+  if (left < least) {
+    return [
+      stop('lip-cuts-rim', `${seen}; ${mm(least)} is the least`, remedy(least), 'lipLength', 'lipAngle', 'thickness'),
+    ];
+  }
+  const sound = Math.max(2, thickness / 3);
+  if (left < sound) {
+    return [warn('lip-thins-rim', `${seen}: a weak place`, remedy(sound), 'lipLength', 'lipAngle', 'thickness')];
+  }
+  return [];
+}
+
+function checkTab({ sizes, plan, skin, mating, tabEnd }: PullState): readonly Finding[] {
+  const findings: Finding[] = [];
+  const { bevel, tabWidth } = sizes;
+  const narrowest = Math.max(2 * bevel + 2, 4);
+  if (tabWidth < narrowest) {
+    findings.push(
+      stop(
+        'tab-narrow',
+        `a tab ${mm(tabWidth)} wide has no room for its bevels and the gate`,
+        `make the tab ${mm(narrowest)} or wider, or the bevel smaller`,
+        'tabWidth',
+        'bevel',
+      ),
+    );
+  }
+  // What is left of the tab's straight sides between fillet and corner, in the casting as in the part.
+  const straight = tabEnd - plan.filletX - bevel - mating + Math.SQRT2 * skin;
+  if (straight < 0.5) {
+    findings.push(
+      stop(
+        'tab-short',
+        `the tab's straight sides are ${mm(Math.max(0, straight))} long between fillets and corners`,
+        `put the pin ${mm(sizes.pinDistance + 1 - straight)} from the eye, or make the fillet smaller`,
+        'pinDistance',
+        'pinToEnd',
+        'filletRadius',
+      ),
+    );
+  }
+  return findings;
+}
+
+function checkPin({ sizes, plan, skin, pinX, holeRadius }: PullState): readonly Finding[] {
+  const findings: Finding[] = [];
+  const { thickness, bevel, pinToEnd, pinDistance, holeDiameter } = sizes;
+  const r = holeDiameter / 2;
+  const overHole = thickness / 2 - r;
+  const walls = [
+    { place: 'above and below', wall: overHole, parameter: 'thickness' },
+    { place: 'behind', wall: pinToEnd - r, parameter: 'pinToEnd' },
+    {
+      place: "at the tab end's bevel, beside",
+      wall: (pinToEnd + thickness / 2 - bevel) / Math.SQRT2 - r,
+      parameter: bevel === 0 ? 'pinToEnd' : 'bevel',
+    },
+  ];
+  const thin = walls.reduce((a, b) => (b.wall < a.wall ? b : a));
+  const sound = leastPinWall(holeDiameter);
+  if (thin.wall < sound - 1e-9) {
+    const grade = thin.wall < thinnest ? stop : warn;
+    findings.push(
+      grade(
+        thin.wall < thinnest ? 'pin-wall-too-thin' : 'pin-wall-thin',
+        `${thin.wall > 0 ? `${mm(thin.wall)} of metal is` : 'no metal is'} left ${thin.place} the ${mm(holeDiameter)} pin hole`,
+        `leave ${mm(sound)}: a smaller pin, or change the ${thin.parameter}`,
+        'pinDiameter',
+        thin.parameter,
+      ),
+    );
+  }
+  const behindRim = pinX - Math.max(r, holeRadius) - (plan.halfX + plan.outer + skin);
+  if (behindRim < 0.1) {
+    findings.push(
+      stop(
+        'pin-hole-in-rim',
+        `the pin hole, ${mm(pinDistance)} from the eye, runs into the rim`,
+        `put the pin ${mm(pinDistance + 0.2 - behindRim)} or more from the eye`,
+        'pinDistance',
+      ),
+    );
+  } else if (pinX - r < plan.filletX) {
+    findings.push(
+      warn(
+        'pin-hole-in-fillet',
+        "the pin hole comes out in the fillets, where the tab's sides are not flat",
+        `put the pin ${mm(pinDistance + plan.filletX + r - pinX)} or more from the eye`,
+        'pinDistance',
+        'filletRadius',
+      ),
+    );
+  }
+  return findings;
+}

@@ -1,0 +1,64 @@
+import { noStock, type Stock } from '../../core/part/stock.js';
+import { type HatchPullSizes, type PullPlan, planOf } from './sizes.js';
+
+/**
+ * Where the surfaces of one state lie. Every plane has moved by its own stock along its normal: with skin s and
+ * side stock m, a 45° bevel of leg c between a top and a side keeps the leg c + s + m − √2 s.
+ */
+export interface PullState {
+  readonly sizes: HatchPullSizes;
+  readonly plan: PullPlan;
+  readonly skin: number;
+  readonly mating: number;
+  readonly bore: number;
+  /** z of show face and underside, mm. */
+  readonly bottom: number;
+  readonly top: number;
+  /** Leg of the bevels between skin surfaces, mm. */
+  readonly leg: number;
+  /** How far the flats of show face and underside end inside the part's own outlines, mm; negative is outside. */
+  readonly flatInset: number;
+  /** Tab end and pin axis are at x = −tabEnd, −pinX (the tab end on the part). */
+  readonly tabEnd: number;
+  readonly pinX: number;
+  readonly holeRadius: number;
+  /** The free end of the part is at x = freeEnd. */
+  readonly freeEnd: number;
+  /** The lip starts at x = creaseX on the part, and at x = crease in this state; null without a lip. */
+  readonly lip: { readonly creaseX: number; readonly crease: number; readonly edgeThickness: number } | null;
+}
+
+/** The state of a pull with a given stock; `noStock` gives the part. */
+export function pullState(sizes: HatchPullSizes, stock: Stock = noStock): PullState {
+  const plan = planOf(sizes);
+  const { skin, mating, bore } = stock;
+  const { thickness, bevel, lipLength, lipAngle } = sizes;
+  const pinX = plan.halfX + plan.inner + sizes.pinDistance;
+  const freeEnd = plan.halfX + plan.outer;
+  const creaseX = freeEnd - lipLength;
+  return {
+    sizes,
+    plan,
+    skin,
+    mating,
+    bore,
+    bottom: -skin,
+    top: thickness + skin,
+    leg: bevel === 0 ? 0 : bevel + (2 - Math.SQRT2) * skin,
+    flatInset: bevel === 0 ? -skin : bevel + (1 - Math.SQRT2) * skin,
+    tabEnd: pinX + sizes.pinToEnd,
+    pinX,
+    holeRadius: sizes.holeDiameter / 2 - bore,
+    freeEnd,
+    lip:
+      lipLength === 0
+        ? null
+        : {
+            creaseX,
+            crease: creaseX + skin * Math.tan(lipAngle / 2),
+            // Lip plane over the free end, both moved by the skin, down to the show face.
+            edgeThickness:
+              thickness - (lipLength + skin) * Math.tan(lipAngle) + skin / Math.cos(lipAngle) + skin,
+          },
+  };
+}

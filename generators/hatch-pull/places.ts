@@ -1,0 +1,93 @@
+import type { GatePlace, VentPlace } from '../../core/part/contract.js';
+import { distanceToSegment } from '../../core/solid/sample-curve.js';
+import type { Polygon, Vec2 } from '../../core/solid/types.js';
+import type { PullState } from './levels.js';
+import { pullOutline, stadiumAt, stadiumPoints } from './outline.js';
+
+export interface PullPlaces {
+  readonly gates: readonly GatePlace[];
+  readonly vents: readonly VentPlace[];
+}
+
+/** Kept between the rim of a gate or vent and the edge of the flat it stands on, mm. */
+const margin = 0.05;
+
+/** No vent is named on a flat smaller than this, mm: it could not be printed or cast. */
+const leastVent = 1;
+
+/** Where metal enters (the tab's underside) and where air leaves (far end, both sides of the loop, tab's end). */
+export function pullPlaces(state: PullState, tolerance: number): PullPlaces {
+  const { plan, top } = state;
+  const flat = undersideFlat(state, tolerance);
+  const widest = gateCircle(state, flat);
+  const gate: GatePlace = {
+    name: "tab's underside",
+    at: [widest.x, 0, top],
+    innerDiameter: 0,
+    outerDiameter: 2 * widest.radius,
+  };
+
+  const land = plan.outer - plan.inner - 2 * state.flatInset - 2 * margin;
+  const middle = (plan.inner + plan.outer) / 2;
+  const vents: VentPlace[] = [];
+  const vent = (name: string, [x, y]: Vec2, footDiameter: number): void => {
+    if (footDiameter >= leastVent) vents.push({ name, at: [x, y, top], footDiameter });
+  };
+  // As near to the free end as the land is still flat: short of the lip's start.
+  const reach = (state.lip?.crease ?? Number.POSITIVE_INFINITY) - land / 2 - margin - plan.halfX;
+  if (reach >= middle) {
+    vent('free end', [plan.halfX + middle, 0], land);
+    vent('loop, left side', [0, plan.halfY + middle], land);
+    vent('loop, right side', [0, -(plan.halfY + middle)], land);
+  } else {
+    const x = Math.max(0, reach);
+    const y = Math.sqrt(middle * middle - x * x);
+    vent('loop by the lip, left', [plan.halfX + x, plan.halfY + y], land);
+    vent('loop by the lip, right', [plan.halfX + x, -(plan.halfY + y)], land);
+  }
+  const end = tabEndCircle(state, flat, widest.x - widest.radius);
+  vent("tab's end", [end.x, 0], 2 * end.radius);
+  return { gates: [gate], vents };
+}
+
+interface Circle {
+  readonly x: number;
+  readonly radius: number;
+}
+
+/** Edges of the flat underside: the outer one and the eye's. */
+function undersideFlat(state: PullState, tolerance: number): readonly [Polygon, Polygon] {
+  const { plan, flatInset, skin, mating, sizes } = state;
+  const shape = { plan, tabEnd: state.tabEnd, chamfer: sizes.bevel, largest: Math.max(skin, mating), tolerance };
+  const outer =
+    sizes.bevel === 0 ? pullOutline(shape, skin, mating) : pullOutline(shape, -flatInset);
+  return [outer, stadiumAt(stadiumPoints(plan, plan.inner + flatInset, tolerance), plan.inner + flatInset)];
+}
+
+/** Radius of the largest circle about (x, 0) that stays on the flat. */
+const clearance = (flat: readonly Polygon[], x: number): number =>
+  Math.min(
+    ...flat.flatMap((outline) =>
+      outline.map((a, i) => distanceToSegment([x, 0], a, outline[(i + 1) % outline.length] as Vec2)),
+    ),
+  ) - margin;
+
+/** The largest circle on the pull's centre line between the tab's end and the eye. */
+function gateCircle(state: PullState, flat: readonly Polygon[]): Circle {
+  const [from, to] = [-(state.tabEnd - state.flatInset), -(state.plan.halfX + state.plan.inner + state.flatInset)];
+  const tries = 96;
+  let best: Circle = { x: from, radius: 0 };
+  for (let i = 1; i < tries; i++) {
+    const x = from + ((to - from) * i) / tries;
+    const radius = clearance(flat, x);
+    if (radius > best.radius + 1e-6) best = { x, radius };
+  }
+  return best;
+}
+
+/** The largest circle on the centre line between the tab's end and the gate. */
+function tabEndCircle(state: PullState, flat: readonly Polygon[], gateEdge: number): Circle {
+  const from = -(state.tabEnd - state.flatInset);
+  const x = (from + gateEdge) / 2;
+  return { x, radius: Math.min(clearance(flat, x), (gateEdge - from) / 2 - margin) };
+}

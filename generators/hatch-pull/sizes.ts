@@ -1,0 +1,133 @@
+import type { HatchPullParameters } from './parameters.js';
+
+/** Every size of a hatch pull, mm and radians: the given ones, and the others worked out from `size`. */
+export interface HatchPullSizes {
+  readonly fingers: number;
+  /** Clear opening across the pull (along the pin), mm. */
+  readonly eyeWidth: number;
+  /** Clear opening along the pull, mm. */
+  readonly eyeLength: number;
+  readonly rimWidth: number;
+  readonly thickness: number;
+  /** Leg of the 45° bevel on every edge, mm; 0 for sharp edges. */
+  readonly bevel: number;
+  /** Length of the relieved underside, from the free end towards the eye, mm; 0 for no lip. */
+  readonly lipLength: number;
+  readonly lipAngle: number;
+  readonly tabWidth: number;
+  /** Pin axis to the eye's near edge, mm. */
+  readonly pinDistance: number;
+  /** Pin axis to the tab's end, mm. */
+  readonly pinToEnd: number;
+  readonly holeDiameter: number;
+  readonly filletRadius: number;
+}
+
+/** Bevels below this are made as sharp edges, mm: finer than any printed layer. */
+export const leastBevel = 0.05;
+
+/** Rod sold for pins, mm: whole millimetres, and eighths to three-eighths of an inch. */
+const rods = {
+  metric: [3, 4, 5, 6, 8, 10, 12],
+  inch: [2 / 16, 3 / 16, 4 / 16, 5 / 16, 6 / 16, 8 / 16].map((inches) => inches * 25.4),
+} as const;
+
+/** What sizes are rounded to, mm: half a millimetre, a thirty-second of an inch. */
+const steps = { metric: 0.5, inch: 25.4 / 32 } as const;
+
+/** Two fingers ask for 65 mm where one asks for 32 mm (MIL-STD-1472, handles, bare hand; from memory). */
+const twoFingerWidth = 65 / 32;
+
+/** Metal to leave round a pin hole, mm: a third of the hole, at least 1.5 mm (common practice, no source). */
+export const leastPinWall = (holeDiameter: number): number => Math.max(1.5, holeDiameter / 3);
+
+/** The sizes the parameters stand for; a given one is never changed. */
+export function hatchPullSizes(p: HatchPullParameters): HatchPullSizes {
+  const step = steps[p.series];
+  const near = (value: number): number => Math.max(step, Math.round(value / step) * step);
+  const up = (value: number): number => Math.ceil(value / step - 1e-9) * step;
+
+  const eyeLength = p.eyeLength ?? p.size;
+  const eyeWidth = p.eyeWidth ?? (p.fingers === 2 ? near(p.size * twoFingerWidth) : p.size);
+  const thickness = p.thickness ?? near(3 + 0.2 * p.size);
+  const rimWidth = p.rimWidth ?? thickness;
+  const givenBevel = p.bevel ?? near(0.22 * Math.min(thickness, rimWidth));
+  const bevel = givenBevel < leastBevel ? 0 : givenBevel;
+  const filletRadius = p.filletRadius ?? near(thickness / 2);
+  const tabWidth = p.tabWidth ?? near(p.size * (p.fingers === 2 ? 0.8 : 0.6));
+  const holeDiameter = (p.pinDiameter ?? rodFor(p, thickness)) + p.pinClearance;
+  const pinToEnd =
+    p.pinToEnd ?? up(Math.max(thickness / 2, holeDiameter / 2 + leastPinWall(holeDiameter) + 0.5));
+  const plan = planOf({ eyeWidth, eyeLength, rimWidth, tabWidth, filletRadius });
+  const pinDistance =
+    p.pinDistance ??
+    up(Math.max(plan.filletX, plan.halfX + plan.outer) + holeDiameter / 2 + 1 - plan.halfX - plan.inner);
+  return {
+    fingers: p.fingers,
+    eyeWidth,
+    eyeLength,
+    rimWidth,
+    thickness,
+    bevel,
+    lipLength: p.lipLength ?? Math.max(0, rimWidth - bevel - 0.5),
+    lipAngle: p.lipAngle,
+    tabWidth,
+    pinDistance,
+    pinToEnd,
+    holeDiameter,
+    filletRadius,
+  };
+}
+
+/** The thickest rod that leaves enough metal above and below its hole; the thinnest one if none does. */
+function rodFor(p: HatchPullParameters, thickness: number): number {
+  const fitting = rods[p.series].filter((rod) => {
+    const hole = rod + p.pinClearance;
+    return (thickness - hole) / 2 >= leastPinWall(hole);
+  });
+  return fitting.at(-1) ?? rods[p.series][0];
+}
+
+/**
+ * The plan seen from above, eye centre at the origin, tab towards −X. Eye and rim are drawn round the same four
+ * centres (±halfX, ±halfY), so that every offset of them keeps its centres.
+ */
+export interface PullPlan {
+  readonly halfX: number;
+  readonly halfY: number;
+  /** Radii of eye and rim about the centres, mm. */
+  readonly inner: number;
+  readonly outer: number;
+  readonly tabHalf: number;
+  readonly fillet: number;
+  /** Centres of the fillets between tab and rim: (−filletX, ±(tabHalf + fillet)). */
+  readonly filletX: number;
+  /** Direction from the lower fillet's centre to where it leaves for the rim, radians, 0 to π/2. */
+  readonly filletEnd: number;
+}
+
+type PlanSizes = Pick<HatchPullSizes, 'eyeWidth' | 'eyeLength' | 'rimWidth' | 'tabWidth' | 'filletRadius'>;
+
+/** Where the arcs of the plan have their centres. For a tab wider than the rim the fillet is given as none. */
+export function planOf(s: PlanSizes): PullPlan {
+  const inner = Math.min(s.eyeWidth, s.eyeLength) / 2;
+  const half = (total: number): number => (total / 2 - inner < 5e-4 ? 0 : total / 2 - inner);
+  const [halfX, halfY] = [half(s.eyeLength), half(s.eyeWidth)];
+  const outer = inner + s.rimWidth;
+  const [tabHalf, fillet] = [s.tabWidth / 2, s.filletRadius];
+  // The fillet's centre is `fillet` from the tab's side and from the rim: from its arc, or from its straight back.
+  const rise = tabHalf + fillet - halfY;
+  const reach = outer + fillet;
+  const onArc = rise > 0 && rise < reach;
+  const along = onArc ? Math.sqrt(reach * reach - rise * rise) : rise <= 0 ? reach : 0;
+  return {
+    halfX,
+    halfY,
+    inner,
+    outer,
+    tabHalf,
+    fillet,
+    filletX: halfX + along,
+    filletEnd: onArc ? Math.atan2(rise, along) : rise <= 0 ? 0 : Math.PI / 2,
+  };
+}
