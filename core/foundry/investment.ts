@@ -1,0 +1,221 @@
+/** Investments (the mould's powder), their limits, and how much powder and water a volume of slurry takes. */
+import { type Finding, stop, warn } from '../part/finding.js';
+import type { Alloy } from './alloys/index.js';
+import { checkPositive, checkRange } from './input.js';
+import type { InvestmentPlan } from './plans.js';
+
+export interface Investment {
+  /** The word in jobs. */
+  readonly name: string;
+  readonly title: string;
+  /** g of water (or of the maker's liquid) to a gram of powder. */
+  readonly waterRatio: number;
+  /** Range the ratio may be set to. */
+  readonly waterRatioRange: readonly [number, number];
+  /** True density of the powder's grains, g/mm³. */
+  readonly powderDensity: number;
+  /** s from first contact until it may not be moved. */
+  readonly workingTime: number;
+  /** s to stand undisturbed before heating. */
+  readonly standTime: number;
+  /** Top hold of the burnout, and the ceiling, °C. */
+  readonly burnoutPeak: number;
+  readonly maxBurnout: number;
+  /** Hottest metal to pour into it, °C. */
+  readonly maxMetal: number;
+  /**
+   * An insulating mould's face comes up to the metal's freezing temperature, so an alloy suits by its liquidus:
+   * from `warnLiquidus` it is borderline, from `stopLiquidus` refused. °C; null for no such limit.
+   */
+  readonly warnLiquidus: number | null;
+  readonly stopLiquidus: number | null;
+  /** The dry mould: g/mm³, J/(g·K), W/(mm·K). */
+  readonly mould: { readonly density: number; readonly specificHeat: number; readonly conductivity: number };
+  readonly sources: Readonly<Record<'ratio' | 'powderDensity' | 'times' | 'limits' | 'mould', string>>;
+}
+
+export const investments: readonly Investment[] = [
+  {
+    name: 'gypsum-bonded',
+    title: 'Gypsum-bonded investment',
+    waterRatio: 0.4,
+    waterRatioRange: [0.34, 0.55],
+    powderDensity: 2.5e-3,
+    workingTime: 9 * 60,
+    standTime: 2 * 3600,
+    burnoutPeak: 730,
+    // Sulphur dioxide forms from about 700 to 750 °C where carbon is present; the shop ceiling of 788 °C gives
+    // dark, rough castings.
+    maxBurnout: 750,
+    maxMetal: 1200,
+    warnLiquidus: 1020,
+    stopLiquidus: 1150,
+    mould: { density: 1.1e-3, specificHeat: 0.84, conductivity: 0.35e-3 },
+    sources: {
+      ratio: 'Jewellery trade, 38 to 40 : 100; 400 g to 160 g is common practice, no source',
+      powderDensity: 'from memory: hemihydrate 2.75, cristobalite 2.3, quartz 2.65 g/cm³',
+      times: 'Typical maker’s datasheet, working time 8–10 min (from memory); stand 2 h: jewellery trade',
+      limits:
+        'Decomposition from about 900 °C: TG-DTA study of gypsum-bonded investments; ceiling 730–760 °C and metal to 1100–1200 °C from memory',
+      mould: 'from memory: plaster mould, k 0.35 W/(m·K), 1100 kg/m³, 840 J/(kg·K)',
+    },
+  },
+  {
+    name: 'phosphate-bonded',
+    title: 'Phosphate-bonded investment',
+    waterRatio: 0.22,
+    waterRatioRange: [0.14, 0.35],
+    powderDensity: 2.6e-3,
+    workingTime: 4 * 60,
+    standTime: 3600,
+    burnoutPeak: 900,
+    maxBurnout: 1050,
+    maxMetal: 1550,
+    warnLiquidus: null,
+    stopLiquidus: 1500,
+    mould: { density: 1.7e-3, specificHeat: 1, conductivity: 0.6e-3 },
+    sources: {
+      ratio: 'from memory; the maker’s liquid is often part colloidal silica: use the maker’s ratio',
+      powderDensity: 'from memory: silica and magnesia with phosphate',
+      times: 'from memory',
+      limits: 'from memory',
+      mould: 'from memory',
+    },
+  },
+];
+
+/** An investment by name, whatever the case; `undefined` when there is none. */
+export function findInvestment(name: string): Investment | undefined {
+  const wanted = name.trim().toLowerCase();
+  return investments.find((i) => i.name === wanted);
+}
+
+/**
+ * Density of mixed slurry by mass balance, g/mm³: ρ = (1 + w) / (1/ρp + w/ρw), no air, ρw = 1 g/cm³.
+ * @param waterRatio w, g water per g powder, ≥ 0
+ * @param powderDensity ρp, g/mm³, > 0
+ */
+export function slurryDensity(waterRatio: number, powderDensity: number): number {
+  checkRange('waterRatio', waterRatio, 0, 5);
+  checkPositive('powderDensity', powderDensity, 'g/mm³');
+  return (1 + waterRatio) / (1 / powderDensity + waterRatio / waterDensity);
+}
+
+/** g/mm³ */
+const waterDensity = 1e-3;
+
+/**
+ * More than the volume needs: what stays in the bucket and is trimmed off. 10 to 15 % is recommended; 12.5 % makes
+ * about 25 one-can moulds of 400 g from a 25 lb bag, as the trade finds.
+ */
+export const defaultWaste = 0.125;
+
+export interface SlurryMix {
+  /** g, with waste. */
+  readonly powder: number;
+  readonly water: number;
+}
+
+/**
+ * Powder and water for a volume of slurry.
+ * @param volume mm³, ≥ 0
+ * @param waste fraction added, 0 to 1
+ */
+export function mixFor(
+  volume: number,
+  investment: Investment,
+  waterRatio = investment.waterRatio,
+  waste = defaultWaste,
+): SlurryMix {
+  checkRange('volume', volume, 0, Number.POSITIVE_INFINITY, 'mm³');
+  checkRange('wasteFraction', waste, 0, 1);
+  checkRange('waterRatio', waterRatio, ...investment.waterRatioRange, 'g water per g powder');
+  const mass = volume * slurryDensity(waterRatio, investment.powderDensity) * (1 + waste);
+  const powder = mass / (1 + waterRatio);
+  return { powder, water: mass - powder };
+}
+
+export interface InvestmentInput {
+  readonly investment: Investment;
+  /** A flask plan each; `quantity` moulds of it (default 1). */
+  readonly flasks: readonly {
+    readonly powder: number;
+    readonly water: number;
+    readonly quantity?: number;
+  }[];
+  readonly waterRatio?: number;
+  readonly wasteFraction?: number;
+}
+
+/**
+ * The job's powder and water: the sum over its moulds, whose figures already hold the waste.
+ * Give the same ratio and waste as to the flasks.
+ */
+export function planInvestment(input: InvestmentInput): InvestmentPlan {
+  const { investment, waterRatio = investment.waterRatio, wasteFraction = defaultWaste } = input;
+  checkRange('waterRatio', waterRatio, ...investment.waterRatioRange, 'g water per g powder');
+  checkRange('wasteFraction', wasteFraction, 0, 1);
+  const sum = (pick: 'powder' | 'water'): number =>
+    input.flasks.reduce(
+      (total, f) => total + checkRange(pick, f[pick], 0, Number.POSITIVE_INFINITY, 'g') * countOf(f.quantity),
+      0,
+    );
+  return {
+    name: investment.name,
+    title: investment.title,
+    waterRatio,
+    slurryDensity: slurryDensity(waterRatio, investment.powderDensity),
+    powder: sum('powder'),
+    water: sum('water'),
+    wasteFraction,
+    workingTime: investment.workingTime,
+    bases: {
+      waterRatio: {
+        rule: `${Math.round(waterRatio * 1000) / 10} g water to 100 g powder`,
+        source: waterRatio === investment.waterRatio ? investment.sources.ratio : 'set in the job',
+      },
+      slurryDensity: {
+        rule: 'ρ = (1 + w) / (1/ρp + w)',
+        source: `Mass balance; ρp ${investment.sources.powderDensity}`,
+      },
+      powder: {
+        rule: `slurry volume × ρ / (1 + w) × ${1 + wasteFraction}`,
+        source: 'Mass balance with 10–15 % for waste; common practice, no source',
+      },
+      workingTime: { rule: 'from first contact of powder and water', source: investment.sources.times },
+    },
+  };
+}
+
+/** Whether the mould stands the metal: refuses or warns by the alloy's liquidus and lowest pouring temperature. */
+export function checkInvestment(investment: Investment, alloy: Alloy): readonly Finding[] {
+  const lowestPour = alloy.pourRange.heavy[0];
+  const { stopLiquidus, warnLiquidus, maxMetal } = investment;
+  if ((stopLiquidus !== null && alloy.liquidus >= stopLiquidus) || lowestPour > maxMetal) {
+    return [
+      stop(
+        'investment-unsuitable',
+        `${alloy.title} (liquidus ${alloy.liquidus} °C, poured from ${lowestPour} °C) is too hot for ${investment.title.toLowerCase()}, which stands metal to ${maxMetal} °C.`,
+        'Use phosphate-bonded investment or a ceramic shell, or another alloy.',
+        'investment',
+        'alloy',
+      ),
+    ];
+  }
+  if (warnLiquidus !== null && alloy.liquidus >= warnLiquidus) {
+    return [
+      warn(
+        'investment-near-limit',
+        `${alloy.title} freezes at ${alloy.liquidus} °C, near what ${investment.title.toLowerCase()} stands: the mould's face breaks down and gives off sulphur dioxide.`,
+        'Pour as cool as the section allows, ventilate well, and expect a rougher surface; phosphate-bonded investment is safer.',
+        'investment',
+        'alloy',
+      ),
+    ];
+  }
+  return [];
+}
+
+function countOf(quantity: number | undefined): number {
+  return quantity === undefined ? 1 : checkRange('quantity', quantity, 0, 10_000);
+}
