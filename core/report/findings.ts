@@ -1,0 +1,51 @@
+import type { Summary } from '../job/summary.js';
+import type { Finding, Severity } from '../part/finding.js';
+
+/** Findings of one part, or (`part` null) of the job as a whole. */
+export interface FindingGroup {
+  readonly part: string | null;
+  readonly findings: readonly Finding[];
+}
+
+const rank: Readonly<Record<Severity, number>> = { stop: 0, warn: 1, note: 2 };
+
+const same = (f: Finding): string => `${f.severity}\n${f.code}\n${f.message}`;
+
+/** Each finding once, the gravest first, otherwise in the order given. */
+export function distinctFindings(findings: readonly Finding[]): readonly Finding[] {
+  const seen = new Map<string, Finding>();
+  for (const f of findings) if (!seen.has(same(f))) seen.set(same(f), f);
+  return [...seen.values()].sort((a, b) => rank[a.severity] - rank[b.severity]);
+}
+
+/**
+ * Every finding of a summary once, wherever in it it stands: the job's own first, then part by part. One that a
+ * part and the job both list is shown with the part.
+ */
+export function collectFindings(summary: Summary): readonly FindingGroup[] {
+  const parts = summary.parts.map((p) => ({
+    part: p.name,
+    findings: distinctFindings([...p.findings, ...p.gating.findings, ...p.flask.findings]),
+  }));
+  const ofParts = new Set(parts.flatMap((g) => g.findings.map(same)));
+  const ofJob = distinctFindings([
+    ...summary.findings,
+    ...summary.burnout.findings,
+    ...summary.pour.flatMap((p) => p.findings),
+  ]).filter((f) => !ofParts.has(same(f)));
+  return [{ part: null, findings: ofJob }, ...parts].filter((g) => g.findings.length > 0);
+}
+
+/** How many findings of each severity. */
+export function countFindings(groups: readonly FindingGroup[]): Readonly<Record<Severity, number>> {
+  const count = { stop: 0, warn: 0, note: 0 };
+  for (const g of groups) for (const f of g.findings) count[f.severity] += 1;
+  return count;
+}
+
+/** `1 stop, 2 warn, 3 note`, leaving out what there is none of; `none`. */
+export const tally = (count: Readonly<Record<Severity, number>>): string =>
+  (['stop', 'warn', 'note'] as const)
+    .filter((s) => count[s] > 0)
+    .map((s) => `${count[s]} ${s}`)
+    .join(', ') || 'none';

@@ -1,0 +1,126 @@
+import type { PartSummary, Summary } from '../job/summary.js';
+import { collectFindings, countFindings, tally } from './findings.js';
+import { createFormat, type Format, type View } from './format.js';
+
+const width = 80;
+
+/** One line of plain text: no control characters, which a terminal would obey, and single spaces. */
+export const plain = (text: string): string =>
+  text
+    .replace(/[\p{Cc}\p{Cs}\p{Bidi_Control}]/gu, ' ')
+    .replace(/\s+/g, ' ')
+    .trim();
+
+const clip = (text: string, length: number): string =>
+  [...text].length <= length ? text : `${[...text].slice(0, length - 1).join('')}…`;
+
+/** Breaks text at spaces (inside a word only where it alone is too long), later lines indented by `indent`. */
+export function wrap(text: string, first: string, indent: string): string {
+  const lines: string[] = [];
+  let line = first;
+  let empty = true;
+  for (const word of plain(text).split(' ')) {
+    let rest = [...word];
+    if (!empty && [...line].length + 1 + rest.length > width) {
+      lines.push(line);
+      line = indent;
+      empty = true;
+    }
+    line += empty ? '' : ' ';
+    while ([...line].length + rest.length > width) {
+      const room = width - [...line].length;
+      lines.push(line + rest.slice(0, room).join(''));
+      rest = rest.slice(room);
+      line = indent;
+    }
+    line += rest.join('');
+    empty = false;
+  }
+  return [...lines, line].join('\n');
+}
+
+const heading = (label: string): string => label.padEnd(12);
+const entry = (label: string, text: string): string => wrap(text, heading(label), ' '.repeat(12));
+
+function partsTable(parts: readonly PartSummary[], f: Format): string[] {
+  const head = ['part', 'off', 'alloy', `size, ${f.lengthUnit}`, 'to melt, each'];
+  const rows = parts.map((p) => [
+    plain(p.name),
+    String(p.quantity),
+    plain(p.alloy),
+    p.meshes.part.size.map(f.roughNumber).join(' × '),
+    f.mass(p.mass.charge),
+  ]);
+  const widest = (c: number, most: number): number =>
+    Math.min(most, Math.max(...[head, ...rows].map((r) => [...r[c]!].length)));
+  const others = [widest(1, 5), widest(2, 16), widest(3, 22), widest(4, 14)];
+  const widths = [widest(0, width - 2 - others.reduce((a, b) => a + 2 + b, 0)), ...others];
+  const alignRight = [false, true, false, true, true];
+  return [head, ...rows].map((r) => {
+    const cells = r.map((cell, c) => {
+      const text = clip(cell, widths[c]!);
+      const pad = ' '.repeat(widths[c]! - [...text].length);
+      return alignRight[c] ? pad + text : text + pad;
+    });
+    return `  ${cells.join('  ')}`.trimEnd();
+  });
+}
+
+/**
+ * The short report a run ends with, for a terminal of 80 columns: parts, plates, metal, investment, burnout,
+ * findings, cautions and what to open first. Plain text without colours; ends with a line break.
+ */
+export function formatConsole(summary: Summary, view: View): string {
+  const f = createFormat(view);
+  const groups = collectFindings(summary);
+  const castings = summary.parts.reduce((n, p) => n + p.quantity, 0);
+  const pourOf = (alloy: string): string => {
+    const plan = summary.pour.find((p) => p.alloy === alloy);
+    return plan === undefined ? '' : `, pour at ${f.temperature(plan.metalTemperature)}`;
+  };
+  const hazards = [...new Set(summary.cautions.map((c) => plain(c.hazard)))].map((h, i) =>
+    i === 0 ? h : h.charAt(0).toLowerCase() + h.slice(1),
+  );
+  const lines = [
+    wrap(`${summary.job.title} (${summary.job.name})`, '', ''),
+    '',
+    ...partsTable(summary.parts, f),
+    '',
+    ...summary.plates.map((p) =>
+      entry(
+        p.name,
+        `${p.placements.length} ${p.placements.length === 1 ? 'pattern' : 'patterns'}, ${f.rough(p.height)} high, ${f.mass(p.plastic)} plastic if solid; ${Object.values(p.files).join(', ')}`,
+      ),
+    ),
+    ...summary.charge.map((c) =>
+      entry('Metal', `${c.title}: weigh out ${f.massDual(c.charge)}${pourOf(c.alloy)}`),
+    ),
+    entry(
+      'Investment',
+      `${f.mass(summary.investment.powder)} powder, ${f.mass(summary.investment.water)} water for ${castings} ${castings === 1 ? 'flask' : 'flasks'}; working time ${f.duration(summary.investment.workingTime)}`,
+    ),
+    entry(
+      'Burnout',
+      `${f.duration(summary.burnout.total)}, hottest ${f.temperature(summary.burnout.peak)}, flasks at ${f.temperature(summary.burnout.castingTemperature)} for the pour`,
+    ),
+    entry('Findings', tally(countFindings(groups))),
+    ...groups.flatMap((g) =>
+      g.findings.map((x) =>
+        wrap(
+          `${g.part === null ? '' : `${g.part}: `}${x.message} ${x.remedy} [${x.code}]`,
+          `  ${x.severity.padEnd(5)} `,
+          '        ',
+        ),
+      ),
+    ),
+    '',
+    wrap(
+      `${hazards.length === 0 ? '' : `Take care: ${hazards.join('; ')}. The cautions stand at each step of the traveller. `}Computed advice, not a guarantee: makers' datasheets, local codes and licensed practice come first.`,
+      '',
+      '',
+    ),
+    '',
+    'Open first: traveller.html',
+  ];
+  return `${lines.join('\n')}\n`;
+}

@@ -1,0 +1,58 @@
+import type { Basis } from '../../foundry/plans.js';
+import { type Html, html } from '../html.js';
+
+/** A number's basis with what the number is, and the part or alloy it belongs to where there are several. */
+export interface BasisEntry {
+  readonly label: string;
+  readonly where?: string;
+  readonly basis: Basis;
+}
+
+/** `bottomDiameter`, `sprue.bottom-diameter` as words. */
+export const words = (key: string): string =>
+  key
+    .replace(/([a-z0-9])([A-Z])/g, (_, a: string, b: string) => `${a} ${b.toLowerCase()}`)
+    .replace(/[._-]+/g, ' ');
+
+/** Entries of a plan's `bases`. */
+export const basisEntries = (bases: Readonly<Record<string, Basis>>, where?: string): BasisEntry[] =>
+  Object.entries(bases).map(([key, basis]) => ({
+    label: words(key),
+    basis,
+    ...(where === undefined ? {} : { where }),
+  }));
+
+interface Line {
+  readonly basis: Basis;
+  readonly labels: Set<string>;
+  readonly where: Set<string>;
+}
+
+/**
+ * Where the numbers above came from, in small print. The same rule and source are said once; a rule that holds
+ * for some parts only names them.
+ */
+export function basisList(entries: readonly BasisEntry[]): Html {
+  const all = new Set(entries.flatMap((e) => (e.where === undefined ? [] : [e.where])));
+  const byLabelled = new Map<string, Line>();
+  for (const { label, where, basis } of entries) {
+    const key = JSON.stringify([label, basis.rule, basis.source]);
+    const line = byLabelled.get(key) ?? { basis, labels: new Set([label]), where: new Set<string>() };
+    if (where !== undefined) line.where.add(where);
+    byLabelled.set(key, line);
+  }
+  const lines = new Map<string, Line>();
+  for (const line of byLabelled.values()) {
+    const key = JSON.stringify([line.basis.rule, line.basis.source, [...line.where]]);
+    const seen = lines.get(key);
+    if (seen === undefined) lines.set(key, line);
+    else for (const label of line.labels) seen.labels.add(label);
+  }
+  if (lines.size === 0) return html``;
+  return html`<div class="basis"><p><b>Where these numbers came from</b></p><ul>${[...lines.values()].map(
+    ({ basis, labels, where }) =>
+      html`<li><b>${[...labels].join(', ')}</b>${
+        where.size > 0 && where.size < all.size && html` (${[...where].join(', ')})`
+      }: ${basis.rule} <i>[${basis.source}]</i></li>`,
+  )}</ul></div>`;
+}

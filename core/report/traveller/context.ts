@@ -1,0 +1,43 @@
+import type { PartSummary, Summary } from '../../job/summary.js';
+import type { FindingGroup } from '../findings.js';
+import type { Format } from '../format.js';
+import { type Html, html } from '../html.js';
+
+/** What every section of the traveller works from. */
+export interface Context {
+  readonly summary: Summary;
+  readonly f: Format;
+  /** Data URIs by part name. */
+  readonly pictures: ReadonlyMap<string, string>;
+  /** Data URIs of the plates' plan drawings by plate name. */
+  readonly plans: ReadonlyMap<string, string>;
+  readonly findings: readonly FindingGroup[];
+}
+
+/** The alloy's title where the charge or the pour gives one, else its name. */
+export const alloyTitle = (summary: Summary, alloy: string): string =>
+  summary.charge.find((c) => c.alloy === alloy)?.title ??
+  summary.pour.find((p) => p.alloy === alloy)?.title ??
+  alloy;
+
+/** Text that came from the job; kept apart so that its writing direction cannot disturb what stands beside it. */
+export const own = (text: string): Html => html`<bdi>${text}</bdi>`;
+
+/** `d_a` with a real subscript. */
+export const symbol = (text: string): Html => {
+  const [base, ...rest] = text.split('_');
+  return rest.length === 0 ? html`${text}` : html`${base}<sub>${rest.join(',')}</sub>`;
+};
+
+/** Castings in the whole job; each has a flask of its own. */
+export const pieces = (parts: readonly PartSummary[]): number =>
+  parts.reduce((sum, p) => sum + p.quantity, 0);
+
+export const sum = (values: readonly number[]): number => values.reduce((a, b) => a + b, 0);
+
+/** `1 flask`, `2 flasks`. */
+export const plural = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`;
+
+/** A part's name as a row heading, with how many of it. */
+export const partHead = (p: PartSummary): Html =>
+  html`<th scope="row" class="part">${own(p.name)}${p.quantity > 1 && html` <span class="times">× ${p.quantity}</span>`}</th>`;

@@ -1,0 +1,61 @@
+import type { PartSummary } from '../../job/summary.js';
+import { type SurfaceClass, surfaceClasses } from '../../part/stock.js';
+import { type Html, html } from '../html.js';
+import { type BasisEntry, basisList } from './basis.js';
+import { type Context, partHead } from './context.js';
+import { checklist, renderStep } from './step.js';
+
+const classNames: Readonly<Record<SurfaceClass, string>> = {
+  flank: 'tooth flanks',
+  tip: 'tooth tips',
+  face: 'faces',
+  bore: 'bore',
+  skin: 'skin, by hand',
+  mating: 'mating surfaces',
+};
+
+/** The surface classes a part has, in the standing order. */
+const classesOf = (p: PartSummary): readonly SurfaceClass[] =>
+  surfaceClasses.filter((c) => p.surfaces.some((s) => s.surfaceClass === c));
+
+function stockRows({ f }: Context, p: PartSummary): Html {
+  const classes = classesOf(p);
+  return html`<tbody class="keep">${classes.map((c, i) => {
+    const names = p.surfaces.filter((s) => s.surfaceClass === c).map((s) => s.name);
+    const stock = p.stock.stock[c];
+    return html`<tr>${
+      i === 0 && html`<th scope="rowgroup" class="part" rowspan="${classes.length}">${partHeadText(p)}</th>`
+    }<td>${classNames[c]}</td><td>${[...new Set(names)].join(', ')}</td><td class="n strong">${
+      stock === 0 ? 'as cast' : f.length(stock)
+    }</td><td class="blank low"></td></tr>`;
+  })}</tbody>`;
+}
+
+const partHeadText = (p: PartSummary): string => (p.quantity > 1 ? `${p.name} × ${p.quantity}` : p.name);
+
+/** Step 9: how much to take off where. */
+export function finishStep(ctx: Context, number: number): Html {
+  const { summary: s } = ctx;
+  const bases: BasisEntry[] = s.parts.flatMap((p) =>
+    classesOf(p).map((c) => ({ label: classNames[c], where: p.name, basis: p.stock.basis[c] })),
+  );
+  return renderStep(ctx, {
+    number,
+    id: 'finish',
+    title: 'Finish',
+    lead: 'Take the stock off down to the part size. Each figure is for one side: a bore opens, and two parallel faces close, by twice as much.',
+    cautions: ['finish'],
+    body: html`${checklist([
+      'File the gate and vent stubs flush first.',
+      'Machine from the bore and one face; check sizes on the inspection sheet before the last cut.',
+    ])}
+<table class="list">
+<thead><tr><th>casting</th><th>surface</th><th>where</th><th class="n strong">take off, a side</th><th class="n">done</th></tr></thead>
+${s.parts.map((p) =>
+  classesOf(p).length === 0
+    ? html`<tbody><tr>${partHead(p)}<td colspan="4">no surfaces named</td></tr></tbody>`
+    : stockRows(ctx, p),
+)}</table>
+${basisList(bases)}`,
+  });
+}

@@ -1,0 +1,68 @@
+import type { GatingPlan } from '../../foundry/plans.js';
+import type { PartSummary } from '../../job/summary.js';
+import { decimals, type Format } from '../format.js';
+import { type Html, html } from '../html.js';
+import { basisEntries, basisList } from './basis.js';
+import { type Context, partHead } from './context.js';
+import { stepFindings } from './findings.js';
+import { checklist, renderStep } from './step.js';
+
+/** `2 × 2.50, 1 × 3.00`: vents by diameter, in the order they first come. */
+export function ventSizes(vents: GatingPlan['vents'], f: Format): string {
+  const sizes = vents.map((v) => f.lengthNumber(v.diameter));
+  if (sizes.length === 0) return 'none';
+  return [...new Set(sizes)].map((s) => `${sizes.filter((x) => x === s).length} × ${s}`).join(', ');
+}
+
+const sizesRow = (p: PartSummary, f: Format): Html => {
+  const { gate, sprue, cup, vents, gateName } = p.gating;
+  return html`<tr>${partHead(p)}
+<td>${gateName}${gate.coversCore && html`<span class="method">cone closes the bore’s mouth</span>`}</td>
+<td class="n">${gate.innerDiameter > 0 ? `${f.lengthNumber(gate.innerDiameter)} – ` : ''}${f.lengthNumber(gate.outerDiameter)}</td>
+<td class="n">${f.lengthNumber(sprue.bottomDiameter)}<span class="method">${sprue.governedBy}</span></td>
+<td class="n">${f.lengthNumber(sprue.topDiameter)}</td>
+<td class="n">${f.roughNumber(sprue.length)}</td>
+<td class="n">${f.roughNumber(cup.topDiameter)} × ${f.roughNumber(cup.depth)}</td>
+<td class="n">${ventSizes(vents, f)}</td></tr>`;
+};
+
+const limit = (value: string, bound: string, ok: boolean, fault: string): Html =>
+  html`<td class="n">${value}<span class="method">${bound}${!ok && html` <b>${fault}</b>`}</span></td>`;
+
+const checksRow = (p: PartSummary, f: Format): Html => {
+  const { gate, fill } = p.gating;
+  return html`<tr>${partHead(p)}
+<td class="n">${f.duration(fill.pourTime)}</td>
+${limit(f.speed(gate.velocity), `at most ${f.speed(gate.velocityLimit)}`, gate.velocity <= gate.velocityLimit, 'over')}
+${limit(decimals(fill.modulusRatio, 2), `at least ${decimals(fill.modulusRatioLimit, 2)}`, fill.modulusRatio >= fill.modulusRatioLimit, 'short')}
+${limit(f.volume(fill.feedSupply), `asked for ${f.volume(fill.feedDemand)}`, fill.feedSupply >= fill.feedDemand, 'short')}
+${limit(f.area(fill.ventArea), `at least ${f.area(fill.ventAreaLimit)}`, fill.ventArea >= fill.ventAreaLimit, 'short')}
+</tr>`;
+};
+
+/** Step 3: the gating printed in one piece with the pattern. */
+export function gateStep(ctx: Context, number: number): Html {
+  const { summary: s, f } = ctx;
+  const u = f.lengthUnit;
+  return renderStep(ctx, {
+    number,
+    id: 'gate',
+    title: 'Gate and vents',
+    lead: 'Sprue, pour cup and vents are already in one piece with each pattern. Look them over, fix the pattern to the flask base cup down, and mark where the saw will go.',
+    cautions: [],
+    body: html`${checklist([
+      'Cup and vents end at one level and will be open when the pattern is printed side down in the kiln.',
+      'Nothing rests on the vents; they clear the working surfaces.',
+    ])}
+${stepFindings(s.parts.map((p) => ({ where: p.name, findings: p.gating.findings })))}
+<table class="list">
+<caption>Sizes on the pattern, ${u}</caption>
+<thead><tr><th>pattern</th><th>gate: metal enters, saw here</th><th class="n">gate ø</th><th class="n">sprue ø at the foot, set by</th><th class="n">sprue ø at the top</th><th class="n">sprue length</th><th class="n">cup ø × depth</th><th class="n">vents, number × ø</th></tr></thead>
+<tbody>${s.parts.map((p) => sizesRow(p, f))}</tbody></table>
+<table class="list">
+<caption>How it should fill and feed</caption>
+<thead><tr><th>pattern</th><th class="n">pour time</th><th class="n">velocity in the gate</th><th class="n">modulus, sprue ÷ casting</th><th class="n">feed metal in sprue and cup</th><th class="n">vent area</th></tr></thead>
+<tbody>${s.parts.map((p) => checksRow(p, f))}</tbody></table>
+${basisList(s.parts.flatMap((p) => basisEntries(p.gating.bases, p.name)))}`,
+  });
+}

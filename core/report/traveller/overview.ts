@@ -1,0 +1,83 @@
+import type { PartSummary } from '../../job/summary.js';
+import { type Html, html } from '../html.js';
+import { basisList } from './basis.js';
+import { alloyTitle, type Context, own, pieces, plural, sum } from './context.js';
+import { findingsBox } from './findings.js';
+
+const fact = (label: string, value: Html | string): Html =>
+  html`<div><dt>${label}</dt><dd>${value}</dd></div>`;
+
+/** The job at a glance: what there is to print, mix, fire, melt and pour. */
+function keyNumbers({ summary: s, f }: Context): Html {
+  const flasks = pieces(s.parts);
+  return html`<dl class="keys">
+${fact('makes', plural(flasks, 'casting'))}
+${fact('plates to print', html`${s.plates.length}, ${f.mass(sum(s.plates.map((p) => p.plastic)))} plastic`)}
+${fact('flasks', html`${flasks}, one a casting`)}
+${fact('burnout', f.duration(s.burnout.total))}
+${fact('investment powder', f.massDual(s.investment.powder))}
+${fact('water', f.massDual(s.investment.water))}
+${s.charge.map((c) => fact(`weigh out: ${c.title}`, f.massDual(c.charge)))}
+${s.pour.map((p) => fact(`pour: ${p.title}`, f.temperatureDual(p.metalTemperature)))}
+</dl>`;
+}
+
+function partCard(ctx: Context, p: PartSummary): Html {
+  const { f, summary } = ctx;
+  const picture = ctx.pictures.get(p.name);
+  const row = (label: string, value: Html | string): Html =>
+    html`<tr><th scope="row">${label}</th><td>${value}</td></tr>`;
+  return html`<div class="card">
+<div class="picture">${
+    picture === undefined
+      ? html`<span class="light">no picture</span>`
+      : html`<img src="${picture}" alt="The gated pattern of ${p.name}"/>`
+  }<div class="quantity">${p.quantity} off</div></div>
+<div class="facts">
+<h3>${own(p.title)}</h3>
+<p class="light">${own(p.name)}${p.part !== p.name && html`, ${p.part}`}</p>
+<table>
+${row('alloy', alloyTitle(summary, p.alloy))}
+${row('finished', f.mass(p.mass.part))}
+${row('casting', f.mass(p.mass.casting))}
+${row('with gating', html`<b>${f.massDual(p.mass.charge)}</b>`)}
+${row('finished size', f.box(p.meshes.part.size))}
+${row('growth', html`× ${f.growth(p.growth.value)} (+${f.percent(p.growth.value - 1, 2)})`)}
+</table>
+</div>
+</div>`;
+}
+
+function costTable({ summary: { cost }, f }: Context): Html {
+  if (cost === null) return html``;
+  const money = (n: number): string => (Number.isFinite(n) ? n.toFixed(2) : '–');
+  return html`<h3>What it costs</h3>
+<table class="list"><thead><tr><th>item</th><th class="n">quantity</th><th>unit</th><th class="n">price</th><th class="n">${cost.currency}</th></tr></thead>
+<tbody>${cost.lines.map(
+    (l) =>
+      html`<tr><td>${l.item}</td><td class="n">${quantity(l.quantity)}</td><td>${l.unit}</td><td class="n">${money(l.price)}</td><td class="n">${money(l.amount)}</td></tr>`,
+  )}</tbody>
+<tbody><tr class="total"><td colspan="4">total</td><td class="n">${money(cost.total)}</td></tr></tbody></table>
+<p class="small">Prices are those set in the job. ${f.view.lengthUnit === 'in' && 'Quantities are in the units shown.'}</p>`;
+}
+
+const quantity = (n: number): string => (Number.isInteger(n) ? String(n) : n.toFixed(3));
+
+/** The first page: what the job makes and what to know before starting. */
+export function overview(ctx: Context): Html {
+  const { summary: s } = ctx;
+  return html`<section class="overview" id="overview">
+<header>
+<p class="kind">Shop traveller</p>
+<h1>${own(s.job.title)}</h1>
+<p>Job <b>${own(s.job.name)}</b>. This paper goes with the job through the shop, in the order of the work; tick, write and sign as you go. It is computed advice, not a guarantee: makers’ datasheets, local codes and licensed practice come before it.</p>
+</header>
+${s.job.notes.length > 0 && html`<ul class="notes">${s.job.notes.map((n) => html`<li>${own(n)}</li>`)}</ul>`}
+${keyNumbers(ctx)}
+${findingsBox(ctx)}
+<h3>What this job makes</h3>
+<div class="cards">${s.parts.map((p) => partCard(ctx, p))}</div>
+${costTable(ctx)}
+${basisList(s.parts.map((p) => ({ label: 'growth', where: p.name, basis: p.growth.basis })))}
+</section>`;
+}

@@ -1,0 +1,46 @@
+import type { PourPlan } from '../../foundry/plans.js';
+import { type Html, html } from '../html.js';
+import { basisEntries, basisList } from './basis.js';
+import { type Context, own } from './context.js';
+import { stepFindings } from './findings.js';
+import { checklist, renderStep } from './step.js';
+
+function alloyPour({ summary: s, f }: Context, plan: PourPlan): Html {
+  const rows = plan.order.map((name, i) => {
+    const p = s.parts.find((x) => x.name === name);
+    return html`<tr class="tall"><td class="n"><b>${i + 1}</b></td><th scope="row" class="part">${own(name)}${p !== undefined && p.quantity > 1 && html` <span class="times">× ${p.quantity}</span>`}</th>
+<td class="n">${p === undefined ? '–' : f.massDual(p.mass.charge)}</td>
+<td class="n strong">${p === undefined ? '–' : f.duration(p.gating.fill.pourTime)}</td>
+<td class="n">${p === undefined ? '–' : f.rough(p.gating.sprue.head)}</td>
+<td class="blank"></td><td class="blank"></td></tr>`;
+  });
+  return html`<div class="sizes">
+<h3>${plan.title}</h3>
+<dl class="keys three">
+<div><dt>metal at the pour</dt><dd>${f.temperatureDual(plan.metalTemperature)}</dd><dd class="sub">${f.temperatureRange(plan.metalRange)}</dd></div>
+<div><dt>flask at the pour</dt><dd>${f.temperatureDual(plan.flaskTemperature)}</dd><dd class="sub">${f.temperatureRange(plan.flaskRange)}</dd></div>
+<div><dt>liquidus</dt><dd>${f.temperatureDual(plan.liquidus)}</dd><dd class="sub">superheat ${f.temperatureStep(plan.metalTemperature - plan.liquidus)}</dd></div>
+</dl>
+<table class="list">
+<thead><tr><th></th><th>pour in this order, thinnest first</th><th class="n">metal, each</th><th class="n strong">pour time</th><th class="n">head in the cup</th><th class="n">metal, ${f.degreeUnit}</th><th class="n">flask, ${f.degreeUnit}</th></tr></thead>
+<tbody>${rows}</tbody></table>
+</div>`;
+}
+
+/** Step 7: temperatures, order, time. */
+export const pourStep = (ctx: Context, number: number): Html =>
+  renderStep(ctx, {
+    number,
+    id: 'pour',
+    title: 'Pour',
+    lead: 'Plan it and walk it through cold. Never alone. One steady pour a flask: fill the cup at once and keep it full until the vents show metal.',
+    cautions: ['pour'],
+    body: html`${stepFindings(ctx.summary.pour.map((p) => ({ where: p.title, findings: p.findings })))}
+${ctx.summary.pour.map((p) => alloyPour(ctx, p))}
+${checklist([
+  'Flasks stand firm in dry sand, cup up, blown out, in the order of pouring; the way from furnace to flask is clear and dry.',
+  'Metal skimmed and its temperature measured, not judged by colour.',
+  'What is left goes into the dry ingot mould, marked with its alloy.',
+])}
+${basisList(ctx.summary.pour.flatMap((p) => basisEntries(p.bases, p.title)))}`,
+  });

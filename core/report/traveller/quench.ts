@@ -1,0 +1,29 @@
+import { type Html, html } from '../html.js';
+import { type Context, partHead } from './context.js';
+import { checklist, renderStep } from './step.js';
+
+/** Step 8: out of the flask and off the sprue. Cut sizes are on the casting: pattern size without growth. */
+export function quenchStep(ctx: Context, number: number): Html {
+  const { summary: s, f } = ctx;
+  return renderStep(ctx, {
+    number,
+    id: 'quench',
+    title: 'Quench, knock out, saw',
+    lead: 'Let the metal set through and lose its glow before the flask is moved. Quench or cool as the investment’s datasheet says.',
+    cautions: ['quench'],
+    body: html`${checklist([
+      'Knock out wet, wash, and look for fins, misruns and pores before sawing.',
+      'Saw outside the gate and leave a stub of about 1 mm (0.04 in) to file (common practice, no source). Cut vents the same way.',
+      'Mark each casting with its piece number. Keep sprues of different alloys apart.',
+    ])}
+<table class="list">
+<caption>Where to saw, sizes on the casting, ${f.lengthUnit}</caption>
+<thead><tr><th>casting</th><th>gate</th><th class="n">gate ø</th><th>vents: place, ø</th><th class="n">metal back, each</th></tr></thead>
+<tbody>${s.parts.map((p) => {
+      const g = p.growth.value;
+      const { vents, gate, gateName } = p.gating;
+      return html`<tr>${partHead(p)}<td>${gateName}</td><td class="n">${f.lengthNumber(gate.outerDiameter / g)}</td>
+<td>${vents.length === 0 ? 'none' : vents.map((v) => `${v.name} ${f.lengthNumber(v.diameter / g)}`).join(', ')}</td><td class="n">${f.massDual(p.mass.gating)}</td></tr>`;
+    })}</tbody></table>`,
+  });
+}

@@ -1,0 +1,110 @@
+import { cssString, type Html, raw } from '../html.js';
+
+/**
+ * The traveller's look: black on white, ruled like a job card, nothing that depends on printed backgrounds.
+ * Sizes are for reading at arm's length on A4 and US Letter; boxes to write in are at least 9 mm high.
+ */
+export const travellerStyle = (jobName: string): Html =>
+  raw(`
+@page{margin:13mm 12mm 15mm 12mm;@bottom-left{content:${cssString(`Traveller: ${jobName}`)};font:8pt Arial,"Liberation Sans",sans-serif}@bottom-center{content:"Computed advice, not a guarantee";font:8pt Arial,"Liberation Sans",sans-serif}@bottom-right{content:"page " counter(page) " of " counter(pages);font:8pt Arial,"Liberation Sans",sans-serif}}
+*{box-sizing:border-box}
+html{background:#fff;color:#000;font:10.5pt/1.32 Arial,"Liberation Sans","DejaVu Sans",sans-serif;-webkit-text-size-adjust:100%}
+body{margin:0}
+main{max-width:192mm;margin:0 auto}
+@media screen{main{padding:8mm 4mm}}
+p,ul,dl,table,h1,h2,h3,h4{margin:0}
+ul{padding:0;list-style:none}
+bdi,td,th,li,h1,h2,h3,dd{overflow-wrap:anywhere}
+h1{font-size:22pt;line-height:1.12;margin:1mm 0 2mm}
+h2{font-size:16pt;line-height:1.1}
+h3{font-size:11.5pt;margin:4mm 0 1.2mm}
+h4{font-size:10.5pt;margin:2mm 0 .6mm}
+h1,h2,h3,h4,caption,.caution-head{break-after:avoid}
+p{orphans:2;widows:2}
+.light{font-weight:normal;color:#333}
+.small,.method,.above{font-size:8.5pt;line-height:1.25}
+.small{margin:1.5mm 0}
+.method{display:block;font-weight:normal;color:#333}
+.symbol{font-family:"Times New Roman","Liberation Serif",serif;font-size:1.08em;font-weight:normal;white-space:nowrap}
+sub{font-size:.75em;line-height:0}
+code{font:8pt "Courier New","Liberation Mono",monospace}
+.keep,.card,.plate,.write,.caution,.chart,tr,.step>header,.ruled{break-inside:avoid}
+.overview>header{border-bottom:2.5pt solid #000;padding-bottom:2.5mm}
+.kind{font-size:11pt;letter-spacing:.14em;text-transform:uppercase}
+.notes{margin:2mm 0;padding-left:4.5mm;list-style:square}
+.keys{display:grid;grid-template-columns:repeat(4,1fr);border:1pt solid #000;border-width:1pt 0 0 1pt;margin:3mm 0;break-inside:avoid}
+.keys.three{grid-template-columns:repeat(3,1fr);margin:1.5mm 0 2mm}
+.keys>div{border:1pt solid #000;border-width:0 1pt 1pt 0;padding:1mm 1.8mm 1.4mm}
+.keys dt{font-size:8.5pt}
+.keys dd{margin:0;font-weight:bold;font-size:11pt;line-height:1.2}
+.keys dd.sub{font-weight:normal;font-size:8.5pt}
+.findings{border:2pt solid #000;padding:2mm 3mm 2.5mm;margin:3mm 0}
+.findings h3{margin:0 0 1mm}
+.findings .tally{font-weight:normal}
+.findings li,.checklist li{display:flex;gap:2.2mm;break-inside:avoid;margin:.9mm 0}
+.findings .tag{flex:0 0 13mm;height:5mm;font-size:9pt;line-height:4.4mm;font-weight:bold;text-align:center;border:1pt solid #000}
+.findings .stop .tag{border-width:2.4pt;line-height:3.6mm}
+.findings .note .tag{font-weight:normal;border-style:dotted}
+.findings.at-step{border-width:1.2pt;padding:1mm 2.5mm}
+.halt{font-weight:bold;font-size:13pt;border:3pt solid #000;padding:1.5mm 2.5mm;margin:1mm 0 2mm}
+.cards{display:grid;grid-template-columns:1fr 1fr;gap:3mm}
+.card{display:flex;gap:2.5mm;border:.6pt solid #000;padding:2mm;min-width:0}
+.card .picture{flex:0 0 36mm}
+.card .picture img{display:block;width:36mm;max-height:34mm;object-fit:contain}
+.quantity{font-weight:bold;font-size:14pt;text-align:center;margin-top:1mm}
+.facts{flex:1;min-width:0}
+.facts h3{margin:0 0 .4mm;font-size:11pt;line-height:1.15}
+.facts p{font-size:9pt}
+table{border-collapse:collapse}
+.facts table:not(.list){font-size:9.5pt;margin-top:1mm}
+.facts table:not(.list) th{font-weight:normal;text-align:left;vertical-align:top;padding:.2mm 2.5mm .2mm 0;color:#333;white-space:nowrap}
+.facts table:not(.list) td{vertical-align:top;padding:.2mm 0}
+.list{width:100%;margin:2mm 0}
+.list caption{text-align:left;font-weight:bold;padding:1mm 0;caption-side:top}
+.list thead{display:table-header-group}
+.list th,.list td{border:.5pt solid #000;padding:.9mm 1.6mm;text-align:left;vertical-align:middle}
+.list thead th{font-size:8.5pt;line-height:1.15;font-weight:normal;vertical-align:bottom;border-bottom-width:1.6pt}
+.list thead th.strong{font-weight:bold}
+.list tbody th{font-weight:normal}
+.list .part{font-weight:bold}
+.list .n{text-align:right;font-variant-numeric:tabular-nums}
+.list tbody .strong{font-weight:bold}
+.list .tall{height:9.5mm}
+.list .blank{min-width:19mm;border-width:1.2pt}
+.list .blank.low{min-width:14mm}
+.list .total td{border-top-width:1.6pt;font-weight:bold}
+.list .times{white-space:nowrap}
+.inspect{margin:3mm 0 4mm}
+.inspect .sheet-head{font-size:11.5pt!important;font-weight:bold!important;border-width:0 0 .5pt!important;padding-left:0}
+.log .blank{min-width:15mm}
+.log .wide{width:40%}
+.step{margin-top:8mm}
+.step>header{display:flex;align-items:stretch;gap:3mm;border-top:2.5pt solid #000;padding-top:2mm;margin-bottom:2mm;break-after:avoid}
+.step .number{flex:0 0 11mm;height:11mm;border:1.6pt solid #000;border-radius:50%;font-size:16pt;font-weight:bold;line-height:10mm;text-align:center}
+.step .title{flex:1;min-width:0}
+.step .title p{margin-top:.8mm}
+.signoff{flex:0 0 50mm;display:flex}
+.signoff span,.write span{flex:1;border:.8pt solid #000;font-size:7.5pt;line-height:1;padding:1mm 1.2mm;min-height:12mm}
+.signoff span+span,.write span+span{border-left:0}
+.write{display:flex;margin:2mm 0}
+.caution{border:1.2pt solid #000;border-left-width:5pt;padding:1.5mm 3mm 2mm;margin:2mm 0}
+.caution-head{font-weight:bold;font-size:11.5pt}
+.caution .sign{width:5.4mm;height:5mm;vertical-align:-.9mm;margin-right:1mm}
+.caution li{margin:.8mm 0;break-inside:avoid}
+.above{margin-top:1mm;font-style:italic}
+.checklist{margin:2mm 0}
+.tick{flex:0 0 4mm;height:4mm;border:.9pt solid #000;margin-top:.3mm}
+.plate{display:flex;gap:4mm;border:.6pt solid #000;padding:2.5mm;margin:2.5mm 0}
+.plate .plan{flex:0 0 100mm}
+.plate .plan img{display:block;width:100mm;max-height:105mm;object-fit:contain;object-position:left top}
+.chart{display:block;width:100%;height:auto}
+.basis{font-size:7.5pt;line-height:1.25;margin:2mm 0 0;border-top:.4pt solid #000;padding-top:1mm}
+.basis ul{columns:2;column-gap:5mm}
+.basis li{break-inside:avoid;margin-bottom:.5mm}
+.basis p{break-after:avoid}
+.ruled{margin-top:4mm}
+.rule{height:9.5mm;border-bottom:.5pt solid #000}
+.about{margin-top:8mm;border-top:2.5pt solid #000;padding-top:2mm;break-inside:avoid}
+.about h2{font-size:12pt;margin-bottom:1mm}
+.about p{font-size:9.5pt;margin-bottom:1.5mm}
+`);
