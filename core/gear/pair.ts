@@ -95,8 +95,10 @@ export function withPairTipShortening(gear: GearSpec, mate: GearSpec): [GearSpec
 
 /** Contact along the transverse line of action, mm, bounded by the two tip circles. */
 export interface PathOfContact {
-  /** g_α, the length of the path. */
+  /** g_α, the length of the path; it ends at a base tangent point where a tip reaches past one. */
   readonly length: number;
+  /** The same between the tip circles, tangent points or no: the figure handbooks give. */
+  readonly nominalLength: number;
   /** From the pitch point to the gear's tip circle: its addendum path. */
   readonly gearAddendum: number;
   /** From the pitch point to the mate's tip circle. */
@@ -122,12 +124,13 @@ export function pathOfContact(
   const reach = (spec: GearSpec, toPitchPoint: number, room: number) => {
     const g = gearGeometry(spec);
     const beyond = Math.sqrt(Math.max(0, g.tipDiameter ** 2 - g.baseDiameter ** 2)) / 2 - toPitchPoint;
-    return { path: Math.min(beyond, room), interferes: beyond > room * (1 + 1e-12) };
+    return { path: Math.min(beyond, room), beyond, interferes: beyond > room * (1 + 1e-12) };
   };
   const ofGear = reach(gear, whole * share, whole * (1 - share));
   const ofMate = reach(mate, whole * (1 - share), whole * share);
   return {
     length: Math.max(0, ofGear.path + ofMate.path),
+    nominalLength: Math.max(0, ofGear.beyond + ofMate.beyond),
     gearAddendum: ofGear.path,
     mateAddendum: ofMate.path,
     interferesOnGear: ofMate.interferes,
