@@ -17,10 +17,11 @@ const oneCan = 66;
 /** °C */
 const dryAt = 149;
 const breakDownAt = 370;
-/** °C between skin and core that a steady ramp may cause: through an inversion, elsewhere, and when it cracks. */
-const inversionLag = 30;
-const climbLag = 60;
-const crackLag = 60;
+/** °C between skin and core that a steady ramp may cause: planned through an inversion, and planned elsewhere. */
+const inversionLag = 40;
+const climbLag = 80;
+/** °C of lag to warn at: a published programme takes 127 mm flasks up at about 150 °C/h (108 °C) and they stand. */
+const crackLag = 110;
 /** °C/h, whatever the flask. */
 const dryCap = 100;
 const inversionCap = 100;
@@ -59,7 +60,7 @@ export const inversionRate = (diameter: number, investment: Investment): number 
  *
  * Holds grow in proportion to the flask's diameter from the one-can programme of the trade (3 h at 149 °C, 2 h at
  * 371 °C, 4 h at the top), never less than 2, 2 and 3 h; published wax programmes hold less at the first two, since
- * wax leaves at once and printed plastic swells first. Ramps keep the core within 60 °C of the skin (30 °C through the
+ * wax leaves at once and printed plastic swells first. Ramps keep the core within 80 °C of the skin (40 °C through the
  * inversions). The first ramp, 100 °C/h at most, lies between the trade's 129 °C/h and the 60 °C/h some advise.
  * @throws FoundryInputError when a size is out of range.
  */
@@ -109,7 +110,7 @@ export function planBurnout(input: BurnoutInput): BurnoutPlan {
 
 /**
  * Checks any programme: over the mould's ceiling is a `stop`, a ramp through an inversion that leaves the core more
- * than 60 °C behind is a `warn` (in a 66 mm can about 300 °C/h: between the 222 °C/h that stands and the mould
+ * than 110 °C behind is a `warn` (in a 66 mm can about 550 °C/h: between the 222 °C/h that stands and the mould
  * that was taken from 232 °C straight to 649 °C and cracked), and so is a programme with no hold of an hour between
  * 90 and 200 °C to dry in.
  */
@@ -198,7 +199,7 @@ const bases: Readonly<Record<string, Basis>> = {
     source: 'common practice, no source; no shorter than typical makers’ programmes for wax (from memory)',
   },
   ramps: {
-    rule: 'core lag r R² / 4α ≤ 60 °C, through inversions ≤ 30 °C; at most 150 and 100 °C/h',
+    rule: 'core lag r R² / 4α ≤ 80 °C, through inversions ≤ 40 °C; at most 150 and 100 °C/h',
     source: 'Carslaw & Jaeger, ch. VII, for the lag; limits: common practice, no source',
   },
   inversions: { rule: 'cristobalite 200–270 °C, quartz 573 °C', source: 'from memory' },

@@ -29,6 +29,7 @@ export const flasks: readonly Flask[] = [
   tube(5, 7),
   tube(6, 6),
   tube(6, 8),
+  tube(7, 8),
   tube(8, 8),
   tube(8, 10),
   can('soup-can', 'Soup can (no. 1 picnic)', 2 + 11 / 16, 4),

@@ -17,8 +17,10 @@ export interface PourInput {
 
 /**
  * Temperatures by the thinnest section of all, since one melt and one kiln serve them: straight lines in the modulus
- * between the ends and middles of the alloy's light and heavy ranges, at 0.5, 1, 4 and 10 mm (plates of 1, 2, 8 and
- * 20 mm). Metal is capped at what the investment stands. Order: thinnest first, while the metal is hottest; equal
+ * at 0.5, 1, 4 and 10 mm (plates of 1, 2, 8 and 20 mm). The flask runs from the top of its thin range by the middles
+ * of both to the foot of the thick one. The metal runs from the middle of its light range by that range's foot and the
+ * middle of the heavy range to the foot of that: the top of a light range is meant for cold moulds, and a hot
+ * investment mould fills with less superheat. Metal is capped at what the investment stands. Order: thinnest first, while the metal is hottest; equal
  * ones keep the order given.
  * @throws FoundryInputError for an empty list, a modulus that is not positive, temperatures out of range.
  */
@@ -35,7 +37,12 @@ export function planPour(input: PourInput): PourPlan {
   const suits = !findings.some((f) => f.severity === 'stop');
 
   const cap = suits ? investment.maxMetal : Number.POSITIVE_INFINITY;
-  const free = bySection(modulus, light, heavy);
+  const free = bySection(modulus, [
+    middle(light),
+    Math.max(light[0], middle(heavy)),
+    middle(heavy),
+    heavy[0],
+  ]);
   const metal = input.metalTemperature ?? Math.min(cap, free);
   if (input.metalTemperature === undefined && free > cap) {
     findings.push(
@@ -46,7 +53,8 @@ export function planPour(input: PourInput): PourPlan {
       ),
     );
   }
-  const flask = input.flaskTemperature ?? bySection(modulus, thin, thick);
+  const flask =
+    input.flaskTemperature ?? bySection(modulus, [thin[1], middle(thin), middle(thick), thick[0]]);
   const metalRange: Range = [heavy[0], Math.min(cap, light[1])];
   const flaskRange: Range = [thick[0], thin[1]];
   findings.push(...checkSetMetal(input, metalRange), ...checkSetFlask(input, flaskRange));
@@ -80,9 +88,8 @@ export function planPour(input: PourInput): PourPlan {
 /** mm: where the straight lines meet. */
 const knots = [0.5, 1, 4, 10] as const;
 
-/** Falls steadily from the top of the light range to the foot of the heavy one as the modulus grows. */
-function bySection(modulus: number, light: Range, heavy: Range): number {
-  const values = [light[1], middle(light), middle(heavy), heavy[0]] as const;
+/** Runs through a temperature at each knot, level outside them. */
+function bySection(modulus: number, values: readonly [number, number, number, number]): number {
   if (modulus <= knots[0]) return values[0];
   for (let i = 1; i < knots.length; i++) {
     const [a, b] = [knots[i - 1]!, knots[i]!];
