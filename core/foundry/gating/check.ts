@@ -1,0 +1,154 @@
+import { type Finding, note, warn } from '../../part/finding.js';
+import type { GatingPlan } from '../plans.js';
+import { circleDiameter } from './choke.js';
+import { type Design, type Frame, gateRoom } from './design.js';
+import { ringModulus } from './freezing.js';
+import { edgeMargin } from './sprue.js';
+import { type Vent, ventBackPressure } from './vents.js';
+
+/** Slack for "met": well under what anyone can print or measure. */
+const slack = 1e-6;
+
+const mm = (value: number): string => `${value.toFixed(1)} mm`;
+const square = (value: number): string => `${value.toFixed(0)} mm²`;
+const cubic = (value: number): string => `${(value / 1000).toFixed(1)} cm³`;
+const speed = (value: number): string => `${(value / 1000).toFixed(2)} m/s`;
+
+/** The rules that the plan does not meet, each with what to change. */
+export const checkGating = (
+  plan: GatingPlan,
+  design: Design,
+  frame: Frame,
+  vents: readonly Vent[],
+  leftOut: ReadonlySet<number>,
+): readonly Finding[] => [
+  ...checkFilling(plan, design, frame),
+  ...checkFeeding(plan, design, frame),
+  ...checkVents(plan, design, frame, vents, leftOut),
+];
+
+const checkFilling = (plan: GatingPlan, design: Design, frame: Frame): readonly Finding[] => {
+  const { gate, fill } = plan;
+  const findings: Finding[] = [];
+  const outerFor = (area: number): number =>
+    circleDiameter(area + (Math.PI / 4) * gate.innerDiameter ** 2) + 2 * edgeMargin;
+  if (fill.pourTime > frame.longestPour * (1 + slack)) {
+    findings.push(
+      warn(
+        'gate-too-narrow',
+        `The gate at ${plan.gateName} lets the casting fill in ${fill.pourTime.toFixed(1)} s; it should take at most ${frame.longestPour.toFixed(1)} s.`,
+        `Give the place ${mm(outerFor(design.chokeArea))} across or more, or pour hotter into a hotter flask.`,
+      ),
+    );
+  }
+  if (gate.velocity > gate.velocityLimit * (1 + slack)) {
+    findings.push(
+      warn(
+        'gate-velocity',
+        `Metal enters at ${speed(gate.velocity)} with the cup kept full; over ${speed(gate.velocityLimit)} its film folds in.`,
+        `Give the gate place ${mm(outerFor(design.wantedGateArea))} across (now ${mm(gateRoom(frame.place).outer + 2 * edgeMargin)}), or pour no faster than ${((gate.velocityLimit * gate.area * frame.input.metal.liquidDensity) / 1000).toFixed(2)} kg/s.`,
+      ),
+    );
+  }
+  return findings;
+};
+
+const checkFeeding = (plan: GatingPlan, design: Design, frame: Frame): readonly Finding[] => {
+  const { gate, fill } = plan;
+  const findings: Finding[] = [];
+  if (fill.modulusRatio < fill.modulusRatioLimit * (1 - slack)) {
+    findings.push(
+      warn(
+        'sprue-freezes-early',
+        `The sprue's modulus is ${fill.modulusRatio.toFixed(2)} of the casting's; it should be ${fill.modulusRatioLimit} to feed it.`,
+        `Give the gate place ${mm(design.modulusDiameter + 2 * edgeMargin)} across or more, or make the casting's thick places thinner.`,
+      ),
+    );
+  }
+  const ring = ringModulus(gate.innerDiameter, gate.outerDiameter);
+  if (gate.coversCore && ring < fill.castingModulus * (1 - slack)) {
+    findings.push(
+      note(
+        'gate-ring-freezes-early',
+        `The ring of metal round the cored hole has a modulus of ${mm(ring)}, the casting ${mm(fill.castingModulus)}: it closes before the casting is fed.`,
+        'Cast the hole solid and drill it, or give the hub a thicker wall.',
+      ),
+    );
+  }
+  if (fill.feedSupply < fill.feedDemand * (1 - slack)) {
+    findings.push(
+      warn(
+        'feed-short',
+        `The casting asks for ${cubic(fill.feedDemand)} while it freezes; cup and sprue can give ${cubic(fill.feedSupply)}.`,
+        'Allow a wider cup (cupLargestDiameter).',
+        'cupLargestDiameter',
+      ),
+    );
+  }
+  const held = Math.min(
+    frame.settings.cupSeconds * fill.flow,
+    frame.settings.cupShare * frame.input.casting.volume,
+  );
+  if (plan.cup.volume < held * (1 - slack)) {
+    findings.push(
+      warn(
+        'cup-small',
+        `The cup holds ${cubic(plan.cup.volume)}; it should hold ${cubic(held)}.`,
+        'Allow a wider cup (cupLargestDiameter).',
+        'cupLargestDiameter',
+      ),
+    );
+  }
+  return findings;
+};
+
+/** Back pressure, as a share of the metal's own, under which short vents hardly slow the metal. Common practice, no source. */
+const harmless = 0.1;
+
+const checkVents = (
+  plan: GatingPlan,
+  design: Design,
+  frame: Frame,
+  vents: readonly Vent[],
+  leftOut: ReadonlySet<number>,
+): readonly Finding[] => {
+  const { settings, input } = frame;
+  const findings: Finding[] = [];
+  input.vents.forEach((place, i) => {
+    if (!leftOut.has(i)) return;
+    const small = place.footDiameter < settings.ventLeastDiameter;
+    findings.push(
+      warn(
+        small ? 'vent-place-too-small' : 'vent-left-out',
+        small
+          ? `${place.name} takes a vent of ${mm(place.footDiameter)}; the smallest is ${mm(settings.ventLeastDiameter)}.`
+          : `No vent fits at ${place.name}: it would stand within ${mm(settings.clearance)} of the sprue or another vent.`,
+        small
+          ? 'Give a flat place there at least that wide, or prick a vent through the investment by hand.'
+          : 'Move the place away from the gate and the other vents, or leave it out if air can rise elsewhere.',
+      ),
+    );
+  });
+  const { ventArea, ventAreaLimit, flow } = plan.fill;
+  if (ventArea >= ventAreaLimit * (1 - 1e-3)) return findings;
+  const pressure = ventBackPressure(vents, flow);
+  const metal = input.metal.liquidDensity * 1e6 * 9.80665 * (design.effectiveHead / 1000);
+  const has = `Vents have ${square(ventArea)} in all, the choke ${square(ventAreaLimit)}`;
+  const remedy = 'Name more vent places on the part, or wider ones.';
+  findings.push(
+    pressure <= harmless * metal
+      ? note(
+          'vent-area',
+          `${has}; the air they must let out holds back ${((100 * pressure) / metal).toFixed(1)} % of the metal's pressure, which is little.`,
+          remedy,
+        )
+      : warn(
+          'vent-area',
+          vents.length === 0
+            ? 'The pattern has no vent: air leaves only through the investment.'
+            : `${has}; the air they must let out holds back ${((100 * pressure) / metal).toFixed(0)} % of the metal's pressure.`,
+          remedy,
+        ),
+  );
+  return findings;
+};

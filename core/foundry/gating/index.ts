@@ -1,0 +1,9 @@
+/** Gating: where and how the metal runs in, is fed and lets the air out. */
+export * from './choke.js'; // choke, taper, flow
+export * from './freezing.js'; // moduli and Chvorinov's rule
+export * from './input.js'; // what the planner is given, and its settings
+export { gatingMetal } from './metal.js'; // from the alloy table
+export { isBuildable, planGating } from './plan.js'; // the numbers
+export * from './pour-time.js'; // handbook pouring times
+export { buildGating, joinGating } from './solid.js'; // the shapes
+export { criticalVelocity, velocityLimits } from './velocity.js'; // how fast metal may enter

@@ -1,0 +1,155 @@
+import { type Finding, note, stop } from '../../part/finding.js';
+import type { GatingPlan } from '../plans.js';
+import { gatingBases } from './bases.js';
+import { checkGating } from './check.js';
+import { checkInput } from './check-input.js';
+import { circleArea } from './choke.js';
+import { type Frame, gateFits, settleDesign } from './design.js';
+import { barModulus, modulus } from './freezing.js';
+import { defaultGatingSettings, type GatingInput, type GatingSettings } from './input.js';
+import { freezingPourTime, handbookPourTime } from './pour-time.js';
+import { velocityLimits } from './velocity.js';
+import { routeVent, type Vent } from './vents.js';
+
+/**
+ * Sizes sprue, cup, gate and vents for a pattern. Pure; never throws. What cannot be met is in `findings`: with a
+ * `stop` among them the numbers are all zero and nothing may be built from the plan.
+ */
+export const planGating = (input: GatingInput): GatingPlan => {
+  const settings: GatingSettings = { ...defaultGatingSettings, ...input.settings };
+  const wrong = checkInput(input, settings);
+  if (wrong.length > 0) return refusedPlan(wrong);
+  const place = input.gates.find((g) => gateFits(g, settings.leastSprueDiameter));
+  if (place === undefined) return refusedPlan([noPlace(input, settings)]);
+
+  const handbook = handbookPourTime(input.metal, input.casting);
+  const freezing = freezingPourTime(input.metal, input.casting, settings.freezingShare);
+  const frame: Frame = {
+    input,
+    settings,
+    place,
+    longestPour: settings.pourTime ?? Math.min(handbook.time, freezing),
+    velocityLimit: settings.velocityLimit ?? velocityLimits[input.metal.family].limit,
+  };
+  const design = settleDesign(frame);
+  const vents: Vent[] = [];
+  const leftOut = new Set<number>();
+  input.vents.forEach((v, i) => {
+    const diameter = design.ventDiameters[i] ?? 0;
+    if (diameter === 0) {
+      leftOut.add(i);
+      return;
+    }
+    const path = routeVent(v, diameter, design.ventRoom, design.top, vents);
+    if (path === null) leftOut.add(i);
+    else vents.push({ name: v.name, diameter, path });
+  });
+
+  const castingModulus = modulus(input.casting.volume, input.casting.area);
+  const feederModulus = barModulus(design.shape.bottomDiameter);
+  const plan: GatingPlan = {
+    gateName: place.name,
+    at: place.at,
+    gate: {
+      innerDiameter: design.shape.gateInner,
+      outerDiameter: design.shape.gateOuter,
+      area: design.gateArea,
+      velocity: design.flow / design.gateArea,
+      velocityLimit: frame.velocityLimit,
+      coversCore: design.shape.gateInner > 0,
+    },
+    sprue: {
+      bottomDiameter: design.shape.bottomDiameter,
+      topDiameter: design.shape.topDiameter,
+      length: design.shape.length,
+      head: design.head,
+      chokeArea: design.chokeArea,
+      governedBy: design.governedBy,
+    },
+    cup: design.cup,
+    vents,
+    topHeight: design.top,
+    fill: {
+      pourTime: input.casting.mass / input.metal.liquidDensity / design.flow,
+      flow: design.flow,
+      castingModulus,
+      feederModulus,
+      modulusRatio: feederModulus / castingModulus,
+      modulusRatioLimit: settings.modulusRatio,
+      feedDemand: design.feedDemand,
+      feedSupply: design.feedSupply,
+      ventArea: vents.reduce((sum, v) => sum + circleArea(v.diameter), 0),
+      ventAreaLimit: design.chokeArea,
+    },
+    bases: gatingBases(frame, handbook, freezing),
+    findings: [],
+  };
+  return {
+    ...plan,
+    findings: [...skipped(input, place.name), ...checkGating(plan, design, frame, vents, leftOut)],
+  };
+};
+
+/** Whether the plan may be built. */
+export const isBuildable = (plan: GatingPlan): boolean => plan.findings.every((f) => f.severity !== 'stop');
+
+const skipped = (input: GatingInput, chosen: string): readonly Finding[] => {
+  const first = input.gates[0];
+  return first === undefined || first.name === chosen
+    ? []
+    : [
+        note(
+          'gate-place-skipped',
+          `The best gate place, ${first.name}, is too small for a sprue; ${chosen} is used.`,
+          `Make the flat place at ${first.name} wider to gate there.`,
+        ),
+      ];
+};
+
+const noPlace = (input: GatingInput, settings: GatingSettings): Finding => {
+  if (input.gates.length === 0) {
+    return stop(
+      'no-gate-place',
+      'The part names no place where metal may enter.',
+      'Give the part at least one flat, upward-facing gate place.',
+    );
+  }
+  const widest = input.gates.reduce((a, b) => (b.outerDiameter > a.outerDiameter ? b : a));
+  return stop(
+    'gate-place-too-small',
+    `No gate place holds a sprue: the widest, ${widest.name}, is ${widest.outerDiameter.toFixed(1)} mm across` +
+      (widest.innerDiameter > 0 ? ` round a ${widest.innerDiameter.toFixed(1)} mm hole.` : '.'),
+    `Give a flat place at least ${(settings.leastSprueDiameter + 0.4).toFixed(1)} mm across, and 1.6 mm a side wider than a cored hole in it.`,
+  );
+};
+
+const refusedPlan = (findings: readonly Finding[]): GatingPlan => ({
+  gateName: '',
+  at: [0, 0, 0],
+  gate: { innerDiameter: 0, outerDiameter: 0, area: 0, velocity: 0, velocityLimit: 0, coversCore: false },
+  sprue: {
+    bottomDiameter: 0,
+    topDiameter: 0,
+    length: 0,
+    head: 0,
+    chokeArea: 0,
+    governedBy: 'largest the place allows',
+  },
+  cup: { topDiameter: 0, depth: 0, volume: 0, wallAngle: 0 },
+  vents: [],
+  topHeight: 0,
+  fill: {
+    pourTime: 0,
+    flow: 0,
+    castingModulus: 0,
+    feederModulus: 0,
+    modulusRatio: 0,
+    modulusRatioLimit: 0,
+    feedDemand: 0,
+    feedSupply: 0,
+    ventArea: 0,
+    ventAreaLimit: 0,
+  },
+  bases: {},
+  findings,
+});
