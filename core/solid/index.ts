@@ -1,0 +1,14 @@
+/** `SolidError`, the one error of this room, and its codes. */
+export * from './errors.js';
+/** `loadKernel`: the shape kernel. */
+export { loadKernel } from './kernel.js';
+/** `measureMesh`: volume, area, centroid and inertia of a closed mesh. */
+export { measureMesh } from './mass-properties.js';
+/** `scaleMesh`: a pattern from its casting. */
+export { scaleMesh } from './scale-mesh.js';
+/** `segmentsOfCircle`, `segmentsOfSphere`: sides from the chord tolerance. */
+export { segmentsOfCircle, segmentsOfSphere } from './segments.js';
+/** Solid, Mesh, Kernel and the other shapes of data. */
+export type * from './types.js';
+/** `weldMesh`: one vertex for each float32 position, as STL is read. */
+export { weldMesh } from './weld.js';

@@ -1,0 +1,87 @@
+import type { ManifoldToplevel } from 'manifold-3d/manifold.js';
+import { checkVec3 } from './check-input.js';
+import { SolidError } from './errors.js';
+import { facePlane, flatten } from './plane.js';
+import type { LoftSection, Mesh, Vec3 } from './types.js';
+
+type Triangulate = ManifoldToplevel['triangulate'];
+type Triple = readonly [number, number, number];
+
+/** How far, relative to its extent, a cap's point may lie off the cap's plane. */
+const capFlatness = 1e-6;
+
+/**
+ * The closed mesh through consecutive sections, capped at both ends. See `Kernel.loft`.
+ * Vertex `layer × n + i` is point i of that section.
+ */
+export function loftMesh(
+  sections: readonly LoftSection[],
+  triangulate: Triangulate,
+  diagonal?: (layer: number, i: number) => boolean,
+): Mesh {
+  const n = checkSections(sections);
+  const positions = new Float32Array(3 * n * sections.length);
+  sections.forEach(({ points }, layer) => {
+    points.forEach((point, i) => {
+      positions.set(point, 3 * (layer * n + i));
+    });
+  });
+  const triangles: number[] = [];
+  for (let layer = 0; layer + 1 < sections.length; layer++) {
+    const lower = sections[layer]!.points;
+    const upper = sections[layer + 1]!.points;
+    for (let i = 0; i < n; i++) {
+      const j = (i + 1) % n;
+      const [a, b, c, d] = [layer * n + i, layer * n + j, (layer + 1) * n + j, (layer + 1) * n + i];
+      const straight = diagonal
+        ? diagonal(layer, i)
+        : distance2(lower[i]!, upper[j]!) <= distance2(lower[j]!, upper[i]!);
+      if (straight) triangles.push(a, b, c, a, c, d);
+      else triangles.push(a, b, d, b, c, d);
+    }
+  }
+  const last = n * (sections.length - 1);
+  for (const [a, b, c] of capTriangles(sections[0]!.points, triangulate, 'first')) triangles.push(a, c, b);
+  for (const [a, b, c] of capTriangles(sections.at(-1)!.points, triangulate, 'last'))
+    triangles.push(last + a, last + b, last + c);
+  return { positions, triangles: Uint32Array.from(triangles) };
+}
+
+function checkSections(sections: readonly LoftSection[]): number {
+  if (sections.length < 2)
+    throw new SolidError('bad-outline', `a loft has ${sections.length} sections; at least 2 are needed`);
+  const n = sections[0]!.points.length;
+  if (n < 3) throw new SolidError('bad-outline', `a loft section has ${n} points; at least 3 are needed`);
+  sections.forEach(({ points }, layer) => {
+    if (points.length !== n)
+      throw new SolidError(
+        'bad-outline',
+        `loft section ${layer} has ${points.length} points and section 0 has ${n}; they must correspond one to one`,
+      );
+    points.forEach((point, i) => {
+      checkVec3(point, `loft section ${layer} point ${i}`);
+    });
+  });
+  return n;
+}
+
+function capTriangles(points: readonly Vec3[], triangulate: Triangulate, which: string): readonly Triple[] {
+  const plane = facePlane(points);
+  if (!plane) throw new SolidError('bad-outline', `the ${which} loft section has no area`);
+  if (plane.deviation > capFlatness * plane.extent)
+    throw new SolidError(
+      'bad-outline',
+      `the ${which} loft section is out of flat by ${plane.deviation.toPrecision(3)} mm; an end must be planar`,
+    );
+  const cap = triangulate([flatten(points, plane).map(([x, y]) => [x, y])], -1, false);
+  if (cap.length !== points.length - 2)
+    throw new SolidError(
+      'bad-outline',
+      `the ${which} loft section crosses itself; an end must be a simple polygon`,
+    );
+  return cap;
+}
+
+function distance2(a: Vec3, b: Vec3): number {
+  return (a[0] - b[0]) ** 2 + (a[1] - b[1]) ** 2 + (a[2] - b[2]) ** 2;
+}
