@@ -25,9 +25,18 @@ export function measureOverhang({ positions, triangles }: Mesh): Overhang {
   let from = Number.POSITIVE_INFINITY;
   let to = Number.NEGATIVE_INFINITY;
   for (let t = 0; t < triangles.length; t += 3) {
-    const corner = (k: number, axis: number): number => positions[3 * (triangles[t + k] as number) + axis] as number;
-    const [ux, uy, uz] = [corner(1, 0) - corner(0, 0), corner(1, 1) - corner(0, 1), corner(1, 2) - corner(0, 2)];
-    const [vx, vy, vz] = [corner(2, 0) - corner(0, 0), corner(2, 1) - corner(0, 1), corner(2, 2) - corner(0, 2)];
+    const corner = (k: number, axis: number): number =>
+      positions[3 * (triangles[t + k] as number) + axis] as number;
+    const [ux, uy, uz] = [
+      corner(1, 0) - corner(0, 0),
+      corner(1, 1) - corner(0, 1),
+      corner(1, 2) - corner(0, 2),
+    ];
+    const [vx, vy, vz] = [
+      corner(2, 0) - corner(0, 0),
+      corner(2, 1) - corner(0, 1),
+      corner(2, 2) - corner(0, 2),
+    ];
     const [nx, ny, nz] = [uy * vz - uz * vy, uz * vx - ux * vz, ux * vy - uy * vx];
     if (-nz <= limit * Math.hypot(nx, ny, nz)) continue;
     const low = Math.min(corner(0, 2), corner(1, 2), corner(2, 2));

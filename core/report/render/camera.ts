@@ -21,8 +21,8 @@ export interface Camera {
   readonly right: Vec3;
   readonly up: Vec3;
   readonly towards: Vec3;
-  /** Added after projecting. */
-  readonly shift: readonly [number, number];
+  /** Added after projecting, in samples. The third makes every depth at least 1: depth 0 is free to mean nothing. */
+  readonly shift: readonly [number, number, number];
 }
 
 /** Free space round the shape, share of the frame. */
@@ -41,11 +41,13 @@ export function fitCamera(mesh: Mesh, view: View, width: number, height: number)
     -Math.sin(view.elevation) * Math.sin(view.azimuth),
     level,
   ];
-  let [x0, x1, y0, y1] = [Infinity, -Infinity, Infinity, -Infinity];
+  let [x0, x1, y0, y1, z0] = [Infinity, -Infinity, Infinity, -Infinity, Infinity];
   const p = mesh.positions;
   for (let i = 0; i < p.length; i += 3) {
     const x = right[0] * p[i]! + right[1] * p[i + 1]! + right[2] * p[i + 2]!;
     const y = up[0] * p[i]! + up[1] * p[i + 1]! + up[2] * p[i + 2]!;
+    const z = towards[0] * p[i]! + towards[1] * p[i + 1]! + towards[2] * p[i + 2]!;
+    if (z < z0) z0 = z;
     if (x < x0) x0 = x;
     if (x > x1) x1 = x;
     if (y < y0) y0 = y;
@@ -55,7 +57,11 @@ export function fitCamera(mesh: Mesh, view: View, width: number, height: number)
     (width * (1 - 2 * padding)) / Math.max(x1 - x0, 1e-9),
     (height * (1 - 2 * padding)) / Math.max(y1 - y0, 1e-9),
   );
-  const shift = [width / 2 - (scale * (x0 + x1)) / 2, height / 2 + (scale * (y0 + y1)) / 2] as const;
+  const shift = [
+    width / 2 - (scale * (x0 + x1)) / 2,
+    height / 2 + (scale * (y0 + y1)) / 2,
+    1 - scale * z0,
+  ] as const;
   return { width, height, scale, right, up, towards, shift };
 }
 
@@ -70,7 +76,7 @@ export function projectVertices(mesh: Mesh, camera: Camera): Float64Array {
     const z = p[i + 2]!;
     out[i] = scale * (r[0] * x + r[1] * y + r[2] * z) + shift[0];
     out[i + 1] = -scale * (u[0] * x + u[1] * y + u[2] * z) + shift[1];
-    out[i + 2] = scale * (d[0] * x + d[1] * y + d[2] * z);
+    out[i + 2] = scale * (d[0] * x + d[1] * y + d[2] * z) + shift[2];
   }
   return out;
 }

@@ -8,11 +8,11 @@ export interface PreviewColour {
 }
 
 /** Cast metal, for part and casting. */
-export const metalColour: PreviewColour = { colour: '#b39a78', finish: 'metal' };
+export const metalColour: PreviewColour = { colour: '#a8906f', finish: 'metal' };
 /** The printed pattern. */
-export const plasticColour: PreviewColour = { colour: '#dfe3d6', finish: 'plastic' };
+export const plasticColour: PreviewColour = { colour: '#cdd4cb', finish: 'plastic' };
 /** Sprue, cup and vents of a printed pattern. */
-export const gatingColour: PreviewColour = { colour: '#d9a783', finish: 'plastic' };
+export const gatingColour: PreviewColour = { colour: '#d3a988', finish: 'plastic' };
 
 /** IEC 61966-2-1 (sRGB), 8 bits to linear light. */
 const linearOf = (byte: number): number => {

@@ -21,7 +21,7 @@ export function makeLightTable(surface: PreviewColour, elevation: number): Float
     for (let column = 0; column < lightSteps; column++) {
       let x = (column / (lightSteps - 1)) * 2 - 1;
       let y = (row / (lightSteps - 1)) * 2 - 1;
-      const r = Math.hypot(x, y);
+      const r = Math.sqrt(x * x + y * y);
       if (r > 1) {
         x /= r;
         y /= r;
@@ -29,25 +29,29 @@ export function makeLightTable(surface: PreviewColour, elevation: number): Float
       const z = Math.sqrt(Math.max(0, 1 - x * x - y * y));
       const sky = 0.5 + 0.5 * (y * skyY + z * skyZ);
       const diffuse = 0.62 * wrap(dot(x, y, z, key), 0.25) + 0.14 * wrap(dot(x, y, z, fill), 0.1);
-      const ambient = 0.16 + 0.34 * sky;
+      const ambient = 0.2 + 0.34 * sky;
       // The view is along z: a mirror sends it to 2 z n − z.
       const mx = 2 * z * x;
       const my = 2 * z * y;
       const mz = 2 * z * z - 1;
       const at = 3 * (row * lightSteps + column);
       const shine = metal
-        ? 0.3 * Math.max(0, dot(mx, my, mz, key)) ** 7 + 0.16 * smoothStep(-0.15, 0.55, my * skyY + mz * skyZ)
+        ? 0.34 * Math.max(0, dot(mx, my, mz, key)) ** 9 + 0.4 * surroundings(my * skyY + mz * skyZ)
         : 0.07 * Math.max(0, dot(mx, my, mz, key)) ** 14;
       const edge = (1 - z) ** 4;
       for (let k = 0; k < 3; k++) {
         const tint = metal ? 0.35 + 0.65 * base[k]! : 1;
         table[at + k] =
-          base[k]! * (ambient + diffuse) * (metal ? 0.92 : 1) + tint * shine + edge * (metal ? 0.03 : 0.04);
+          base[k]! * (ambient + diffuse) * (metal ? 0.72 : 1) + tint * shine + edge * (metal ? 0.03 : 0.04);
       }
     }
   }
   return table;
 }
+
+/** What metal mirrors, by how far up it looks: a dark floor, a bright band of windows, a duller ceiling. */
+const surroundings = (up: number): number =>
+  0.1 + 0.75 * smoothStep(-0.25, 0.3, up) - 0.4 * smoothStep(0.35, 1, up);
 
 type Direction = readonly [number, number, number];
 const unit = (x: number, y: number, z: number): Direction => {

@@ -1,9 +1,9 @@
 import { encode } from 'fast-png';
-import { weldMesh } from '../../files/weld.js';
 import type { Mesh } from '../../solid/types.js';
+import { weldMesh } from '../../solid/weld.js';
 import { type Camera, defaultView, fitCamera, projectVertices, type View } from './camera.js';
 import { type LinearColour, metalColour, type PreviewColour, parseColour, toByte } from './colour.js';
-import { makeGroundShadow } from './ground.js';
+import { type GroundShadow, makeGroundShadow } from './ground.js';
 import { lightSteps, makeLightTable } from './light.js';
 import { findOcclusion } from './occlusion.js';
 import {
@@ -49,7 +49,7 @@ export interface Pixels {
 /** A shaded picture of the mesh, fitted to the frame, as PNG bytes. See `renderPixels`. */
 export function renderPreview(mesh: Mesh, options: PreviewOptions = {}): Uint8Array {
   const { width, height, data } = renderPixels(mesh, options);
-  return encode({ width, height, data, channels: 3, depth: 8 }, { zlib: { level: 6 } });
+  return encode({ width, height, data, channels: 3, depth: 8 }, { zlib: { level: 4 } });
 }
 
 /**
@@ -79,7 +79,7 @@ export function renderPixels(mesh: Mesh, options: PreviewOptions = {}): Pixels {
   );
   const open = findOcclusion(buffer, factor, Math.max(width, height) * 0.03);
   const shadow = options.ground === false ? null : makeGroundShadow(welded, camera);
-  return resolve(buffer, factor, tables, open, background, (x, y) => shadow?.at(x, y) ?? 0);
+  return resolve(buffer, factor, tables, open, background, shadow);
 }
 
 function colourOfTriangles(count: number, groups: readonly ColourGroup[]): Uint8Array {
@@ -96,8 +96,8 @@ function colourOfTriangles(count: number, groups: readonly ColourGroup[]): Uint8
 }
 
 /** Line strengths, 0 to 255. */
-const outlineStrength = 190;
-const creaseStrength = 110;
+const outlineStrength = 200;
+const creaseStrength = 135;
 
 function drawMesh(
   buffer: SampleBuffer,
@@ -166,9 +166,11 @@ function drawEdges(
   }
 }
 
-/** Index into a light table of one component of a stored normal. */
-const lightIndex = (component: number): number =>
-  Math.max(0, Math.min(lightSteps - 1, Math.round((component / normalUnit + 1) * 0.5 * (lightSteps - 1))));
+/** Index into a light table of one component of a stored normal, moved by part of a step. */
+function lightIndex(component: number, offset: number): number {
+  const at = Math.floor((component / normalUnit + 1) * 0.5 * (lightSteps - 1) + 0.5 + offset);
+  return Math.max(0, Math.min(lightSteps - 1, at));
+}
 
 /** Colour that lines darken towards, linear: a warm near-black. */
 const ink: LinearColour = [0.022, 0.019, 0.015];
@@ -180,46 +182,43 @@ function resolve(
   tables: readonly Float32Array[],
   open: Float32Array,
   background: LinearColour,
-  shadowAt: (x: number, y: number) => number,
+  shadow: GroundShadow | null,
 ): Pixels {
   const width = buffer.width / factor;
   const height = buffer.height / factor;
   const data = new Uint8Array(width * height * 3);
+  const share = 1 / (factor * factor);
+  // Each sample of a pixel rounds its normal a little differently, so that no steps of the table show.
+  const offsets = Array.from({ length: factor * factor }, (_, s) => (s + 0.5) * share - 0.5);
+  const { depth, normalX, normalY, colour, line } = buffer;
   for (let y = 0; y < height; y++) {
     for (let x = 0; x < width; x++) {
       const pixel = y * width + x;
-      const light = open[pixel]!;
       let ground = -1;
       let r = 0;
       let g = 0;
       let b = 0;
-      for (let sy = 0; sy < factor; sy++) {
-        for (let sx = 0; sx < factor; sx++) {
-          const i = (y * factor + sy) * buffer.width + x * factor + sx;
-          let sr: number;
-          let sg: number;
-          let sb: number;
-          if (buffer.depth[i] === Number.NEGATIVE_INFINITY) {
-            if (ground < 0) ground = 1 - shadowAt((x + 0.5) * factor, (y + 0.5) * factor);
-            sr = background[0] * ground;
-            sg = background[1] * ground;
-            sb = background[2] * ground;
-          } else {
-            const table = tables[buffer.colour[i]!]!;
-            const column = lightIndex(buffer.normalX[i]!);
-            const row = lightIndex(buffer.normalY[i]!);
-            const k = 3 * (row * lightSteps + column);
-            sr = table[k]! * light;
-            sg = table[k + 1]! * light;
-            sb = table[k + 2]! * light;
-          }
-          const line = buffer.line[i]! / 255;
-          r += sr + (ink[0] - sr) * line;
-          g += sg + (ink[1] - sg) * line;
-          b += sb + (ink[2] - sb) * line;
+      for (let s = 0; s < factor * factor; s++) {
+        const i = (y * factor + Math.floor(s / factor)) * buffer.width + x * factor + (s % factor);
+        const keep = 1 - line[i]! / 255;
+        r += ink[0] * (1 - keep);
+        g += ink[1] * (1 - keep);
+        b += ink[2] * (1 - keep);
+        if (depth[i] === 0) {
+          if (ground < 0) ground = 1 - (shadow?.at((x + 0.5) * factor, (y + 0.5) * factor) ?? 0);
+          r += background[0] * ground * keep;
+          g += background[1] * ground * keep;
+          b += background[2] * ground * keep;
+        } else {
+          const table = tables[colour[i]!]!;
+          const row = lightIndex(normalY[i]!, offsets[(s * 5 + 2) % offsets.length]!);
+          const k = 3 * (row * lightSteps + lightIndex(normalX[i]!, offsets[s]!));
+          const light = open[pixel]! * keep;
+          r += table[k]! * light;
+          g += table[k + 1]! * light;
+          b += table[k + 2]! * light;
         }
       }
-      const share = 1 / (factor * factor);
       data[3 * pixel] = toByte(r * share);
       data[3 * pixel + 1] = toByte(g * share);
       data[3 * pixel + 2] = toByte(b * share);

@@ -2,7 +2,7 @@
 export interface SampleBuffer {
   readonly width: number;
   readonly height: number;
-  /** Samples towards the viewer; −Infinity where nothing is. */
+  /** Samples towards the viewer, positive; 0 where nothing is. */
   readonly depth: Float32Array;
   /** x and y of the unit normal as the viewer sees it, × `normalUnit`, y up. */
   readonly normalX: Int16Array;
@@ -19,7 +19,7 @@ export const normalUnit = 16384;
 export const makeSampleBuffer = (width: number, height: number): SampleBuffer => ({
   width,
   height,
-  depth: new Float32Array(width * height).fill(Number.NEGATIVE_INFINITY),
+  depth: new Float32Array(width * height),
   normalX: new Int16Array(width * height),
   normalY: new Int16Array(width * height),
   colour: new Uint8Array(width * height),

@@ -1,0 +1,57 @@
+/**
+ * The STL writer. This module loads @jscad/modeling: import it where a file is written (`await import`), not at
+ * start-up; `stl-read.ts` is light.
+ */
+import modeling from '@jscad/modeling';
+import { serializeBinary } from '@jscad/stl-serializer/CSGToStlb.js';
+import { inspectMesh } from '../solid/inspect.js';
+import type { Mesh } from '../solid/types.js';
+import { checkWritable } from './check-writable.js';
+import { FormatError } from './format-error.js';
+import { readStl, stlHeaderLength } from './stl-read.js';
+
+export { readStl } from './stl-read.js';
+
+/** Exactly what the header says. It must not begin with "solid", which marks text STL. */
+const header = 'Patternwright binary STL, unit: millimetre';
+
+/**
+ * Writes a binary STL, 84 + 50 bytes a triangle, mm. Goes through the binary writer of @jscad/stl-serializer
+ * alone: its public `serialize` snaps vertices to a grid, which can open a closed mesh.
+ *
+ * @throws FormatError for a mesh no file can carry. Does not ask whether it is closed: `writeCheckedStl` does.
+ */
+export function writeStl(mesh: Mesh): Uint8Array {
+  checkWritable(mesh);
+  const { poly3, geom3 } = modeling.geometries;
+  const { positions: p, triangles: t } = mesh;
+  const corner = (v: number): [number, number, number] => [p[3 * v]!, p[3 * v + 1]!, p[3 * v + 2]!];
+  const polygons = Array.from({ length: t.length / 3 }, (_, i) =>
+    poly3.create([corner(t[3 * i]!), corner(t[3 * i + 1]!), corner(t[3 * i + 2]!)]),
+  );
+  const [, count, body] = serializeBinary([geom3.create(polygons)], {});
+  const bytes = new Uint8Array(stlHeaderLength + 4 + body.byteLength);
+  bytes.set(new TextEncoder().encode(header.padEnd(stlHeaderLength, ' ')));
+  bytes.set(new Uint8Array(count), stlHeaderLength);
+  bytes.set(new Uint8Array(body), stlHeaderLength + 4);
+  return bytes;
+}
+
+/**
+ * Writes the STL, reads its bytes back and checks that what is in them is a closed, oriented mesh.
+ *
+ * @param what names the shape in the error, for example `pulls/gated.stl`.
+ * @throws FormatError `mesh-open` with the problems found.
+ */
+export function writeCheckedStl(mesh: Mesh, what = 'The mesh'): Uint8Array {
+  const bytes = writeStl(mesh);
+  const found = inspectMesh(readStl(bytes));
+  if (!found.ok) {
+    throw new FormatError(
+      'mesh-open',
+      `${what}, read back from its STL, is not a closed solid: ${found.problems.map(String).join('; ')}.`,
+      'Parts that join must overlap by a real amount; parts that do not must stand clear of each other.',
+    );
+  }
+  return bytes;
+}

@@ -1,0 +1,90 @@
+import { closeRoundedMesh } from '../files/rounded-mesh.js';
+import type { PlatePlacement } from '../job/summary.js';
+import type { Mesh } from '../solid/types.js';
+
+/** Turn about Z by `turn` radians, then move by x, y, z mm. */
+export interface Placing {
+  readonly x: number;
+  readonly y: number;
+  readonly z: number;
+  readonly turn: number;
+}
+
+export interface PlacedMesh {
+  readonly name: string;
+  readonly copy: number;
+  /** In bed coordinates, lowest point at z = 0. */
+  readonly mesh: Mesh;
+  /** What takes the pattern's own mesh there: for files that carry placements, such as 3MF. */
+  readonly placing: Placing;
+}
+
+/** Cosine and sine of a turn, exact for quarter turns. */
+export function turnOf(turn: number): readonly [cos: number, sin: number] {
+  const quarters = turn / (Math.PI / 2);
+  const whole = Math.round(quarters);
+  if (Math.abs(quarters - whole) > 1e-9) return [Math.cos(turn), Math.sin(turn)];
+  return (
+    [
+      [1, 0],
+      [0, 1],
+      [-1, 0],
+      [0, -1],
+    ] as const
+  )[((whole % 4) + 4) % 4]!;
+}
+
+/**
+ * The plate's meshes in bed coordinates. Quarter turns are exact; the move rounds x and y to float32, which can
+ * make vertices closer than about 10 nm one: they are welded and the triangles that vanish are left out, so a
+ * closed mesh stays closed by its edges. z is unchanged when the lowest point is 0, otherwise the mesh is lifted.
+ *
+ * @throws RangeError for a placement without a mesh.
+ */
+export function plateMeshes(
+  placements: readonly PlatePlacement[],
+  meshes: ReadonlyMap<string, Mesh>,
+): readonly PlacedMesh[] {
+  return placements.map((placement) => {
+    const mesh = meshes.get(placement.name);
+    if (mesh === undefined) throw new RangeError(`no mesh for the placed pattern ${placement.name}`);
+    const placing = { x: placement.x, y: placement.y, z: -lowest(mesh), turn: placement.turn };
+    return { name: placement.name, copy: placement.copy, mesh: placeMesh(mesh, placing), placing };
+  });
+}
+
+/** The mesh turned and moved; see `plateMeshes` for its rounding. */
+export function placeMesh(mesh: Mesh, placing: Placing): Mesh {
+  const [c, s] = turnOf(placing.turn);
+  const from = mesh.positions;
+  const positions = new Float32Array(from.length);
+  for (let i = 0; i < from.length; i += 3) {
+    const x = from[i]!;
+    const y = from[i + 1]!;
+    positions[i] = c * x - s * y + placing.x;
+    positions[i + 1] = s * x + c * y + placing.y;
+    positions[i + 2] = from[i + 2]! + placing.z;
+  }
+  return closeRoundedMesh({ positions, triangles: mesh.triangles });
+}
+
+/** Several meshes as one, for files that hold one list of triangles. They must stand apart. */
+export function joinMeshes(meshes: readonly Mesh[]): Mesh {
+  const positions = new Float32Array(meshes.reduce((n, m) => n + m.positions.length, 0));
+  const triangles = new Uint32Array(meshes.reduce((n, m) => n + m.triangles.length, 0));
+  let p = 0;
+  let t = 0;
+  for (const mesh of meshes) {
+    positions.set(mesh.positions, p);
+    for (let i = 0; i < mesh.triangles.length; i++) triangles[t + i] = mesh.triangles[i]! + p / 3;
+    p += mesh.positions.length;
+    t += mesh.triangles.length;
+  }
+  return { positions, triangles };
+}
+
+function lowest(mesh: Mesh): number {
+  let z = Number.POSITIVE_INFINITY;
+  for (let i = 2; i < mesh.positions.length; i += 3) z = Math.min(z, mesh.positions[i]!);
+  return z === 0 || !Number.isFinite(z) ? 0 : z;
+}
