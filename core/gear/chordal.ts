@@ -11,7 +11,8 @@ export interface ChordalThickness {
 
 /**
  * Chordal thickness s_j and height h_j: s_j = z_v m_n sin θ, h_j = h_a + z_v m_n (1 − cos θ) / 2 with
- * θ = s_n / (z_v m_n) and z_v = z / cos³ β. EMGT equations 10-1 and 10-5 (helical by the equivalent spur gear).
+ * θ = s_n / (z_v m_n) and z_v = z / cos³ β. Elements of Metric Gear
+ * Technology, section 10 (helical by the equivalent spur gear).
  * `tipDiameter` is the one the caliper rests on, mm; the specification's own when left out.
  */
 export function chordalThickness(spec: GearSpec, tipDiameter?: number): ChordalThickness {
@@ -25,7 +26,10 @@ export function chordalThickness(spec: GearSpec, tipDiameter?: number): ChordalT
   };
 }
 
-/** The same on a rack, where chord and arc are one: s = π m_n / 2 less thinning, h = h_a. EMGT Table 10-2. */
+/**
+ * The same on a rack, where chord and arc are one: s = π m_n / 2 less thinning, h = h_a. Elements of Metric Gear
+ * Technology, Table 10-2.
+ */
 export const rackThickness = (
   spec: Pick<GearSpec, 'normalModule' | 'addendum' | 'thinning'>,
 ): ChordalThickness => ({

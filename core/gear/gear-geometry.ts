@@ -36,7 +36,10 @@ export interface GearGeometry {
   readonly lead: number;
 }
 
-/** ISO 21771:2007, clauses 4 and 5. Nothing is checked here: a specification outside its ranges gives NaN. */
+/**
+ * Formulas of ISO 21771:2007 (from memory, proved in the tests against a rolled rack and printed examples).
+ * Nothing is checked here: a specification outside its ranges gives NaN.
+ */
 export function gearGeometry(spec: GearSpec): GearGeometry {
   const { normalModule: m, teeth: z, normalPressureAngle: alpha, helixAngle: beta, profileShift: x } = spec;
   const cosBeta = Math.cos(beta);
@@ -81,13 +84,13 @@ export function pressureAngleAt(spec: GearSpec, diameter: number): number {
   return Math.acos(Math.min(1, baseDiameter / diameter));
 }
 
-/** Helix angle β_y at a diameter: tan β_y = (d_y / d) tan β, ISO 21771:2007, 4.3.2. */
+/** Helix angle β_y at a diameter: tan β_y = (d_y / d) tan β, ISO 21771:2007. */
 export const helixAngleAt = (spec: GearSpec, diameter: number): number =>
   Math.atan((diameter / gearGeometry(spec).referenceDiameter) * Math.tan(spec.helixAngle));
 
 /**
  * Transverse tooth thickness s_yt = d_y (s_t / d + inv α_t − inv α_yt), an arc, mm; negative beyond the
- * point where the flanks meet. ISO 21771:2007, 5.2. RangeError below the base circle.
+ * point where the flanks meet. ISO 21771:2007. RangeError below the base circle.
  */
 export function transverseThicknessAt(spec: GearSpec, diameter: number): number {
   const g = gearGeometry(spec);
@@ -111,7 +114,8 @@ export function baseHalfAngle(spec: GearSpec): number {
 
 /**
  * Least profile shift x_min at which the rack does not undercut: x_min = h_FfP* − z sin² α_t / (2 cos β),
- * h_FfP* being the depth of the rack's straight flank (ISO 21771:2007, 5.4; EMGT 4.5 with depth 1).
+ * h_FfP* being the depth of the rack's straight flank (ISO 21771:2007; Elements of
+ * Metric Gear Technology 4.5 has it with depth 1).
  */
 export function minimumProfileShift(spec: GearSpec): number {
   const alphaT = gearGeometry(spec).transversePressureAngle;
@@ -129,7 +133,7 @@ export const isUndercut = (spec: GearSpec): boolean => spec.profileShift < minim
 
 /**
  * Diameter d_Ff at which the involute passes into the fillet, cut by the end of the rack's straight flank:
- * d_Ff² = d_b² + (d sin α_t − 2 m_n (h_FfP* − x) / sin α_t)², ISO 21771:2007, 5.4.
+ * d_Ff² = d_b² + (d sin α_t − 2 m_n (h_FfP* − x) / sin α_t)², ISO 21771:2007.
  * For an undercut gear the involute starts further out than this gives; the base diameter is returned.
  */
 export function rootFormDiameter(spec: GearSpec): number {

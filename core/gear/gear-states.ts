@@ -6,7 +6,7 @@ import type { GearSpec } from './spec.js';
  * The parallel of an involute helicoid is one of the same base cylinder. Along the base tangent in the
  * transverse section the move is s / cos β_b, so the tooth grows by the angle 2 s / (cos β_b r_b), which is
  * 2 s cos β / (cos β_b cos α_t) of normal thickness at the reference cylinder. With
- * cos β_b cos α_t = cos β cos α_n (ISO 21771:2007, 4.3.4) that is 2 s / cos α_n.
+ * cos β_b cos α_t = cos β cos α_n (ISO 21771:2007) that is 2 s / cos α_n.
  *
  * Only the flanks and what is measured on them (span, pins, chordal thickness, backlash) are those of the
  * casting: root and fillet are those the thinner rack would cut, not the moved ones.

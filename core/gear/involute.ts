@@ -1,8 +1,19 @@
 /** Below this the difference tan α − α loses digits and the series takes over. */
-const seriesLimit = 0.02;
+const seriesLimit = 0.1;
+
+/** Coefficients of α³, α⁵, … in tan α − α (Abramowitz & Stegun 4.3.67); what is left out is below 1e-16 of it. */
+const series = [
+  1 / 3,
+  2 / 15,
+  17 / 315,
+  62 / 2835,
+  1382 / 155_925,
+  21_844 / 6_081_075,
+  929_569 / 638_512_875,
+];
 
 /**
- * Involute function inv α = tan α − α, ISO 21771:2007, 4.2.2.
+ * Involute function inv α = tan α − α, ISO 21771:2007.
  * `angle` in rad, from 0 to below π/2; RangeError outside.
  */
 export function inv(angle: number): number {
@@ -10,8 +21,8 @@ export function inv(angle: number): number {
     throw new RangeError(`involute function: angle is ${angle} rad; it must be from 0 to below π/2`);
   }
   if (angle < seriesLimit) {
-    const s = angle * angle;
-    return angle * s * (1 / 3 + s * (2 / 15 + s * (17 / 315 + (s * 62) / 2835)));
+    const square = angle * angle;
+    return angle * square * series.reduceRight((sum, coefficient) => sum * square + coefficient, 0);
   }
   return Math.tan(angle) - angle;
 }

@@ -43,8 +43,8 @@ const measurementAt = (spec: GearSpec, pinDiameter: number, phi: number): PinMea
 
 /**
  * inv φ = D_M / (m_n z cos α_n) − (space half angle at the base circle); centres on d_b / cos φ.
- * ISO 21771:2007, 8.4; EMGT equations 10-20 to 10-25; thinning widens the space. RangeError when the pin is so
- * small that it would fall below the base circle. Whether it touches the flanks is {@link pinFits}.
+ * ISO 21771:2007; Elements of Metric Gear Technology, section 10; thinning widens the space. RangeError when the
+ * pin is so small that it would fall below the base circle. Whether it touches the flanks is {@link pinFits}.
  */
 export function measureOverPins(spec: GearSpec, pinDiameter: number): PinMeasurement {
   const scale = spec.normalModule * spec.teeth * Math.cos(spec.normalPressureAngle);
@@ -59,8 +59,8 @@ export function measureOverPins(spec: GearSpec, pinDiameter: number): PinMeasure
 }
 
 /**
- * The pin that touches the flanks at d + 2 x m_n, the middle of the tooth, mm. For spur gears EMGT equations
- * 10-18 and 10-19; for helical gears solved on the helicoid itself, not on an equivalent spur gear.
+ * The pin that touches the flanks at d + 2 x m_n, the middle of the tooth, mm. For spur gears as in Elements of
+ * Metric Gear Technology, section 10; for helical ones on the helicoid itself, not on an equivalent spur gear.
  */
 export function idealPinDiameter(spec: GearSpec): number {
   const g = gearGeometry(spec);

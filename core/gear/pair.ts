@@ -21,7 +21,7 @@ export function referenceCentreDistance(gear: GearSpec, mate: GearSpec): number 
 
 /**
  * Transverse working pressure angle α_wt of the pair meshing without backlash but for its thinning, rad:
- * inv α_wt = inv α_t + 2 tan α_n (x_1 + x_2) / (z_1 + z_2), ISO 21771:2007, 6.2.
+ * inv α_wt = inv α_t + 2 tan α_n (x_1 + x_2) / (z_1 + z_2), ISO 21771:2007.
  * RangeError when the shift sum is so low that no such mesh exists.
  */
 export function workingPressureAngle(gear: GearSpec, mate: GearSpec): number {
@@ -74,8 +74,8 @@ export const workingDiameters = (gear: GearSpec, mate: GearSpec, distance: numbe
 
 /**
  * Tip shortening k m_n, mm, that keeps the rack's root clearance on both gears when their shift sum opens the
- * centre distance: k m_n = m_n (x_1 + x_2) − (a − a_d). ISO 21771:2007, 6.3 (with the opposite sign); the
- * heights h_a1 = (1 + y − x_2) m of EMGT 4.5. Not negative.
+ * centre distance: k m_n = m_n (x_1 + x_2) − (a − a_d), not negative. It gives the tip heights
+ * h_a1 = (1 + y − x_2) m of Elements of Metric Gear Technology, 4.5; ISO 21771 counts k with the opposite sign.
  */
 export const pairTipShortening = (gear: GearSpec, mate: GearSpec): number =>
   Math.max(
@@ -109,7 +109,7 @@ export interface PathOfContact {
 }
 
 /**
- * Path of contact at a centre distance (by default the pair's own), ISO 21771:2007, 7.3. The flanks are taken
+ * Path of contact at a centre distance (by default the pair's own), ISO 21771:2007. The flanks are taken
  * to be involute down to the base circle: what undercut removes is not considered. Past a base tangent point
  * there is no contact, so the path ends there and the interference is reported.
  */
@@ -154,7 +154,7 @@ export interface Backlash {
   readonly normal: number;
 }
 
-/** Backlash at a centre distance (by default the pair's own), from both gears' tooth thickness; ISO 21771, 7.5. */
+/** Backlash at a centre distance (by default the pair's own), from both gears' tooth thickness; ISO 21771:2007. */
 export function backlash(gear: GearSpec, mate: GearSpec, distance = centreDistance(gear, mate)): Backlash {
   const alphaWt = workingPressureAngleAt(gear, mate, distance);
   const [gearDiameter, mateDiameter] = workingDiameters(gear, mate, distance);

@@ -14,12 +14,15 @@ export interface SpanMeasurement {
   readonly axialExtent: number;
 }
 
-/** Width of contact a helical gear needs beyond the bare distance of the contacts, mm (EMGT 10.2, from memory). */
+/**
+ * Width of contact a helical gear needs beyond the bare distance of the contacts, mm: at least 3 in Elements of
+ * Metric Gear Technology, section 10 (from memory).
+ */
 export const spanContactBand = 3;
 
 /**
  * W_k = m_n cos α_n [π (k − ½) + z inv α_t] + 2 x m_n sin α_n − (thinning) cos α_n.
- * ISO 21771:2007, 8.3; EMGT equations 10-10 and 10-12. Whether the jaws reach the flanks is not checked here.
+ * ISO 21771:2007; Elements of Metric Gear Technology, section 10. Whether the jaws reach the flanks is not checked here.
  */
 export function spanOver(spec: GearSpec, teethSpanned: number): SpanMeasurement {
   const { normalModule: m, normalPressureAngle: alpha, teeth: z, profileShift: x } = spec;
@@ -37,8 +40,8 @@ export function spanOver(spec: GearSpec, teethSpanned: number): SpanMeasurement 
 }
 
 /**
- * The tooth number k_th, not rounded, whose jaws would touch at d + 2 x m_n, the middle of the flank: EMGT
- * equations 10-11 and 10-13 (the form here is the same with W_k eliminated).
+ * The tooth number k_th, not rounded, whose jaws would touch at d + 2 x m_n, the middle of the flank.
+ * Elements of Metric Gear Technology, section 10, writes the same with W_k eliminated.
  */
 export function idealSpanTeeth(spec: GearSpec): number {
   const m = spec.normalModule;

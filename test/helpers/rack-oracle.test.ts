@@ -21,7 +21,7 @@ const gear = (teeth: number, more: Partial<RackOracleInput> = {}): RackOracleInp
   return { tipDiameter: d + 2 * base.normalModule * (base.addendum + base.profileShift), ...base };
 };
 
-/** Half tooth angle of a true involute tooth, ISO 21771:2007, 5.2 (tooth thickness at any diameter). */
+/** Half tooth angle of a true involute tooth, ISO 21771:2007 (tooth thickness at any diameter). */
 const involuteHalfAngle = (g: RackOracleInput, radius: number) => {
   const cosBeta = Math.cos(g.helixAngle);
   const alphaT = Math.atan(Math.tan(g.normalPressureAngle) / cosBeta);

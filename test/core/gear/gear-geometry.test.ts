@@ -85,7 +85,7 @@ describe('gear geometry against the rolled rack', () => {
 describe('relations between the sizes', () => {
   it.each(cases)('pitches and base helix: m $normalModule β $helixAngle', (spec) => {
     const g = gearGeometry(spec);
-    // ISO 21771:2007, 4.3: cos β_b = cos β cos α_n / cos α_t; tan β_b = tan β cos α_t.
+    // ISO 21771:2007: cos β_b = cos β cos α_n / cos α_t; tan β_b = tan β cos α_t.
     const { helixAngle: beta, normalPressureAngle: alpha } = spec;
     expect(Math.cos(g.baseHelixAngle)).toBeCloseTo(
       (Math.cos(beta) * Math.cos(alpha)) / Math.cos(g.transversePressureAngle),

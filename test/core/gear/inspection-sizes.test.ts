@@ -15,7 +15,7 @@ import { type RackOracle, rackOracle } from '../../helpers/rack-oracle.js';
 import { deg, gear } from './gear-cases.js';
 
 const oracleOf = (spec: GearSpec) =>
-  rackOracle({ ...spec, tipDiameter: gearGeometry(spec).tipDiameter }, 1e-7);
+  rackOracle({ ...spec, tipDiameter: gearGeometry(spec).tipDiameter }, 1e-6);
 
 /** Radius at which a ball let down the middle of a space comes to rest, or the bare distance for any offset. */
 const ballSeat = (oracle: RackOracle, teeth: number, ball: number, offset = 0): number => {
@@ -51,7 +51,18 @@ describe('span measurement against the rolled rack, thinned and shifted teeth', 
     );
     const inSection = 2 * highest.radius * Math.sin(highest.angle + turn);
     expect(inSection * Math.cos(g.baseHelixAngle)).toBeCloseTo(chosen.span, 5);
-    expect(2 * highest.radius).toBeCloseTo(chosen.contactDiameter, 1);
+    // In space: the line of length W, touching the base cylinder and rising at β_b, ends on the outer flanks at
+    // heights ± W sin β_b / 2, where the section has turned back by tan β / r a mm.
+    const y = (chosen.span * Math.cos(g.baseHelixAngle)) / 2;
+    const back = turn - ((chosen.axialExtent / 2) * Math.tan(spec.helixAngle)) / oracle.referenceRadius;
+    const end = { x: g.baseDiameter / 2, y };
+    const away = oracle.deviationAt(
+      end.x * Math.cos(back) + end.y * Math.sin(back),
+      end.y * Math.cos(back) - end.x * Math.sin(back),
+    );
+    expect(Math.abs(away.distance)).toBeLessThan(2e-6);
+    expect(away.region).toBe('flank');
+    expect(2 * away.radius).toBeCloseTo(chosen.contactDiameter, 5);
   });
 
   it('asks a helical gear for its face width, and gives up rather than measure off the flank', () => {
