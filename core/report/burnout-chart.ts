@@ -76,7 +76,7 @@ ${s.soak > 0 && html`<text class="level" x="${x(hold)}" y="${y(degrees(s.to)) - 
 ${grid}
 <path class="line" d="${line}"/>
 ${marks}
-<text class="axis" x="${(left + width - right) / 2}" y="${height - 6}" text-anchor="middle">hours from lighting the kiln</text>
+<text class="axis" x="${(left + width - right) / 2}" y="${height - 6}" text-anchor="middle">hours from the start</text>
 <text class="axis" x="4" y="14">${f.degreeUnit}</text>
 </svg>`;
 }

@@ -19,8 +19,8 @@ export function distinctFindings(findings: readonly Finding[]): readonly Finding
 }
 
 /**
- * Every finding of a summary once, wherever in it it stands: the job's own first, then part by part. One that a
- * part and the job both list is shown with the part.
+ * Every finding of a summary once, wherever in it it stands: the job's own, then part by part, the groups with the
+ * gravest findings before the others. One that a part and the job both list is shown with the part.
  */
 export function collectFindings(summary: Summary): readonly FindingGroup[] {
   const parts = summary.parts.map((p) => ({
@@ -33,7 +33,9 @@ export function collectFindings(summary: Summary): readonly FindingGroup[] {
     ...summary.burnout.findings,
     ...summary.pour.flatMap((p) => p.findings),
   ]).filter((f) => !ofParts.has(same(f)));
-  return [{ part: null, findings: ofJob }, ...parts].filter((g) => g.findings.length > 0);
+  return [{ part: null, findings: ofJob }, ...parts]
+    .filter((g) => g.findings.length > 0)
+    .sort((a, b) => rank[a.findings[0]!.severity] - rank[b.findings[0]!.severity]);
 }
 
 /** How many findings of each severity. */

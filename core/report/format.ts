@@ -88,8 +88,23 @@ export interface Format {
   readonly growth: (factor: number) => string;
 }
 
-/** Makes the phrasing for one reader's units. */
-export function createFormat(view: View): Format {
+/**
+ * Makes the phrasing for one reader's units.
+ * @param space what stands inside a quantity, between number and unit: a no-break space on paper
+ */
+export function createFormat(view: View, space = ' '): Format {
+  const format = phrasing(view);
+  if (space === ' ') return format;
+  const kept = Object.entries(format).map(([key, make]) => [
+    key,
+    typeof make === 'function'
+      ? (...values: never[]) => (make as (...v: never[]) => string)(...values).replace(/ (?!\()/g, space)
+      : make,
+  ]);
+  return Object.fromEntries(kept) as Format;
+}
+
+function phrasing(view: View): Format {
   const metric = view.lengthUnit === 'mm';
   const lengthIn = (mm: number, unit: LengthUnit, digits: number, showUnit: boolean): string =>
     shown(mm, () => formatLength(mm, unit, { digits, keepZeros: true, showUnit }));

@@ -54,7 +54,7 @@ export function formatTraveller(
 ): string {
   const ctx: Context = {
     summary,
-    f: createFormat(view),
+    f: createFormat(view, '\u00A0'),
     pictures: mapValues(pictures, (png) => dataUri('image/png', png)),
     plans: mapValues(planSvgs, svgUri),
     findings: collectFindings(summary),

@@ -35,7 +35,9 @@ interface Line {
 export function basisList(entries: readonly BasisEntry[]): Html {
   const all = new Set(entries.flatMap((e) => (e.where === undefined ? [] : [e.where])));
   const byLabelled = new Map<string, Line>();
-  for (const { label, where, basis } of entries) {
+  const labels = [...new Set(entries.map((e) => e.label))];
+  const ordered = labels.flatMap((label) => entries.filter((e) => e.label === label));
+  for (const { label, where, basis } of ordered) {
     const key = JSON.stringify([label, basis.rule, basis.source]);
     const line = byLabelled.get(key) ?? { basis, labels: new Set([label]), where: new Set<string>() };
     if (where !== undefined) line.where.add(where);

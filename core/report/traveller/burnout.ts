@@ -38,14 +38,14 @@ export function burnoutStep(ctx: Context, number: number): Html {
     lead: `${f.duration(b.total)} in all, hottest ${f.temperatureDual(b.peak)}; the flasks leave the kiln at ${f.temperatureDual(b.castingTemperature)}. The largest flask, ${f.rough(b.flaskDiameter)} across, sets the holds.`,
     cautions: ['burnout'],
     body: html`${stepFindings([{ findings: b.findings }])}
-<div class="keep">${burnoutChart(b, f)}</div>
-${programme(ctx)}
-<p class="small">Soak temperatures in both scales: ${otherDegrees(b, f)}.</p>
 ${checklist([
   'Flasks stand cup down on supports, so that plastic runs out and air gets in.',
-  'Set the controller’s segments as above and read them back before starting.',
+  'Set the controller’s segments as below and read them back before starting.',
   'At the end of the top soak the cups are clean and white, with no black left. If not, hold on: soot in the mould is gas in the metal.',
 ])}
+${programme(ctx)}
+<div class="keep">${burnoutChart(b, f)}</div>
+<p class="small">Soak temperatures in both scales: ${otherDegrees(b, f)}.</p>
 <div class="write"><span>kiln started at</span><span>flasks ready at</span><span>flask temperature at the pour</span></div>
 ${basisList(basisEntries(b.bases))}`,
   });

@@ -11,7 +11,7 @@ function sizeTable({ f }: Context, p: PartSummary): Html {
     corrected &&
     `, printer correction × ${f.growth(p.printerCorrection.xy)} across, × ${f.growth(p.printerCorrection.z)} upward`
   }</span></h3>
-<table class="list">
+<table class="list brief">
 <thead><tr><th>size, ${f.lengthUnit}</th><th class="n">part</th><th class="n">casting</th>${
     corrected && html`<th class="n">file</th>`
   }<th class="n strong">${corrected ? 'pattern should measure' : 'pattern'}</th></tr></thead>

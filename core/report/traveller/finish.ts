@@ -49,7 +49,7 @@ export function finishStep(ctx: Context, number: number): Html {
       'File the gate and vent stubs flush first.',
       'Machine from the bore and one face; check sizes on the inspection sheet before the last cut.',
     ])}
-<table class="list">
+<table class="list by-part">
 <thead><tr><th>casting</th><th>surface</th><th>where</th><th class="n strong">take off, a side</th><th class="n">done</th></tr></thead>
 ${s.parts.map((p) =>
   classesOf(p).length === 0

@@ -1,5 +1,6 @@
 import type { GatingPlan } from '../../foundry/plans.js';
 import type { PartSummary } from '../../job/summary.js';
+import { hasStop } from '../../part/finding.js';
 import { decimals, type Format } from '../format.js';
 import { type Html, html } from '../html.js';
 import { basisEntries, basisList } from './basis.js';
@@ -11,18 +12,24 @@ import { checklist, renderStep } from './step.js';
 export function ventSizes(vents: GatingPlan['vents'], f: Format): string {
   const sizes = vents.map((v) => f.lengthNumber(v.diameter));
   if (sizes.length === 0) return 'none';
-  return [...new Set(sizes)].map((s) => `${sizes.filter((x) => x === s).length} × ${s}`).join(', ');
+  return [...new Set(sizes)].map((s) => `${sizes.filter((x) => x === s).length} × ${s}`).join(', ');
 }
 
+/** A plan refused with a `stop` has no sizes: zeros would read like ones. */
+const isRefused = (p: PartSummary): boolean => hasStop(p.gating.findings);
+const refusedRow = (p: PartSummary, columns: number): Html =>
+  html`<tr>${partHead(p)}<td colspan="${columns}">no gating could be planned: see the findings</td></tr>`;
+
 const sizesRow = (p: PartSummary, f: Format): Html => {
+  if (isRefused(p)) return refusedRow(p, 7);
   const { gate, sprue, cup, vents, gateName } = p.gating;
   return html`<tr>${partHead(p)}
 <td>${gateName}${gate.coversCore && html`<span class="method">cone closes the bore’s mouth</span>`}</td>
-<td class="n">${gate.innerDiameter > 0 ? `${f.lengthNumber(gate.innerDiameter)} – ` : ''}${f.lengthNumber(gate.outerDiameter)}</td>
+<td class="n">${gate.innerDiameter > 0 ? `${f.lengthNumber(gate.innerDiameter)} – ` : ''}${f.lengthNumber(gate.outerDiameter)}</td>
 <td class="n">${f.lengthNumber(sprue.bottomDiameter)}<span class="method">${sprue.governedBy}</span></td>
 <td class="n">${f.lengthNumber(sprue.topDiameter)}</td>
 <td class="n">${f.roughNumber(sprue.length)}</td>
-<td class="n">${f.roughNumber(cup.topDiameter)} × ${f.roughNumber(cup.depth)}</td>
+<td class="n">${f.roughNumber(cup.topDiameter)} × ${f.roughNumber(cup.depth)}</td>
 <td class="n">${ventSizes(vents, f)}</td></tr>`;
 };
 
@@ -30,6 +37,7 @@ const limit = (value: string, bound: string, ok: boolean, fault: string): Html =
   html`<td class="n">${value}<span class="method">${bound}${!ok && html` <b>${fault}</b>`}</span></td>`;
 
 const checksRow = (p: PartSummary, f: Format): Html => {
+  if (isRefused(p)) return refusedRow(p, 5);
   const { gate, fill } = p.gating;
   return html`<tr>${partHead(p)}
 <td class="n">${f.duration(fill.pourTime)}</td>
@@ -48,18 +56,18 @@ export function gateStep(ctx: Context, number: number): Html {
     number,
     id: 'gate',
     title: 'Gate and vents',
-    lead: 'Sprue, pour cup and vents are already in one piece with each pattern. Look them over, fix the pattern to the flask base cup down, and mark where the saw will go.',
+    lead: 'Sprue, pour cup and vents are already in one piece with each pattern. Look them over, stand the pattern in its flask, and know where the saw will go.',
     cautions: [],
     body: html`${checklist([
-      'Cup and vents end at one level and will be open when the pattern is printed side down in the kiln.',
+      'Cup and vents end at one level, flush with the open end of the flask: cup down on the base plate of a tube, cup up in a can.',
       'Nothing rests on the vents; they clear the working surfaces.',
     ])}
 ${stepFindings(s.parts.map((p) => ({ where: p.name, findings: p.gating.findings })))}
-<table class="list">
+<table class="list by-part">
 <caption>Sizes on the pattern, ${u}</caption>
 <thead><tr><th>pattern</th><th>gate: metal enters, saw here</th><th class="n">gate ø</th><th class="n">sprue ø at the foot, set by</th><th class="n">sprue ø at the top</th><th class="n">sprue length</th><th class="n">cup ø × depth</th><th class="n">vents, number × ø</th></tr></thead>
 <tbody>${s.parts.map((p) => sizesRow(p, f))}</tbody></table>
-<table class="list">
+<table class="list by-part">
 <caption>How it should fill and feed</caption>
 <thead><tr><th>pattern</th><th class="n">pour time</th><th class="n">velocity in the gate</th><th class="n">modulus, sprue ÷ casting</th><th class="n">feed metal in sprue and cup</th><th class="n">vent area</th></tr></thead>
 <tbody>${s.parts.map((p) => checksRow(p, f))}</tbody></table>

@@ -10,19 +10,28 @@ const mostSheets = 4;
 function sheet({ f }: Context, p: PartSummary, piece: number): Html {
   const u = f.lengthUnit;
   const blank = html`<td class="blank"></td>`;
+  const rows = [
+    ...p.dimensions.map(
+      (row) => html`<tr class="tall">${dimensionHead(row)}
+<td class="n">${dimensionValue(row, printedSize(row, p), f)}</td>${blank}
+<td class="n">${dimensionValue(row, row.casting, f)}</td>${blank}
+<td class="n strong">${dimensionValue(row, row.part, f)}</td>${blank}</tr>`,
+    ),
+    html`<tr class="tall"><th scope="row">Mass, sawn and clean</th><td class="n"></td><td></td><td class="n">${f.mass(p.mass.casting)}</td>${blank}<td class="n strong">${f.mass(p.mass.part)}</td>${blank}</tr>`,
+    html`<tr class="tall"><th scope="row" colspan="5">Growth this piece teaches: a pattern size measured ÷ the same casting size measured (worked with ${f.growth(p.growth.value)})</th><td class="blank" colspan="2"></td></tr>`,
+  ];
   return html`<table class="list inspect">
 <thead>
 <tr><th colspan="7" class="sheet-head">${own(p.name)}: piece ${piece} of ${p.quantity}</th></tr>
 <tr><th>size, ${u}</th><th class="n">pattern${isCorrected(p) && ' should be'}</th><th class="n">measured</th><th class="n">casting</th><th class="n">measured</th><th class="n">part</th><th class="n">finished</th></tr></thead>
-<tbody>${p.dimensions.map(
-    (row) => html`<tr class="tall">${dimensionHead(row)}
-<td class="n">${dimensionValue(row, printedSize(row, p), f)}</td>${blank}
-<td class="n">${dimensionValue(row, row.casting, f)}</td>${blank}
-<td class="n strong">${dimensionValue(row, row.part, f)}</td>${blank}</tr>`,
-  )}
-<tr class="tall"><th scope="row">Mass, sawn and clean</th><td class="n"></td><td></td><td class="n">${f.mass(p.mass.casting)}</td>${blank}<td class="n strong">${f.mass(p.mass.part)}</td>${blank}</tr>
-<tr class="tall"><th scope="row" colspan="5">Growth this piece teaches: a pattern size measured ÷ the same casting size measured (worked with ${f.growth(p.growth.value)})</th><td class="blank" colspan="2"></td></tr>
-</tbody></table>`;
+${groups(rows).map((g) => html`<tbody class="keep">${g}</tbody>`)}
+</table>`;
+}
+
+/** Rows in groups that stay on one page: all of a short table, else threes at either end. */
+function groups(rows: readonly Html[]): readonly (readonly Html[])[] {
+  if (rows.length <= 7) return [rows];
+  return [rows.slice(0, 3), ...rows.slice(3, -3).map((r) => [r]), rows.slice(-3)];
 }
 
 function sheets(ctx: Context, p: PartSummary): Html {

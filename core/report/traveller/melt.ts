@@ -16,7 +16,12 @@ export function meltStep(ctx: Context, number: number): Html {
     title: 'Melt',
     lead: 'Weigh out each charge and write down what went in. Sprues and cups of the same clean alloy may be part of it.',
     cautions: ['melt'],
-    body: html`<table class="list">
+    body: html`${checklist([
+      'Charge, ladle, skimmer, tongs and ingot mould are dry and preheated.',
+      'A dry ingot mould stands ready for what is left over.',
+      'Crucible sound, rated for this charge, and used for this alloy only.',
+    ])}
+<table class="list">
 <thead><tr><th>alloy</th><th class="n">in the moulds</th><th class="n">melt loss</th><th class="n">reserve</th><th class="n strong">charge to weigh out</th><th class="n">least energy</th><th class="n">weighed</th></tr></thead>
 <tbody>${s.charge.map(
       (
@@ -26,11 +31,6 @@ export function meltStep(ctx: Context, number: number): Html {
 <td class="n strong">${f.massDual(c.charge)}</td><td class="n">${f.energy(c.energy)}</td><td class="blank"></td></tr>`,
     )}</tbody></table>
 <p class="small">Energy is what the metal itself takes to melt and superheat; a furnace uses several times as much.</p>
-${checklist([
-  'Charge, ladle, skimmer, tongs and ingot mould are dry and preheated.',
-  'A dry ingot mould stands ready for what is left over.',
-  'Crucible sound, rated for this charge, and used for this alloy only.',
-])}
 ${basisList(s.charge.flatMap((c) => basisEntries(c.bases, c.title)))}`,
   });
 }

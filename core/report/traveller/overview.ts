@@ -25,8 +25,6 @@ ${s.pour.map((p) => fact(`pour: ${p.title}`, f.temperatureDual(p.metalTemperatur
 function partCard(ctx: Context, p: PartSummary): Html {
   const { f, summary } = ctx;
   const picture = ctx.pictures.get(p.name);
-  const row = (label: string, value: Html | string): Html =>
-    html`<tr><th scope="row">${label}</th><td>${value}</td></tr>`;
   return html`<div class="card">
 <div class="picture">${
     picture === undefined
@@ -36,29 +34,26 @@ function partCard(ctx: Context, p: PartSummary): Html {
 <div class="facts">
 <h3>${own(p.title)}</h3>
 <p class="light">${own(p.name)}${p.part !== p.name && html`, ${p.part}`}</p>
-<table>
-${row('alloy', alloyTitle(summary, p.alloy))}
-${row('finished', f.mass(p.mass.part))}
-${row('casting', f.mass(p.mass.casting))}
-${row('with gating', html`<b>${f.massDual(p.mass.charge)}</b>`)}
-${row('finished size', f.box(p.meshes.part.size))}
-${row('growth', html`× ${f.growth(p.growth.value)} (+${f.percent(p.growth.value - 1, 2)})`)}
-</table>
+<p><b>${alloyTitle(summary, p.alloy)}</b></p>
+<p>${f.box(p.meshes.part.size)} finished</p>
+<p>finished ${f.mass(p.mass.part)}, casting ${f.mass(p.mass.casting)}</p>
+<p><b>with gating ${f.massDual(p.mass.charge)}</b></p>
+<p>growth × ${f.growth(p.growth.value)} (+${f.percent(p.growth.value - 1, 2)})</p>
 </div>
 </div>`;
 }
 
-function costTable({ summary: { cost }, f }: Context): Html {
+function costTable({ summary: { cost } }: Context): Html {
   if (cost === null) return html``;
   const money = (n: number): string => (Number.isFinite(n) ? n.toFixed(2) : '–');
-  return html`<h3>What it costs</h3>
+  return html`<div class="keep"><h3>What it costs</h3>
 <table class="list"><thead><tr><th>item</th><th class="n">quantity</th><th>unit</th><th class="n">price</th><th class="n">${cost.currency}</th></tr></thead>
 <tbody>${cost.lines.map(
     (l) =>
       html`<tr><td>${l.item}</td><td class="n">${quantity(l.quantity)}</td><td>${l.unit}</td><td class="n">${money(l.price)}</td><td class="n">${money(l.amount)}</td></tr>`,
   )}</tbody>
 <tbody><tr class="total"><td colspan="4">total</td><td class="n">${money(cost.total)}</td></tr></tbody></table>
-<p class="small">Prices are those set in the job. ${f.view.lengthUnit === 'in' && 'Quantities are in the units shown.'}</p>`;
+<p class="small">At the prices set in the job.</p></div>`;
 }
 
 const quantity = (n: number): string => (Number.isInteger(n) ? String(n) : n.toFixed(3));

@@ -36,11 +36,11 @@ export const pourStep = (ctx: Context, number: number): Html =>
     lead: 'Plan it and walk it through cold. Never alone. One steady pour a flask: fill the cup at once and keep it full until the vents show metal.',
     cautions: ['pour'],
     body: html`${stepFindings(ctx.summary.pour.map((p) => ({ where: p.title, findings: p.findings })))}
-${ctx.summary.pour.map((p) => alloyPour(ctx, p))}
 ${checklist([
   'Flasks stand firm in dry sand, cup up, blown out, in the order of pouring; the way from furnace to flask is clear and dry.',
   'Metal skimmed and its temperature measured, not judged by colour.',
   'What is left goes into the dry ingot mould, marked with its alloy.',
 ])}
+${ctx.summary.pour.map((p) => alloyPour(ctx, p))}
 ${basisList(ctx.summary.pour.flatMap((p) => basisEntries(p.bases, p.title)))}`,
   });

@@ -1,3 +1,4 @@
+import { hasStop } from '../../part/finding.js';
 import { type Html, html } from '../html.js';
 import { type Context, partHead } from './context.js';
 import { checklist, renderStep } from './step.js';
@@ -10,20 +11,23 @@ export function quenchStep(ctx: Context, number: number): Html {
     id: 'quench',
     title: 'Quench, knock out, saw',
     lead: 'Let the metal set through and lose its glow before the flask is moved. Quench or cool as the investment’s datasheet says.',
-    cautions: ['quench'],
+    // Knocking out and sawing raise the dusts that the finishing cautions are about.
+    cautions: ['quench', 'finish'],
     body: html`${checklist([
       'Knock out wet, wash, and look for fins, misruns and pores before sawing.',
       'Saw outside the gate and leave a stub of about 1 mm (0.04 in) to file (common practice, no source). Cut vents the same way.',
       'Mark each casting with its piece number. Keep sprues of different alloys apart.',
     ])}
-<table class="list">
+<table class="list by-part">
 <caption>Where to saw, sizes on the casting, ${f.lengthUnit}</caption>
 <thead><tr><th>casting</th><th>gate</th><th class="n">gate ø</th><th>vents: place, ø</th><th class="n">metal back, each</th></tr></thead>
 <tbody>${s.parts.map((p) => {
+      if (hasStop(p.gating.findings))
+        return html`<tr>${partHead(p)}<td colspan="4">no gating: see the findings</td></tr>`;
       const g = p.growth.value;
       const { vents, gate, gateName } = p.gating;
       return html`<tr>${partHead(p)}<td>${gateName}</td><td class="n">${f.lengthNumber(gate.outerDiameter / g)}</td>
-<td>${vents.length === 0 ? 'none' : vents.map((v) => `${v.name} ${f.lengthNumber(v.diameter / g)}`).join(', ')}</td><td class="n">${f.massDual(p.mass.gating)}</td></tr>`;
+<td>${vents.length === 0 ? 'none' : vents.map((v) => `${v.name} ${f.lengthNumber(v.diameter / g)}`).join(', ')}</td><td class="n">${f.massDual(p.mass.gating)}</td></tr>`;
     })}</tbody></table>`,
   });
 }

@@ -24,7 +24,7 @@ export function recordStep(ctx: Context, number: number): Html {
     lead: 'One line a flask, the same day. Enter it in the pour log with the measured sizes.',
     cautions: [],
     body: html`<table class="list log">
-<thead><tr><th>flask</th><th>alloy</th><th class="n">date</th><th class="n">metal, ${f.degreeUnit}</th><th class="n">flask, ${f.degreeUnit}</th><th class="n">pour time</th><th class="n wide">faults: misrun, cold shut, pores, shrink, fins, inclusions</th></tr></thead>
+<thead><tr><th>flask</th><th>alloy</th><th class="n">date</th><th class="n">metal, ${f.degreeUnit}</th><th class="n">flask, ${f.degreeUnit}</th><th class="n">pour time</th><th class="wide">faults: misrun, cold shut, pores, shrink, fins, inclusions</th></tr></thead>
 <tbody>${flasks
       .slice(0, mostRows)
       .map(

@@ -22,10 +22,12 @@ export function cautionBox(ctx: Context, steps: readonly Caution['step'][]): Htm
   if (cautions.length === 0) return html``;
   return html`<div class="caution" data-step="${steps.join(' ')}">
 <p class="caution-head">${sign} Caution</p>
-<ul>${cautions.map((c) => html`<li><b>${c.hazard}.</b> ${c.text}</li>`)}</ul>
+<ul>${cautions.map((c) => html`<li><b>${capital(c.hazard)}.</b> ${c.text}</li>`)}</ul>
 <p class="above">${steps.map((s) => above[s]).join(' ')}</p>
 </div>`;
 }
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 export interface Step {
   readonly number: number;

@@ -14,12 +14,13 @@ main{max-width:192mm;margin:0 auto}
 @media screen{main{padding:8mm 4mm}}
 p,ul,dl,table,h1,h2,h3,h4{margin:0}
 ul{padding:0;list-style:none}
-bdi,td,th,li,h1,h2,h3,dd{overflow-wrap:anywhere}
+bdi,td,th,li,h1,h2,h3,dd,p{overflow-wrap:break-word}
+.part,.part bdi,.facts bdi{overflow-wrap:anywhere}
 h1{font-size:22pt;line-height:1.12;margin:1mm 0 2mm}
 h2{font-size:16pt;line-height:1.1}
 h3{font-size:11.5pt;margin:4mm 0 1.2mm}
 h4{font-size:10.5pt;margin:2mm 0 .6mm}
-h1,h2,h3,h4,caption,.caution-head{break-after:avoid}
+h1,h2,h3,h4,caption,.caution,.caution-head,.at-step{break-after:avoid}
 p{orphans:2;widows:2}
 .light{font-weight:normal;color:#333}
 .small,.method,.above{font-size:8.5pt;line-height:1.25}
@@ -28,7 +29,7 @@ p{orphans:2;widows:2}
 .symbol{font-family:"Times New Roman","Liberation Serif",serif;font-size:1.08em;font-weight:normal;white-space:nowrap}
 sub{font-size:.75em;line-height:0}
 code{font:8pt "Courier New","Liberation Mono",monospace}
-.keep,.card,.plate,.write,.caution,.chart,tr,.step>header,.ruled{break-inside:avoid}
+.keep,tbody.keep,.card,.plate,.write,.caution,.chart,tr,.step>header,.ruled{break-inside:avoid}
 .overview>header{border-bottom:2.5pt solid #000;padding-bottom:2.5mm}
 .kind{font-size:11pt;letter-spacing:.14em;text-transform:uppercase}
 .notes{margin:2mm 0;padding-left:4.5mm;list-style:square}
@@ -49,12 +50,13 @@ code{font:8pt "Courier New","Liberation Mono",monospace}
 .halt{font-weight:bold;font-size:13pt;border:3pt solid #000;padding:1.5mm 2.5mm;margin:1mm 0 2mm}
 .cards{display:grid;grid-template-columns:1fr 1fr;gap:3mm}
 .card{display:flex;gap:2.5mm;border:.6pt solid #000;padding:2mm;min-width:0}
-.card .picture{flex:0 0 36mm}
-.card .picture img{display:block;width:36mm;max-height:34mm;object-fit:contain}
-.quantity{font-weight:bold;font-size:14pt;text-align:center;margin-top:1mm}
+.card .picture{flex:0 0 38mm}
+.card .picture img{display:block;width:38mm;max-height:30mm;object-fit:contain}
+.quantity{font-weight:bold;font-size:14pt;text-align:center;margin-top:.5mm}
 .facts{flex:1;min-width:0}
 .facts h3{margin:0 0 .4mm;font-size:11pt;line-height:1.15}
-.facts p{font-size:9pt}
+.facts p{font-size:9.5pt;line-height:1.25}
+.card .facts .light{font-size:8.5pt;margin-bottom:.8mm}
 table{border-collapse:collapse}
 .facts table:not(.list){font-size:9.5pt;margin-top:1mm}
 .facts table:not(.list) th{font-weight:normal;text-align:left;vertical-align:top;padding:.2mm 2.5mm .2mm 0;color:#333;white-space:nowrap}
@@ -67,6 +69,10 @@ table{border-collapse:collapse}
 .list thead th.strong{font-weight:bold}
 .list tbody th{font-weight:normal}
 .list .part{font-weight:bold}
+.list td.n{white-space:nowrap}
+.list td.n .method{white-space:normal}
+.by-part thead th:first-child{width:24%}
+.brief .method{display:inline;margin-left:1.5mm}
 .list .n{text-align:right;font-variant-numeric:tabular-nums}
 .list tbody .strong{font-weight:bold}
 .list .tall{height:9.5mm}
@@ -94,9 +100,12 @@ table{border-collapse:collapse}
 .above{margin-top:1mm;font-style:italic}
 .checklist{margin:2mm 0}
 .tick{flex:0 0 4mm;height:4mm;border:.9pt solid #000;margin-top:.3mm}
-.plate{display:flex;gap:4mm;border:.6pt solid #000;padding:2.5mm;margin:2.5mm 0}
-.plate .plan{flex:0 0 100mm}
-.plate .plan img{display:block;width:100mm;max-height:105mm;object-fit:contain;object-position:left top}
+.plate{display:flex;gap:3mm;border:.6pt solid #000;padding:2mm;margin:2.5mm 0}
+.plate .write{display:block}
+.plate .write span{display:block;min-height:10mm}
+.plate .write span+span{border-left:.8pt solid #000;border-top:0}
+.plate .plan{flex:0 0 122mm}
+.plate .plan img{display:block;width:122mm;max-height:140mm;object-fit:contain;object-position:left top}
 .chart{display:block;width:100%;height:auto}
 .basis{font-size:7.5pt;line-height:1.25;margin:2mm 0 0;border-top:.4pt solid #000;padding-top:1mm}
 .basis ul{columns:2;column-gap:5mm}
