@@ -45,6 +45,9 @@ function plainInfo(inner: AnySchema): FieldInfo {
   };
 }
 
+const isFieldValue = (value: unknown): value is number | string | boolean =>
+  typeof value === 'number' || typeof value === 'string' || typeof value === 'boolean';
+
 function readField(name: string, schema: AnySchema): Field {
   let info: FieldInfo | undefined;
   let defaultValue: unknown;
@@ -58,13 +61,11 @@ function readField(name: string, schema: AnySchema): Field {
     if (inner.def.innerType === undefined) break;
     inner = inner.def.innerType;
   }
-  const known =
-    typeof defaultValue === 'number' || typeof defaultValue === 'string' || typeof defaultValue === 'boolean';
   return {
     name,
     option: optionName(name),
     info: info ?? plainInfo(inner),
-    ...(known ? { defaultValue } : {}),
+    ...(isFieldValue(defaultValue) ? { defaultValue } : {}),
     required: !optional && defaultValue === undefined,
   };
 }

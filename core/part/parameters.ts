@@ -23,8 +23,8 @@ export type ParametersReading<T> =
 /**
  * Reads a group of fields made with the helpers of `fields.ts`. Keys may be code names (`helixAngle`) or option
  * names (`helix-angle`); a key whose value is `undefined` counts as not given. `given` are values already in
- * internal units, used where `raw` has none. Every problem is reported, in the order of the raw keys; the paths
- * hold code names. Never throws.
+ * internal units, used where `raw` has none. Every problem (up to 100) is reported, in the order of the raw keys;
+ * the paths hold code names. Never throws.
  */
 export function readFields<S extends ParameterSchema>(
   schema: S,
@@ -81,6 +81,9 @@ export function readParameters<S extends ParameterSchema>(
   return reading.ok ? { ok: true, parameters: reading.values } : reading;
 }
 
+/** Beyond this the input is not the file that was meant. */
+const mostProblems = 100;
+
 /** Reads the known keys into `values` and gives the problems of all. */
 function readKeys(
   fields: readonly Field[],
@@ -93,6 +96,7 @@ function readKeys(
   const problems: InputProblem[] = [];
   for (const key of Object.keys(raw)) {
     if (raw[key] === undefined) continue;
+    if (problems.length >= mostProblems) break;
     const field = bySpelling.get(key);
     if (field === undefined) {
       const names = fields.map((f) => (key.includes('-') ? f.option : f.name));

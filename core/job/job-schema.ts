@@ -1,0 +1,115 @@
+/**
+ * The fields of a plate job, group by group, made with the same helpers as a part's parameters: they validate,
+ * and give the reference documentation through `listFields`. Words and names are read in `read-job.ts`.
+ */
+import { z } from 'zod';
+import { choice, count, length, number } from '../part/fields.js';
+import type { SurfaceClass } from '../part/stock.js';
+
+const group = 'Job';
+
+/** A job's choices and lengths outside its groups. */
+export const settingsFields = z.object({
+  units: choice(['mm', 'in'], {
+    default: 'mm',
+    group,
+    help: 'How bare lengths are read and how the papers print',
+  }),
+  degrees: choice(['C', 'F'], { default: 'C', group, help: 'Scale of the temperatures on the papers' }),
+  tolerance: length({
+    min: 0.001,
+    max: 0.2,
+    default: 0.01,
+    group,
+    help: 'Greatest distance of the mesh from the exact shape, on part and pattern',
+  }),
+  layerHeight: length({ min: 0.01, max: 1, default: 0.15, group, help: 'Layer height of the print' }),
+});
+
+const growthField = () =>
+  number({
+    min: 1,
+    max: 1.1,
+    derived: 'from the alloy and mould',
+    group,
+    help: 'Pattern size / casting size, for example from the pour log',
+  });
+
+/** What may stand in the job for all parts, and in one part for itself. */
+export const growthFields = z.object({ growth: growthField() });
+
+const stockField = (surfaces: string) =>
+  length({
+    min: 0,
+    max: 10,
+    derived: 'from the surface class',
+    group: 'Stock',
+    help: `Stock per side on ${surfaces}`,
+  });
+
+export const stockFields = z.object({
+  flank: stockField('tooth flanks'),
+  tip: stockField('tooth tips'),
+  face: stockField('gear sides and hub ends'),
+  bore: stockField('bores'),
+  skin: stockField('hand-finished outside surfaces'),
+  mating: stockField('surfaces that run on another part'),
+} satisfies Record<SurfaceClass, unknown>);
+
+const bedSize = (help: string, fallback: number) =>
+  length({ min: 20, max: 2000, default: fallback, group: 'Bed', help });
+
+export const bedFields = z.object({
+  width: bedSize('Print bed in X', 220),
+  depth: bedSize('Print bed in Y', 220),
+  height: bedSize('Greatest print height', 250),
+  margin: length({
+    min: 0,
+    max: 100,
+    default: 5,
+    group: 'Bed',
+    help: 'Kept free along the edges and between patterns',
+  }),
+});
+
+const correction = (help: string) =>
+  number({ min: 0.9, max: 1.1, default: 1, group: 'Printer correction', help });
+
+export const correctionFields = z.object({
+  xy: correction('Factor on the printed size in X and Y, after growth'),
+  z: correction('Factor on the printed size in Z, after growth'),
+});
+
+/** Sizes have no default: a flask that is listed is described. */
+export const flaskFields = z.object({
+  diameter: length({ min: 20, max: 1000, derived: '', group: 'Flask', help: 'Inside diameter' }),
+  height: length({ min: 20, max: 1000, derived: '', group: 'Flask', help: 'Inside height' }),
+});
+
+const price = (help: string) =>
+  number({ min: 0, max: 1e6, derived: 'left out of the cost', group: 'Prices', help });
+
+export const priceFields = z.object({
+  metalPerKg: price('Metal, one price for all alloys or one by alloy'),
+  investmentPerKg: price('Investment powder'),
+  plasticPerKg: price('Printed plastic'),
+});
+
+export const partFields = z.object({
+  quantity: count({ min: 1, max: 1000, default: 1, group: 'Part', help: 'How many to cast' }),
+  growth: growthField(),
+});
+
+/** Used where the job names none. */
+export const jobDefaults = { alloy: 'tin-bronze', investment: 'gypsum-bonded' } as const;
+
+/** Keys read as words or as groups, beside the fields above. */
+export const jobWords = ['job', 'title', 'notes', 'alloy', 'investment'] as const;
+export const jobGroups = ['stock', 'bed', 'printerCorrection', 'flasks', 'prices', 'parts'] as const;
+export const partWords = ['name', 'part', 'preset', 'alloy', 'stock', 'parameters'] as const;
+
+export const mostParts = 10_000;
+export const mostFlasks = 100;
+export const mostNotes = 100;
+export const longestTitle = 200;
+export const longestNote = 1000;

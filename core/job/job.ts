@@ -1,0 +1,72 @@
+/** A plate job as read: plain data in mm, radians and °C, defaults filled in. */
+import type { SurfaceClass } from '../part/stock.js';
+import type { LengthUnit, TemperatureUnit } from '../units/index.js';
+
+export interface PrintBed {
+  /** mm */
+  readonly width: number;
+  readonly depth: number;
+  readonly height: number;
+  /** Kept free along each edge and between patterns, mm. */
+  readonly margin: number;
+}
+
+export interface PrinterCorrection {
+  /** Factors on the printed size, after growth. */
+  readonly xy: number;
+  readonly z: number;
+}
+
+export interface JobFlask {
+  readonly name: string;
+  /** Inside, mm. */
+  readonly diameter: number;
+  readonly height: number;
+}
+
+export interface JobPrices {
+  /** Three capital letters, ISO 4217. */
+  readonly currency: string;
+  /** Price of 1 kg of metal by alloy, for every alloy of the job; empty where the job gives none. */
+  readonly metalPerKg: Readonly<Record<string, number>>;
+  readonly investmentPerKg?: number;
+  readonly plasticPerKg?: number;
+}
+
+/** Stock set in the job, mm per side; the other classes keep the foundry's own. */
+export type StockOverrides = Readonly<Partial<Record<SurfaceClass, number>>>;
+
+export interface JobPart {
+  /** Unique in the job and safe as a folder's name. */
+  readonly name: string;
+  /** The part definition's name. */
+  readonly part: string;
+  readonly quantity: number;
+  readonly alloy: string;
+  /** Where the job sets it, for all or for this part; otherwise it comes from the alloy. */
+  readonly growth?: number;
+  readonly stock: StockOverrides;
+  /** Values for every parameter that was given or has a fixed default. */
+  readonly parameters: Readonly<Record<string, number | string | boolean>>;
+}
+
+export interface Job {
+  readonly name: string;
+  readonly title: string;
+  readonly notes: readonly string[];
+  /** How the papers print. */
+  readonly units: LengthUnit;
+  readonly degrees: TemperatureUnit;
+  readonly investment: string;
+  /** Greatest chord deviation, mm. */
+  readonly tolerance: number;
+  /** Of the print, mm. */
+  readonly layerHeight: number;
+  readonly bed: PrintBed;
+  readonly printerCorrection: PrinterCorrection;
+  /** Null: the built-in list. */
+  readonly flasks: readonly JobFlask[] | null;
+  /** Null: no cost is worked out. */
+  readonly prices: JobPrices | null;
+  readonly parts: readonly JobPart[];
+}

@@ -1,0 +1,113 @@
+import type { PartDefinition } from '../part/contract.js';
+import { readParameters } from '../part/parameters.js';
+import { suggestRemedy } from '../part/suggest.js';
+import type { JobPart, StockOverrides } from './job.js';
+import type { JobContext } from './job-context.js';
+import { child, emptyGroup, type JobReader, nodeIs, type Path, present, showNode } from './job-reader.js';
+import * as schema from './job-schema.js';
+import { toPlain, type YamlNode } from './yaml-tree.js';
+
+const longestName = 10_000;
+
+const uniqueName = 'give every pattern its own name, or raise the quantity';
+
+/** What the job sets for all its parts. */
+export interface CommonToParts {
+  readonly alloy: string;
+  readonly growth: number | undefined;
+  readonly stock: StockOverrides;
+}
+
+/** The parts, each with what the job sets for all merged in. */
+export function readParts(
+  reader: JobReader,
+  root: YamlNode,
+  context: JobContext,
+  common: CommonToParts,
+): readonly JobPart[] {
+  const remedy = 'list at least one part';
+  const items = reader.list(root, ['parts'], schema.mostParts, 'parts');
+  if (child(root, 'parts') === undefined) reader.missing(['parts'], remedy);
+  if (items?.length === 0) reader.refuse('missing', ['parts'], undefined, 'is an empty list', remedy);
+  const seen = new Map<string, Path>();
+  return (items ?? []).flatMap(
+    (item, i) => readPart(reader, item, ['parts', String(i)], context, common, seen) ?? [],
+  );
+}
+
+function readPart(
+  reader: JobReader,
+  item: YamlNode,
+  path: Path,
+  context: JobContext,
+  common: CommonToParts,
+  seen: Map<string, Path>,
+): JobPart | undefined {
+  if (item.kind !== 'map') {
+    reader.refuse('wrong-type', path, item, nodeIs(item), 'give name, part and parameters');
+    return undefined;
+  }
+  reader.checkKeys(item, path, [...schema.partWords, 'quantity', 'growth']);
+  const name = reader.name(item, [...path, 'name'], 'name this pattern, like crank-wheel');
+  if (name !== undefined) reader.checkUnique(seen, name, [...path, 'name'], uniqueName);
+  const own = reader.fields(schema.partFields, item, path, false);
+  const alloy = reader.word(item, [...path, 'alloy'], context.knownAlloys, 'unknown-alloy') ?? common.alloy;
+  const ownStock = reader.fieldGroup(schema.stockFields, item, [...path, 'stock']);
+  const definition = readDefinition(reader, item, [...path, 'part'], context);
+  const parameters =
+    definition === undefined ? undefined : readPartParameters(reader, item, path, definition);
+  if (name === undefined || own === undefined || definition === undefined || parameters === undefined)
+    return undefined;
+  const growth = own.growth ?? common.growth;
+  return {
+    name,
+    part: definition.name,
+    quantity: own.quantity,
+    alloy,
+    ...(growth === undefined ? {} : { growth }),
+    stock: { ...common.stock, ...present(ownStock ?? {}) },
+    parameters,
+  };
+}
+
+function readDefinition(
+  reader: JobReader,
+  item: YamlNode,
+  path: Path,
+  context: JobContext,
+): PartDefinition | undefined {
+  const node = child(item, 'part');
+  if (node === undefined) reader.missing(path, `name what to make: ${context.partNames.join(', ')}`);
+  const text = reader.text(item, path, longestName);
+  if (text === undefined) return undefined;
+  const definition = context.partNames.includes(text) ? context.knownParts(text) : undefined;
+  if (definition === undefined) {
+    reader.refuse(
+      'unknown-part',
+      path,
+      node,
+      `is ${showNode(node!)}`,
+      suggestRemedy(text, context.partNames),
+    );
+  }
+  return definition;
+}
+
+function readPartParameters(
+  reader: JobReader,
+  item: YamlNode,
+  path: Path,
+  definition: PartDefinition,
+): JobPart['parameters'] | undefined {
+  const hasPreset = child(item, 'preset') !== undefined;
+  const preset = hasPreset ? reader.text(item, [...path, 'preset'], longestName) : undefined;
+  const given = child(item, 'parameters') !== undefined;
+  const group = given ? reader.group(item, [...path, 'parameters']) : emptyGroup;
+  if (group === undefined || (hasPreset && preset === undefined)) return undefined;
+  const reading = readParameters(definition, toPlain(group), { lengthUnit: reader.lengthUnit, preset });
+  if (reading.ok) return present(reading.parameters) as JobPart['parameters'];
+  for (const problem of reading.problems) {
+    reader.reportAll([problem], problem.code === 'unknown-preset' ? path : [...path, 'parameters']);
+  }
+  return undefined;
+}
