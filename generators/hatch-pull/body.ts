@@ -1,9 +1,11 @@
 import type { BuildKit } from '../../core/part/contract.js';
 import type { LoftSection, Polygon, Solid, Vec3 } from '../../core/solid/types.js';
 import type { PullState } from './levels.js';
-import { type OutlineShape, pullOutline, stadiumAt, stadiumPoints } from './outline.js';
+import { pullOutline, stadiumAt, stadiumPoints } from './outline.js';
 
-const level = (outline: Polygon, z: number): LoftSection => ({ points: outline.map(([x, y]): Vec3 => [x, y, z]) });
+const level = (outline: Polygon, z: number): LoftSection => ({
+  points: outline.map(([x, y]): Vec3 => [x, y, z]),
+});
 
 /** Whether the cross hole is in this state, or two dimples to start a drill in, or neither. */
 export type HoleForm = 'hole' | 'dimples';
@@ -15,42 +17,25 @@ export function pullSolid(state: PullState, hole: HoleForm, kit: BuildKit): Soli
   return lipped.subtract(...(hole === 'hole' ? [crossHole(state, kit)] : drillDimples(state, kit)));
 }
 
-/** Rim and tab without eye, lip and hole: a prism with each side at its own stock, trimmed to the bevels. */
+/** Rim and tab without eye, lip and hole. */
 function bevelled(state: PullState, { kernel, tolerance }: BuildKit): Solid {
-  const { skin, mating, bottom, top } = state;
-  const { thickness, bevel } = state.sizes;
-  const widest = Math.max(skin, mating);
-  const shape: OutlineShape = {
-    plan: state.plan,
-    tabEnd: state.tabEnd,
-    chamfer: bevel,
-    largest: widest + overhang,
-    tolerance,
-  };
-  const prism = kernel.extrude([pullOutline(shape, skin, sameWithin(skin, mating))], bottom, top);
-  if (bevel === 0) return prism;
-
-  // All bevel planes together: at depth h under a face the outline stands at h − (bevel − √2 skin).
-  const depthAt = (offset: number): number => offset + bevel - Math.SQRT2 * skin;
-  // Beyond the prism by a little, so that no faces coincide; never past mid-height or the fillet's centre.
-  const room = Math.min(state.plan.fillet - widest, thickness / 2 - depthAt(widest));
-  const outside = widest + Math.min(overhang, room / 2);
-  const inside = -state.flatInset - Math.min(0.3, bevel / 4);
-  return kernel
-    .loft([
-      level(pullOutline(shape, inside), depthAt(inside)),
-      level(pullOutline(shape, outside), depthAt(outside)),
-      level(pullOutline(shape, outside), thickness - depthAt(outside)),
-      level(pullOutline(shape, inside), thickness - depthAt(inside)),
-    ])
-    .intersect(prism);
+  const { bottom, top, leg } = state;
+  const section = (edge: 'face' | 'side', from: 'bottom' | 'top'): LoftSection => ({
+    points: pullOutline(state, edge, tolerance).map(
+      ({ x, y, depth }): Vec3 => [x, y, from === 'bottom' ? bottom + depth : top - depth],
+    ),
+  });
+  if (leg === 0) return kernel.loft([section('side', 'bottom'), section('side', 'top')]);
+  return kernel.loft([
+    section('face', 'bottom'),
+    section('side', 'bottom'),
+    section('side', 'top'),
+    section('face', 'top'),
+  ]);
 }
 
-/** How far cutting and trimming bodies reach past what they cut, mm. */
+/** How far cutting bodies reach past what they cut, mm. */
 const overhang = 0.5;
-
-/** A difference in stock below a tenth of a micrometre is no step. */
-const sameWithin = (skin: number, mating: number): number => (Math.abs(mating - skin) < 1e-4 ? skin : mating);
 
 /** The eye's opening, with its bevels. */
 function eye(state: PullState, { kernel, tolerance }: BuildKit): Solid {

@@ -53,7 +53,7 @@ function checkEye({ sizes, plan, skin }: PullState): readonly Finding[] {
     return [
       warn(
         'eye-tight-for-finger',
-        `${seen}: under ${finger.tip} mm a finger only takes small finger tips`,
+        `${seen}: under ${finger.tip} mm it takes the tip of a finger only`,
         `give each finger ${finger.tip} mm at least; ${finger.comfortable} mm is comfortable`,
         'size',
         'eyeWidth',
@@ -74,22 +74,33 @@ function checkEye({ sizes, plan, skin }: PullState): readonly Finding[] {
   return [];
 }
 
-function checkRim({ sizes, plan, skin, mating }: PullState): readonly Finding[] {
+function checkRim({ sizes, plan, skin, mating, leg, sideLeg }: PullState): readonly Finding[] {
   const { thickness, rimWidth, bevel, filletRadius } = sizes;
   const findings: Finding[] = [];
   const widest = Math.max(skin, mating);
-  // Where the tab's side has more stock than the bevel, the bevels eat into it.
-  const bareSide = thickness - 2 * (bevel - Math.SQRT2 * skin + widest);
+  const bareSide = thickness + 2 * skin - 2 * Math.max(leg, sideLeg);
   if (bevel > 0 && (rimWidth - 2 * bevel < leastLand || bareSide < leastLand)) {
     const most = Math.min((rimWidth - leastLand) / 2, bevel - (leastLand - bareSide) / 2);
     findings.push(
       stop(
         'bevels-meet',
         `a bevel of ${mm(bevel)} leaves no flat on a rim ${mm(rimWidth)} wide and ${mm(thickness)} thick`,
-        most > 0 ? `make the bevel ${mm(Math.floor(most * 100) / 100)} or less` : 'make the rim thicker or the stock smaller',
+        most > 0
+          ? `make the bevel ${mm(Math.floor(most * 100) / 100)} or less`
+          : 'make the rim thicker or the stock smaller',
         'bevel',
         'rimWidth',
         'thickness',
+      ),
+    );
+  }
+  if (bevel > 0 && sideLeg < 0.02) {
+    findings.push(
+      stop(
+        'bevel-lost-in-stock',
+        `a bevel of ${mm(bevel)} is lost where the skin has ${mm(skin)} of stock and the tab's sides ${mm(mating)}`,
+        `make the bevel ${mm(bevel + 0.1 - sideLeg)} or more, or none`,
+        'bevel',
       ),
     );
   }
@@ -151,43 +162,67 @@ function checkLip({ sizes }: PullState): readonly Finding[] {
   const least = Math.max(2 * bevel + leastLand, thinnest);
   const remedy = (room: number): string => {
     const length = Math.floor((10 * (thickness - room)) / Math.tan(lipAngle)) / 10;
-    return length > 0 ? `make the lip ${mm(length)} or shorter, or its angle smaller` : 'make the pull thicker or its bevel smaller';
+    return length > 0
+      ? `make the lip ${mm(length)} or shorter, or its angle smaller`
+      : 'make the pull thicker or its bevel smaller';
   };
   const seen = `the lip leaves ${mm(left)} of ${mm(thickness)} at the free end`;
   if (left < least) {
     return [
-      stop('lip-cuts-rim', `${seen}; ${mm(least)} is the least`, remedy(least), 'lipLength', 'lipAngle', 'thickness'),
+      stop(
+        'lip-cuts-rim',
+        `${seen}; ${mm(least)} is the least`,
+        remedy(least),
+        'lipLength',
+        'lipAngle',
+        'thickness',
+      ),
     ];
   }
   const sound = Math.max(2, thickness / 3);
   if (left < sound) {
-    return [warn('lip-thins-rim', `${seen}: a weak place`, remedy(sound), 'lipLength', 'lipAngle', 'thickness')];
+    return [
+      warn('lip-thins-rim', `${seen}: a weak place`, remedy(sound), 'lipLength', 'lipAngle', 'thickness'),
+    ];
   }
   return [];
 }
 
-function checkTab({ sizes, plan, skin, mating, tabEnd }: PullState): readonly Finding[] {
+function checkTab({
+  sizes,
+  plan,
+  skin,
+  tabEnd,
+  leg,
+  sideLeg,
+  sideStep,
+  flatInset,
+}: PullState): readonly Finding[] {
   const findings: Finding[] = [];
-  const { bevel, tabWidth } = sizes;
-  const narrowest = Math.max(2 * bevel + 2, 4);
-  if (tabWidth < narrowest) {
+  // Half the flat at the tab's end, between the bevels of its two corners.
+  const endFlat = plan.tabHalf - flatInset - (Math.SQRT2 - 1) * leg;
+  if (endFlat < 0.75) {
     findings.push(
       stop(
         'tab-narrow',
-        `a tab ${mm(tabWidth)} wide has no room for its bevels and the gate`,
-        `make the tab ${mm(narrowest)} or wider, or the bevel smaller`,
+        `a tab ${mm(sizes.tabWidth)} wide has no room for its bevels and the gate`,
+        `make the tab ${mm(sizes.tabWidth + 2 * (0.8 - endFlat))} or wider, or the bevel smaller`,
         'tabWidth',
         'bevel',
       ),
     );
   }
-  // What is left of the tab's straight sides between fillet and corner, in the casting as in the part.
-  const straight = tabEnd - plan.filletX - bevel - mating + Math.SQRT2 * skin;
+  // What is left of the tab's straight sides between its corners' bevels and the fillets.
+  const corner = Math.max(
+    sideLeg + Math.SQRT2 * Math.max(0, -sideStep),
+    Math.SQRT2 * leg + Math.abs(sideStep),
+  );
+  const straight = tabEnd + skin - corner - plan.filletX - Math.abs(sideStep);
   if (straight < 0.5) {
     findings.push(
       stop(
         'tab-short',
-        `the tab's straight sides are ${mm(Math.max(0, straight))} long between fillets and corners`,
+        `the tab's sides have no straight length left between fillets and corners (${mm(straight)})`,
         `put the pin ${mm(sizes.pinDistance + 1 - straight)} from the eye, or make the fillet smaller`,
         'pinDistance',
         'pinToEnd',

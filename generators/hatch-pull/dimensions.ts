@@ -28,7 +28,9 @@ export function pullDimensions(state: PullState, holeCast: boolean): readonly Di
     size('w_e', 'eye width', sizes.eyeWidth - 2 * skin, 'xy', 'inside calliper, across the pull'),
     size('l_e', 'eye length', sizes.eyeLength - 2 * skin, 'xy', 'inside calliper, along the pull'),
     size('b_r', 'rim width', sizes.rimWidth + 2 * skin, 'xy', 'calliper, eye to outside'),
-    ...(leg === 0 ? [] : [size('c', 'bevel leg', leg, 'xy', 'bevel gauge at 45°, or by eye against a template')]),
+    ...(leg === 0
+      ? []
+      : [size('c', 'bevel leg', leg, 'xy', 'bevel gauge at 45°, or by eye against a template')]),
     size('b_t', 'tab width', sizes.tabWidth + 2 * mating, 'xy', "micrometer over the tab's sides"),
     size(
       'd_h',

@@ -16,6 +16,10 @@ export interface PullState {
   readonly top: number;
   /** Leg of the bevels between skin surfaces, mm. */
   readonly leg: number;
+  /** Leg of the bevels along the tab's sides (and of the chamfers at its corners), mm; 0 without bevels. */
+  readonly sideLeg: number;
+  /** Stock of the tab's sides less that of the skin, mm. */
+  readonly sideStep: number;
   /** How far the flats of show face and underside end inside the part's own outlines, mm; negative is outside. */
   readonly flatInset: number;
   /** Tab end and pin axis are at x = −tabEnd, −pinX (the tab end on the part). */
@@ -31,7 +35,9 @@ export interface PullState {
 /** The state of a pull with a given stock; `noStock` gives the part. */
 export function pullState(sizes: HatchPullSizes, stock: Stock = noStock): PullState {
   const plan = planOf(sizes);
-  const { skin, mating, bore } = stock;
+  const { skin, bore } = stock;
+  // A difference below a tenth of a micrometre is none.
+  const mating = Math.abs(stock.mating - skin) < 1e-4 ? skin : stock.mating;
   const { thickness, bevel, lipLength, lipAngle } = sizes;
   const pinX = plan.halfX + plan.inner + sizes.pinDistance;
   const freeEnd = plan.halfX + plan.outer;
@@ -45,6 +51,8 @@ export function pullState(sizes: HatchPullSizes, stock: Stock = noStock): PullSt
     bottom: -skin,
     top: thickness + skin,
     leg: bevel === 0 ? 0 : bevel + (2 - Math.SQRT2) * skin,
+    sideLeg: bevel === 0 ? 0 : bevel + skin + mating - Math.SQRT2 * skin,
+    sideStep: mating - skin,
     flatInset: bevel === 0 ? -skin : bevel + (1 - Math.SQRT2) * skin,
     tabEnd: pinX + sizes.pinToEnd,
     pinX,

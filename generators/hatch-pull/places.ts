@@ -57,10 +57,8 @@ interface Circle {
 
 /** Edges of the flat underside: the outer one and the eye's. */
 function undersideFlat(state: PullState, tolerance: number): readonly [Polygon, Polygon] {
-  const { plan, flatInset, skin, mating, sizes } = state;
-  const shape = { plan, tabEnd: state.tabEnd, chamfer: sizes.bevel, largest: Math.max(skin, mating), tolerance };
-  const outer =
-    sizes.bevel === 0 ? pullOutline(shape, skin, mating) : pullOutline(shape, -flatInset);
+  const { plan, flatInset } = state;
+  const outer = pullOutline(state, 'face', tolerance).map(({ x, y }): Vec2 => [x, y]);
   return [outer, stadiumAt(stadiumPoints(plan, plan.inner + flatInset, tolerance), plan.inner + flatInset)];
 }
 
@@ -74,7 +72,10 @@ const clearance = (flat: readonly Polygon[], x: number): number =>
 
 /** The largest circle on the pull's centre line between the tab's end and the eye. */
 function gateCircle(state: PullState, flat: readonly Polygon[]): Circle {
-  const [from, to] = [-(state.tabEnd - state.flatInset), -(state.plan.halfX + state.plan.inner + state.flatInset)];
+  const [from, to] = [
+    -(state.tabEnd - state.flatInset),
+    -(state.plan.halfX + state.plan.inner + state.flatInset),
+  ];
   const tries = 96;
   let best: Circle = { x: from, radius: 0 };
   for (let i = 1; i < tries; i++) {

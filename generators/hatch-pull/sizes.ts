@@ -26,10 +26,10 @@ export interface HatchPullSizes {
 /** Bevels below this are made as sharp edges, mm: finer than any printed layer. */
 export const leastBevel = 0.05;
 
-/** Rod sold for pins, mm: whole millimetres, and eighths to three-eighths of an inch. */
+/** Rod sold for pins, mm: metric round bar, and 3/32 to 1/2 in. */
 const rods = {
-  metric: [3, 4, 5, 6, 8, 10, 12],
-  inch: [2 / 16, 3 / 16, 4 / 16, 5 / 16, 6 / 16, 8 / 16].map((inches) => inches * 25.4),
+  metric: [2, 2.5, 3, 4, 5, 6, 8, 10, 12],
+  inch: [1.5 / 16, 2 / 16, 3 / 16, 4 / 16, 5 / 16, 6 / 16, 8 / 16].map((inches) => inches * 25.4),
 } as const;
 
 /** What sizes are rounded to, mm: half a millimetre, a thirty-second of an inch. */
