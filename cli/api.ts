@@ -1,0 +1,96 @@
+/** The package's programmatic face. */
+import type { Job, JobPart } from '../core/job/job.js';
+import { type JobFile, jobFiles, type PaperUnits } from '../core/job/job-files.js';
+import { formatProblem, type JobProblem } from '../core/job/job-problem.js';
+import { type JobResult, makeJob, type RefusedJob } from '../core/job/make-job.js';
+import type { MadePart } from '../core/job/make-part.js';
+import { parseJob } from '../core/job/read-job.js';
+import type { Summary } from '../core/job/summary.js';
+import type { PartDefinition } from '../core/part/contract.js';
+import { loadKernel } from '../core/solid/index.js';
+import { findPart, partNames } from '../generators/index.js';
+import { jobContext } from './library.js';
+
+export { writeFolder } from '../core/files/folder.js';
+export type {
+  BuildKit,
+  BuildResult,
+  Dimension,
+  GatePlace,
+  PartDefinition,
+  VentPlace,
+} from '../core/part/contract.js';
+export { definePart, refuse } from '../core/part/contract.js';
+export { angle, choice, count, flag, length, number } from '../core/part/fields.js';
+export { type Finding, note, stop, warn } from '../core/part/finding.js';
+export type { Stock, SurfaceClass } from '../core/part/stock.js';
+export { inspectMesh } from '../core/solid/index.js';
+export type { Kernel, Mesh, Solid } from '../core/solid/types.js';
+export type { Job, JobFile, JobPart, JobProblem, JobResult, MadePart, PaperUnits, RefusedJob, Summary };
+export { jobFiles, partNames };
+
+/** A job or its settings that cannot be read: every problem at once. */
+export class JobError extends Error {
+  override readonly name = 'JobError';
+  constructor(readonly problems: readonly JobProblem[]) {
+    super(problems.map(formatProblem).join('\n'));
+  }
+}
+
+/** Settings of `make` beside the part's parameters; the names and forms of a plate job. */
+export interface MakeSettings {
+  readonly name?: string;
+  readonly alloy?: string;
+  readonly investment?: string;
+  readonly growth?: number;
+  readonly quantity?: number;
+  readonly tolerance?: number | string;
+  readonly layerHeight?: number | string;
+  readonly stock?: Readonly<
+    Partial<Record<'flank' | 'tip' | 'face' | 'bore' | 'skin' | 'mating', number | string>>
+  >;
+  readonly units?: 'mm' | 'in';
+}
+
+/**
+ * Makes one part by name, or one of your own made with `definePart`, through all its states. Parameters are
+ * numbers in mm and degrees, or text such as `1 1/2in`, as in a plate job.
+ * @returns meshes and summary, or the findings that refuse it; write them with `writeFolder(folder, jobFiles(...))`
+ * @throws JobError for parameters or settings that cannot be read
+ */
+export async function make(
+  part: string | PartDefinition,
+  parameters: Readonly<Record<string, unknown>> = {},
+  settings: MakeSettings = {},
+): Promise<JobResult | RefusedJob> {
+  const own = typeof part === 'string' ? undefined : part;
+  const partName = own?.name ?? (part as string);
+  const { name = partName, quantity, ...job } = settings;
+  const source = JSON.stringify({
+    job: name,
+    ...job,
+    parts: [{ name, part: partName, parameters, ...(quantity === undefined ? {} : { quantity }) }],
+  });
+  return plate(source, { fileName: 'make', parts: own ? [own] : [] });
+}
+
+/**
+ * Makes a whole plate job from its YAML text.
+ * @param options.parts part definitions of your own that the job may name
+ * @throws JobError when the job cannot be read
+ */
+export async function plate(
+  yaml: string,
+  options: { readonly fileName?: string; readonly parts?: readonly PartDefinition[] } = {},
+): Promise<JobResult | RefusedJob> {
+  const own = options.parts ?? [];
+  const find = (name: string): PartDefinition | undefined =>
+    own.find((p) => p.name === name) ?? findPart(name);
+  const reading = parseJob(yaml, {
+    ...jobContext(options.fileName ?? 'job'),
+    knownParts: find,
+    partNames: [...own.map((p) => p.name), ...partNames],
+  });
+  if (!reading.ok) throw new JobError(reading.problems);
+  return makeJob(reading.job, { kernel: await loadKernel(), findPart: find });
+}

@@ -1,0 +1,127 @@
+import { alloys } from '../../core/foundry/alloys/index.js';
+import { flasks } from '../../core/foundry/flasks.js';
+import { investments } from '../../core/foundry/investment.js';
+import { plastics } from '../../core/foundry/material.js';
+import { suggest } from '../../core/part/suggest.js';
+import {
+  formatLength,
+  formatTemperature,
+  type LengthUnit,
+  type TemperatureUnit,
+} from '../../core/units/index.js';
+import { parts } from '../../generators/index.js';
+import { outputOptions } from '../common-options.js';
+import { type ExitCode, type Io, UsageError } from '../io.js';
+import { formatHelp, parseOptions } from '../parse-options.js';
+
+export const name = 'list';
+export const summary = 'List parts, alloys, investments, flasks or plastics';
+
+interface View {
+  readonly unit: LengthUnit;
+  readonly degrees: TemperatureUnit;
+}
+
+interface Listing {
+  readonly data: readonly object[];
+  readonly heads: readonly string[];
+  readonly rows: (view: View) => readonly (readonly string[])[];
+}
+
+const listings: Readonly<Record<string, Listing>> = {
+  parts: {
+    data: parts.map((p) => ({ name: p.name, summary: p.summary })),
+    heads: ['name', 'what it is'],
+    rows: () => parts.map((p) => [p.name, p.summary]),
+  },
+  alloys: {
+    data: alloys,
+    heads: ['name', 'alloy', 'g/cm³', 'solidus', 'liquidus', 'contraction'],
+    rows: ({ degrees }) =>
+      alloys.map((a) => [
+        a.name,
+        `${a.title}${a.designation.uns ? `, ${a.designation.uns}` : ''}`,
+        (a.density * 1000).toFixed(2),
+        formatTemperature(a.solidus, degrees),
+        formatTemperature(a.liquidus, degrees),
+        `${(a.contraction.usual * 100).toFixed(2)} %`,
+      ]),
+  },
+  investments: {
+    data: investments,
+    heads: ['name', 'what it is', 'water : powder', 'top of burnout'],
+    rows: ({ degrees }) =>
+      investments.map((i) => [
+        i.name,
+        i.title,
+        `${Math.round(i.waterRatio * 100)} : 100`,
+        formatTemperature(i.burnoutPeak, degrees),
+      ]),
+  },
+  flasks: {
+    data: flasks,
+    heads: ['name', 'what it is', 'inside diameter', 'inside height'],
+    rows: ({ unit }) =>
+      flasks.map((f) => [
+        f.name,
+        f.title,
+        formatLength(f.insideDiameter, unit),
+        formatLength(f.insideHeight, unit),
+      ]),
+  },
+  plastics: {
+    data: plastics,
+    heads: ['name', 'what it is', 'g/cm³', 'softens'],
+    rows: ({ degrees }) =>
+      plastics.map((p) => [
+        p.name,
+        p.title,
+        (p.density * 1000).toFixed(2),
+        formatTemperature(p.softens, degrees),
+      ]),
+  },
+};
+
+const options = outputOptions.filter((o) => ['units', 'degrees', 'json', 'help'].includes(o.name));
+
+export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
+  const names = Object.keys(listings);
+  if (argv.includes('--help')) {
+    io.out(await formatHelp(`patternwright list [${names.join('|')}]\n\n${summary}.`, options));
+    return 0;
+  }
+  const { positional, values } = await parseOptions(argv, options);
+  const word = positional[0] ?? 'parts';
+  const listing = Object.hasOwn(listings, word) ? listings[word] : undefined;
+  if (!listing) {
+    const near = suggest(word, names);
+    throw new UsageError(
+      `nothing called "${word.slice(0, 60)}" to list${near === undefined ? '' : `; did you mean ${near}?`} (${names.join(', ')})`,
+    );
+  }
+  if (values.json === true) io.out(`${JSON.stringify(listing.data, null, 2)}\n`);
+  else
+    io.out(
+      table(
+        listing.heads,
+        listing.rows({
+          unit: values.units === 'in' ? 'in' : 'mm',
+          degrees: values.degrees === 'F' ? 'F' : 'C',
+        }),
+      ),
+    );
+  return 0;
+}
+
+function table(heads: readonly string[], rows: readonly (readonly string[])[]): string {
+  const widths = heads.map((head, i) => Math.max(head.length, ...rows.map((row) => (row[i] ?? '').length)));
+  return [heads, ...rows]
+    .map((row) =>
+      row
+        .map((cell, i) => cell.padEnd(widths[i] as number))
+        .join('  ')
+        .trimEnd(),
+    )
+    .join('\n')
+    .concat('\n');
+}

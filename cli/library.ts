@@ -1,0 +1,13 @@
+import { alloyNames } from '../core/foundry/alloys/index.js';
+import { investments } from '../core/foundry/investment.js';
+import type { JobReadOptions } from '../core/job/job-read-options.js';
+import { findPart, partNames } from '../generators/index.js';
+
+/** What jobs may refer to. */
+export const jobContext = (fileName: string): JobReadOptions => ({
+  fileName,
+  knownParts: findPart,
+  partNames,
+  knownAlloys: alloyNames,
+  knownInvestments: investments.map((i) => i.name),
+});

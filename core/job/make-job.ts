@@ -1,0 +1,273 @@
+import { type Alloy, findAlloy } from '../foundry/alloys/index.js';
+import { planBurnout } from '../foundry/burnout.js';
+import { planCautions } from '../foundry/cautions.js';
+import { planCharge } from '../foundry/charge.js';
+import { planCost } from '../foundry/cost.js';
+import { planFlask } from '../foundry/flask.js';
+import { findInvestment, type Investment, planInvestment } from '../foundry/investment.js';
+import { findPlastic, massOf, type Plastic } from '../foundry/material.js';
+import type { FlaskPlan, PourPlan } from '../foundry/plans.js';
+import { planPour } from '../foundry/pour.js';
+import type { PartDefinition } from '../part/contract.js';
+import { type Finding, hasStop, note, stop } from '../part/finding.js';
+import { nest } from '../plate/nest.js';
+import type { Kernel } from '../solid/types.js';
+import type { Job } from './job.js';
+import { bounds, type MadePart, makePart, planRadius } from './make-part.js';
+import { partFiles, plateFiles } from './output-names.js';
+import {
+  type PartSummary,
+  type PlateSummary,
+  type Summary,
+  summaryUnits,
+  summaryVersion,
+} from './summary.js';
+
+/** A stage of the work, for a progress line. */
+export interface Progress {
+  readonly stage: string;
+  readonly done: number;
+  readonly of: number;
+}
+
+export interface JobResult {
+  readonly summary: Summary;
+  /** By name. */
+  readonly parts: ReadonlyMap<string, MadePart>;
+}
+
+export interface RefusedJob {
+  /** Findings with the name of the part they belong to; '' for the job. */
+  readonly refused: readonly { readonly name: string; readonly findings: readonly Finding[] }[];
+}
+
+export interface JobContext {
+  readonly kernel: Kernel;
+  readonly findPart: (name: string) => PartDefinition | undefined;
+  readonly onProgress?: (progress: Progress) => void;
+}
+
+/**
+ * Takes a whole job through the states and works out what the bench needs. Every part is tried, so that all that
+ * is wrong is told at once; one `stop` refuses the job.
+ */
+export function makeJob(job: Job, context: JobContext): JobResult | RefusedJob {
+  const refused: { name: string; findings: readonly Finding[] }[] = [];
+  const parts = new Map<string, MadePart>();
+  for (const [i, request] of job.parts.entries()) {
+    context.onProgress?.({ stage: request.name, done: i, of: job.parts.length });
+    const definition = context.findPart(request.part);
+    const outcome = definition
+      ? makePart(request, definition, job, context.kernel)
+      : {
+          ok: false as const,
+          name: request.name,
+          findings: [
+            stop(
+              'unknown-part',
+              `There is no part called ${request.part}.`,
+              'See `patternwright list parts`.',
+              'part',
+            ),
+          ],
+        };
+    if (outcome.ok) parts.set(request.name, outcome.made);
+    else refused.push({ name: outcome.name, findings: outcome.findings });
+  }
+  if (refused.length > 0) return { refused };
+  context.onProgress?.({ stage: 'plates and papers', done: job.parts.length, of: job.parts.length });
+  const planned = planJob(job, parts);
+  return 'refused' in planned ? planned : { summary: planned, parts };
+}
+
+function planJob(job: Job, parts: ReadonlyMap<string, MadePart>): Summary | RefusedJob {
+  const investment = findInvestment(job.investment) as Investment;
+  const plastic = findPlastic('pla') as Plastic;
+  const made = [...parts.values()];
+  const alloys = distinctAlloys(job);
+  const flasks = new Map(made.map((m) => [m.request.name, flaskFor(m, job, investment)]));
+  const { plates, findings: nestFindings } = nestPlates(job, made, plastic);
+  const pour = alloys.map((alloy) => pourFor(alloy, made, investment));
+  const refused = [
+    ...made.map((m) => ({ name: m.request.name, findings: flasks.get(m.request.name)?.findings ?? [] })),
+    { name: '', findings: [...nestFindings, ...pour.flatMap((p) => p.findings)] },
+  ].filter(({ findings }) => hasStop(findings));
+  if (refused.length > 0) return { refused };
+
+  const partSummaries = made.map((m) => summarisePart(m, flasks.get(m.request.name) as FlaskPlan, job));
+  const investmentPlan = planInvestment({
+    investment,
+    flasks: partSummaries.map((p) => ({
+      powder: p.flask.powder,
+      water: p.flask.water,
+      quantity: p.quantity,
+    })),
+  });
+  const hottest = Math.max(...pour.map((p) => p.flaskTemperature));
+  const burnout = planBurnout({
+    largestFlaskDiameter: Math.max(...partSummaries.map((p) => p.flask.insideDiameter)),
+    plastic,
+    castingTemperature: hottest,
+    investment,
+  });
+  const charge = alloys.map((alloy, i) =>
+    planCharge({
+      alloy,
+      inMoulds: sum(
+        partSummaries.filter((p) => p.alloy === alloy.name).map((p) => p.mass.charge * p.quantity),
+      ),
+      pourTemperature: (pour[i] as PourPlan).metalTemperature,
+    }),
+  );
+  return {
+    schemaVersion: summaryVersion,
+    units: summaryUnits,
+    job: { name: job.name, title: job.title, notes: job.notes },
+    bed: job.bed,
+    tolerance: job.tolerance,
+    parts: partSummaries,
+    investment: investmentPlan,
+    burnout,
+    pour,
+    charge,
+    plates,
+    cost: costOf(job, plates, investmentPlan.powder, charge),
+    cautions: planCautions(alloys, investment, plastic),
+    findings: [...nestFindings, ...flaskTemperatureFindings(pour)],
+  };
+}
+
+const sum = (values: readonly number[]): number => values.reduce((a, b) => a + b, 0);
+
+const distinctAlloys = (job: Job): readonly Alloy[] =>
+  [...new Set(job.parts.map((p) => p.alloy))].flatMap((name) => findAlloy(name) ?? []);
+
+function flaskFor(made: MadePart, job: Job, investment: Investment): FlaskPlan {
+  const { min } = bounds(made.meshes.gated);
+  return planFlask({
+    gatedSize: made.facts.gated.size,
+    gatedVolume: made.facts.gated.volume,
+    patternHeight: bounds(made.meshes.pattern).max[2] - min[2],
+    gatedRadius: planRadius(made.meshes.gated),
+    alloy: findAlloy(made.request.alloy) as Alloy,
+    investment,
+    ...(job.flasks
+      ? {
+          flasks: job.flasks.map((f) => ({
+            name: f.name,
+            title: f.name,
+          kind: 'tube' as const,
+            insideDiameter: f.diameter,
+            insideHeight: f.height,
+          })),
+        }
+      : {}),
+  });
+}
+
+function pourFor(alloy: Alloy, made: readonly MadePart[], investment: Investment): PourPlan {
+  return planPour({
+    alloy,
+    investment,
+    parts: made
+      .filter((m) => m.request.alloy === alloy.name)
+      .map((m) => ({ name: m.request.name, thinnestModulus: m.gating.fill.castingModulus })),
+  });
+}
+
+function nestPlates(
+  job: Job,
+  made: readonly MadePart[],
+  plastic: Plastic,
+): { plates: readonly PlateSummary[]; findings: readonly Finding[] } {
+  const items = made.flatMap((m) => {
+    const { min, max } = bounds(m.meshes.gated);
+    const footprint = { min: [min[0], min[1]], max: [max[0], max[1]] } as const;
+    return Array.from({ length: m.request.quantity }, (_, i) => ({
+      name: m.request.name,
+      copy: i + 1,
+      footprint,
+      height: max[2] - min[2],
+    }));
+  });
+  const { plates, refused } = nest(items, job.bed);
+  const byName = new Map(made.map((m) => [m.request.name, m]));
+  return {
+    plates: plates.map((placements, i) => {
+      const on = placements.map((p) => (byName.get(p.name) as MadePart).facts.gated);
+      const name = `plate-${i + 1}`;
+      return {
+        name,
+        placements,
+        height: Math.max(...on.map((f) => f.size[2])),
+        plastic: massOf(sum(on.map((f) => f.volume)), plastic),
+        files: plateFiles(name),
+      };
+    }),
+    findings: refused.map((r) =>
+      stop('does-not-fit-bed', r.reason, 'Use a larger bed or a smaller part.', 'bed'),
+    ),
+  };
+}
+
+const summarisePart = (made: MadePart, flask: FlaskPlan, job: Job): PartSummary => ({
+  name: made.request.name,
+  part: made.request.part,
+  title: made.title,
+  quantity: made.request.quantity,
+  parameters: made.request.parameters,
+  alloy: made.request.alloy,
+  growth: made.growth,
+  printerCorrection: job.printerCorrection,
+  stock: made.stock,
+  surfaces: made.surfaces,
+  mass: made.mass,
+  volume: {
+    part: made.facts.part.volume,
+    casting: made.facts.casting.volume,
+    pattern: made.facts.pattern.volume,
+    gated: made.facts.gated.volume,
+  },
+  meshes: made.facts,
+  dimensions: made.dimensions,
+  gating: made.gating,
+  flask,
+  findings: [...made.findings, ...flask.findings],
+  files: partFiles(made.request.name),
+});
+
+function costOf(
+  job: Job,
+  plates: readonly PlateSummary[],
+  powder: number,
+  charges: Summary['charge'],
+): Summary['cost'] {
+  if (!job.prices) return null;
+  const { currency, metalPerKg, investmentPerKg, plasticPerKg } = job.prices;
+  return planCost({
+    prices: {
+      currency,
+      alloys: metalPerKg,
+      ...(investmentPerKg === undefined ? {} : { investment: investmentPerKg }),
+      ...(plasticPerKg === undefined ? {} : { plastic: plasticPerKg }),
+    },
+    plastic: sum(plates.map((p) => p.plastic)),
+    powder,
+    charges,
+  });
+}
+
+/** One kiln comes down in steps where the alloys want different flask temperatures. */
+function flaskTemperatureFindings(pour: readonly PourPlan[]): readonly Finding[] {
+  const byHeat = [...pour].sort((a, b) => b.flaskTemperature - a.flaskTemperature);
+  const [first, ...rest] = byHeat;
+  const cooler = rest.filter((p) => first && p.flaskTemperature < first.flaskTemperature);
+  if (!first || cooler.length === 0) return [];
+  return [
+    note(
+      'flask-temperatures-differ',
+      `The burnout ends at ${Math.round(first.flaskTemperature)} °C for ${first.title}; ${cooler.map((p) => `${p.title} wants ${Math.round(p.flaskTemperature)} °C`).join(', ')}.`,
+      'Pour the hottest flasks first, then let the kiln come down and hold at least an hour before the next.',
+    ),
+  ];
+}

@@ -1,0 +1,244 @@
+import { findAlloy } from '../foundry/alloys/index.js';
+import { gatingMetal, isBuildable, joinGating, planGating } from '../foundry/gating/index.js';
+import { planGrowth } from '../foundry/growth.js';
+import { FoundryInputError } from '../foundry/input.js';
+import { massOf } from '../foundry/material.js';
+import type { GatingPlan, GrowthPlan, StockPlan } from '../foundry/plans.js';
+import { checkStock, planStock } from '../foundry/stock.js';
+import type { GatePlace, PartDefinition, SurfaceNote, VentPlace } from '../part/contract.js';
+import { type Finding, hasStop, stop } from '../part/finding.js';
+import { noStock, type Stock } from '../part/stock.js';
+import { measureMesh } from '../solid/mass-properties.js';
+import { scaleMesh } from '../solid/scale-mesh.js';
+import type { Kernel, Mesh, Polygon, Vec3 } from '../solid/types.js';
+import { pairDimensions } from './dimension-rows.js';
+import type { Job, JobPart } from './job.js';
+import type { DimensionRow, MeshFacts } from './summary.js';
+import { supportFindings } from './support.js';
+
+/** The states that are written as meshes. */
+export const meshStates = ['part', 'casting', 'pattern', 'gated'] as const;
+export type MeshState = (typeof meshStates)[number];
+
+/** One part of a job, taken through its states up to the gated pattern. Plain data. */
+export interface MadePart {
+  readonly request: JobPart;
+  readonly title: string;
+  readonly meshes: Readonly<Record<MeshState, Mesh>>;
+  readonly facts: Readonly<Record<MeshState, MeshFacts>>;
+  /** Silhouette of the gated pattern from above. */
+  readonly silhouette: readonly Polygon[];
+  readonly growth: GrowthPlan;
+  readonly stock: StockPlan;
+  readonly surfaces: readonly SurfaceNote[];
+  readonly dimensions: readonly DimensionRow[];
+  readonly gating: GatingPlan;
+  /** g, one piece. */
+  readonly mass: {
+    readonly part: number;
+    readonly casting: number;
+    readonly gating: number;
+    readonly charge: number;
+  };
+  readonly findings: readonly Finding[];
+}
+
+export type PartOutcome =
+  | { readonly ok: true; readonly made: MadePart }
+  | { readonly ok: false; readonly name: string; readonly findings: readonly Finding[] };
+
+/**
+ * Builds one part of the job: part, casting, pattern, gated pattern, with every number that follows from its shape
+ * alone. What cannot be made comes back as `stop` findings; nothing is thrown for legal input.
+ */
+export function makePart(
+  request: JobPart,
+  definition: PartDefinition,
+  job: Job,
+  kernel: Kernel,
+): PartOutcome {
+  try {
+    return kernel.scope(() => buildStates(request, definition, job, kernel));
+  } catch (error) {
+    if (!(error instanceof FoundryInputError)) throw error;
+    const { message } = error;
+    return {
+      ok: false,
+      name: request.name,
+      findings: [stop('out-of-range', message, 'Change the size or the setting it names.')],
+    };
+  }
+}
+
+function buildStates(request: JobPart, definition: PartDefinition, job: Job, kernel: Kernel): PartOutcome {
+  const alloy = findAlloy(request.alloy);
+  const refused = (findings: readonly Finding[]): PartOutcome => ({
+    ok: false,
+    name: request.name,
+    findings: distinct(findings),
+  });
+  if (!alloy)
+    return refused([
+      stop(
+        'unknown-alloy',
+        `There is no alloy called ${request.alloy}.`,
+        'See `patternwright list alloys`.',
+        'alloy',
+      ),
+    ]);
+
+  const kit = { kernel, tolerance: job.tolerance };
+  const build = (stock: Stock) => definition.build(request.parameters, stock, kit);
+  const part = build(noStock);
+  if (part.solid === null) return refused(part.findings);
+  const partMesh = part.solid.mesh();
+  const partFacts = measureFacts(partMesh);
+  const { layerHeight } = job;
+  const stock = planStock({
+    largestDimension: Math.max(...partFacts.size),
+    layerHeight,
+    overrides: request.stock,
+  });
+  const casting = build(stock.stock);
+  if (casting.solid === null) return refused([...part.findings, ...casting.findings]);
+  const castingMesh = casting.solid.mesh();
+  const castingFacts = measureFacts(castingMesh);
+
+  const growth = planGrowth(alloy, request.growth);
+  const factors = patternFactors(growth.value, job);
+  const patternMesh = scaleMesh(castingMesh, factors);
+  const patternFacts = measureFacts(patternMesh);
+  const castingMass = massOf(castingFacts.volume, alloy);
+  const gating = planGating({
+    gates: casting.gates.map((place) => scaleGate(place, factors)),
+    vents: casting.vents.map((place) => scaleVent(place, factors)),
+    casting: {
+      ...patternBounds(patternMesh),
+      volume: patternFacts.volume,
+      area: measureMesh(patternMesh).area,
+      mass: castingMass,
+    },
+    metal: gatingMetal(alloy),
+  });
+  const findings = distinct([
+    ...part.findings,
+    ...casting.findings,
+    ...checkStock(stock.stock, layerHeight),
+    ...supportFindings(patternMesh),
+    ...gating.findings,
+  ]);
+  if (hasStop(findings) || !isBuildable(gating)) return refused(findings);
+
+  const gated = joinGating(kernel.fromMesh(patternMesh), gating, kernel, job.tolerance);
+  const gatedMesh = gated.mesh();
+  const gatedFacts = measureFacts(gatedMesh);
+  // The gating is drawn at pattern size; its metal shrinks as the casting's does.
+  const shrink = factors[0] * factors[1] * factors[2];
+  const charge = massOf(gatedFacts.volume / shrink, alloy);
+  return {
+    ok: true,
+    made: {
+      request,
+      title: definition.summary,
+      meshes: { part: partMesh, casting: castingMesh, pattern: patternMesh, gated: gatedMesh },
+      facts: { part: partFacts, casting: castingFacts, pattern: patternFacts, gated: gatedFacts },
+      silhouette: gated.projection(),
+      growth,
+      stock,
+      surfaces: casting.surfaces,
+      dimensions: pairDimensions(part.dimensions, casting.dimensions, factors),
+      gating,
+      mass: {
+        part: massOf(partFacts.volume, alloy),
+        casting: castingMass,
+        gating: charge - castingMass,
+        charge,
+      },
+      findings,
+    },
+  };
+}
+
+/** Growth, then the printer's own correction, along x, y and z. */
+export const patternFactors = (growth: number, job: Job): Vec3 => {
+  const xy = growth * job.printerCorrection.xy;
+  return [xy, xy, growth * job.printerCorrection.z];
+};
+
+const scaled = ([x, y, z]: Vec3, [fx, fy, fz]: Vec3): Vec3 => [x * fx, y * fy, z * fz];
+
+const scaleGate = (place: GatePlace, factors: Vec3): GatePlace => ({
+  ...place,
+  at: scaled(place.at, factors),
+  innerDiameter: place.innerDiameter * factors[0],
+  outerDiameter: place.outerDiameter * factors[0],
+});
+
+const scaleVent = (place: VentPlace, factors: Vec3): VentPlace => ({
+  ...place,
+  at: scaled(place.at, factors),
+  footDiameter: place.footDiameter * factors[0],
+});
+
+function measureFacts(mesh: Mesh): MeshFacts {
+  const { min, max } = bounds(mesh);
+  return {
+    triangles: mesh.triangles.length / 3,
+    volume: measureMesh(mesh).volume,
+    size: [max[0] - min[0], max[1] - min[1], max[2] - min[2]],
+  };
+}
+
+/** Top, bottom and the radius in plan about the middle of its box, mm. */
+function patternBounds(mesh: Mesh): {
+  readonly top: number;
+  readonly bottom: number;
+  readonly radius: number;
+} {
+  const { min, max } = bounds(mesh);
+  return { top: max[2], bottom: min[2], radius: planRadius(mesh) };
+}
+
+/** Radius of a circle about the middle of the mesh's box that holds it in plan, mm. */
+export function planRadius(mesh: Mesh): number {
+  const { min, max } = bounds(mesh);
+  const [cx, cy] = [(min[0] + max[0]) / 2, (min[1] + max[1]) / 2];
+  let radius = 0;
+  for (let i = 0; i < mesh.positions.length; i += 3) {
+    radius = Math.max(
+      radius,
+      Math.hypot((mesh.positions[i] as number) - cx, (mesh.positions[i + 1] as number) - cy),
+    );
+  }
+  return radius;
+}
+
+export function bounds({ positions }: Mesh): { readonly min: Vec3; readonly max: Vec3 } {
+  const min: [number, number, number] = [
+    Number.POSITIVE_INFINITY,
+    Number.POSITIVE_INFINITY,
+    Number.POSITIVE_INFINITY,
+  ];
+  const max: [number, number, number] = [
+    Number.NEGATIVE_INFINITY,
+    Number.NEGATIVE_INFINITY,
+    Number.NEGATIVE_INFINITY,
+  ];
+  for (let i = 0; i < positions.length; i += 3) {
+    for (const k of [0, 1, 2] as const) {
+      const value = positions[i + k] as number;
+      if (value < min[k]) min[k] = value;
+      if (value > max[k]) max[k] = value;
+    }
+  }
+  return { min, max };
+}
+
+/** The same finding from both states is told once. */
+function distinct(findings: readonly Finding[]): readonly Finding[] {
+  const seen = new Set<string>();
+  return findings.filter((f) => {
+    const key = `${f.severity} ${f.code} ${f.message}`;
+    return !seen.has(key) && seen.add(key);
+  });
+}
