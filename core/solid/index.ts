@@ -1,5 +1,7 @@
 /** `SolidError`, the one error of this room, and its codes. */
 export * from './errors.js';
+/** `inspectMesh`: is a mesh closed, oriented, manifold and free of self-intersection? */
+export { inspectMesh, type MeshReport } from './inspect.js';
 /** `loadKernel`: the shape kernel. */
 export { loadKernel } from './kernel.js';
 /** `measureMesh`: volume, area, centroid and inertia of a closed mesh. */
