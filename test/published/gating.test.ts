@@ -126,6 +126,21 @@ describe('moduli and freezing', () => {
     const perLength = (circleArea(outer) - circleArea(inner)) / (Math.PI * (inner + outer));
     expect(ringModulus(inner, outer)).toBeCloseTo(perLength, 12);
   });
+  test('copper alloy in plaster investment at 400 °C: about 15.6 s/mm² (same formula, assumed properties)', () => {
+    const b = freezingFactor({
+      density: 7800,
+      latentHeat: 190e3,
+      liquidHeat: 450,
+      superheat: 0,
+      freezingTemperature: 999,
+      mouldTemperature: 400,
+      mouldConductivity: 0.35,
+      mouldDensity: 1100,
+      mouldHeat: 840,
+    });
+    // An order-of-magnitude figure: one part in ten is close.
+    expect(Math.abs(b / 15.6 - 1)).toBeLessThan(0.1);
+  });
   test('steel in silica sand: about 2.1 min/cm² (Flemings’ formula, L 270 kJ/kg, k 0.6, ρ 1500, c 1160)', () => {
     const b = freezingFactor({
       density: 7200,

@@ -1,7 +1,7 @@
 import { type Finding, note, warn } from '../../part/finding.js';
 import type { GatingPlan } from '../plans.js';
-import { circleDiameter } from './choke.js';
-import { type Design, type Frame, gateRoom } from './design.js';
+import { circleDiameter, taperRatio } from './choke.js';
+import { type Design, type Frame, gateRoom, isRecessed } from './design.js';
 import { ringModulus } from './freezing.js';
 import { edgeMargin } from './sprue.js';
 import { type Vent, ventBackPressure } from './vents.js';
@@ -23,6 +23,7 @@ export const checkGating = (
   leftOut: ReadonlySet<number>,
 ): readonly Finding[] => [
   ...checkFilling(plan, design, frame),
+  ...checkTaper(plan, design, frame),
   ...checkFeeding(plan, design, frame),
   ...checkVents(plan, design, frame, vents, leftOut),
 ];
@@ -51,6 +52,19 @@ const checkFilling = (plan: GatingPlan, design: Design, frame: Frame): readonly 
     );
   }
   return findings;
+};
+
+const checkTaper = (plan: GatingPlan, design: Design, frame: Frame): readonly Finding[] => {
+  const { sprue, cup } = plan;
+  const full = sprue.bottomDiameter * Math.sqrt(taperRatio(cup.depth, design.head));
+  if (!isRecessed(frame) || sprue.topDiameter >= full * (1 - slack)) return [];
+  return [
+    note(
+      'sprue-taper',
+      `The sprue stands in a recess and is ${mm(sprue.topDiameter)} at the top; a full stream tapers from ${mm(full)}.`,
+      'Keep the cup full from the start, or give the gate place more room.',
+    ),
+  ];
 };
 
 const checkFeeding = (plan: GatingPlan, design: Design, frame: Frame): readonly Finding[] => {
@@ -130,7 +144,7 @@ const checkVents = (
     );
   });
   const { ventArea, ventAreaLimit, flow } = plan.fill;
-  if (ventArea >= ventAreaLimit * (1 - 1e-3)) return findings;
+  if (ventArea >= ventAreaLimit) return findings;
   const pressure = ventBackPressure(vents, flow);
   const metal = input.metal.liquidDensity * 1e6 * 9.80665 * (design.effectiveHead / 1000);
   const has = `Vents have ${square(ventArea)} in all, the choke ${square(ventAreaLimit)}`;

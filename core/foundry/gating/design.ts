@@ -30,6 +30,9 @@ export const gateFits = (place: GatePlace, leastDiameter: number): boolean => {
   return outer >= leastDiameter && (inner === 0 || outer - inner >= 2 * leastRing);
 };
 
+/** Sizes are rounded up by this much, so that a rule met exactly is not missed by the last bit. */
+const up = 1 + 1e-7;
+
 /** What does not depend on how high the cup stands. */
 export interface Frame {
   readonly input: GatingInput;
@@ -68,6 +71,9 @@ export interface Design {
 const feedShare = ({ input, settings }: Frame): number =>
   settings.feederEfficiency - Math.max(0, input.metal.freezingContraction);
 
+/** Whether the part stands higher than its gate. */
+export const isRecessed = ({ input, place }: Frame): boolean => input.casting.top > place.at[2] + 0.01;
+
 /** Sizes all for the cup's rim and the vents at z = `top`. */
 export const designAt = (frame: Frame, top: number): Design => {
   const { input, settings, place } = frame;
@@ -84,7 +90,7 @@ export const designAt = (frame: Frame, top: number): Design => {
     settings.dischargeCoefficient,
     acting,
   );
-  const bottom = sizeBottom(frame, circleDiameter(choke));
+  const bottom = sizeBottom(frame, circleDiameter(up * choke));
   const gate = sizeGate(frame, bottom.diameter, acting);
   const feedDemand = Math.max(0, metal.freezingContraction) * casting.volume;
   const { cup, shape } = sizeSprue(frame, top, bottom.diameter, gate, feedDemand);
@@ -150,7 +156,7 @@ export const settleDesign = (frame: Frame): Design => {
 
 const sizeBottom = (frame: Frame, chokeDiameter: number) => {
   const { input, settings, place } = frame;
-  const modulusDiameter = 4 * settings.modulusRatio * modulus(input.casting.volume, input.casting.area);
+  const modulusDiameter = up * 4 * settings.modulusRatio * modulus(input.casting.volume, input.casting.area);
   const largest = gateRoom(place).outer;
   const wanted = Math.max(chokeDiameter, modulusDiameter, settings.leastSprueDiameter);
   const governedBy: GatingPlan['sprue']['governedBy'] =
@@ -169,7 +175,7 @@ const sizeGate = (frame: Frame, bottom: number, acting: number) => {
   const { settings, place } = frame;
   const { inner, outer: largest } = gateRoom(place);
   const full = flowThrough(circleArea(bottom), settings.dischargeCoefficient, acting);
-  const wanted = Math.max(circleArea(bottom), full / frame.velocityLimit);
+  const wanted = up * Math.max(circleArea(bottom), full / frame.velocityLimit);
   const least = inner === 0 ? bottom : Math.max(bottom, inner + 2 * leastRing);
   const outer = Math.min(largest, Math.max(least, circleDiameter(wanted + circleArea(inner))));
   const area = circleArea(outer) - circleArea(inner);
@@ -188,6 +194,8 @@ const sizeSprue = (
   const { input, settings, place } = frame;
   const head = top - place.at[2];
   const share = feedShare(frame);
+  // Where the part stands higher than the gate the sprue must not widen beyond its place.
+  const widest = isRecessed(frame) ? Math.max(bottom, gateRoom(place).outer) : Number.POSITIVE_INFINITY;
   const flowVolume = Math.min(settings.cupSeconds * gate.flow, settings.cupShare * input.casting.volume);
   const shapeWith = (throat: number, cup: Cup): SprueShape => ({
     gateInner: gate.inner,
@@ -204,12 +212,12 @@ const sizeSprue = (
   // The throat's taper depends on the cup's depth and the cup's volume on the throat and the sprue.
   for (let round = 0; round < 100; round++) {
     const before = cup.depth;
-    throat = bottom * Math.sqrt(taperRatio(Math.min(cup.depth, head), head));
+    throat = Math.min(widest, bottom * Math.sqrt(taperRatio(Math.min(cup.depth, head), head)));
     const asked = Math.max(flowVolume, feedingCupVolume(throat, settings.cupWallAngle), fed);
     cup = sizeCup(throat, asked, cupLimits(frame));
     const shape = shapeWith(throat, cup);
     const sprueOnly = sprueVolume(shape) - frustumVolume(throat, cup.topDiameter, cup.depth);
-    fed = share > 0 ? feedDemand / share - Math.max(0, sprueOnly) : 0;
+    fed = share > 0 ? (up * feedDemand) / share - Math.max(0, sprueOnly) : 0;
     if (Math.abs(cup.depth - before) < 1e-10) break;
   }
   return { cup, shape: shapeWith(throat, cup) };

@@ -70,7 +70,8 @@ export const planGating = (input: GatingInput): GatingPlan => {
     vents,
     topHeight: design.top,
     fill: {
-      pourTime: input.casting.mass / input.metal.liquidDensity / design.flow,
+      // A sprue wider than the choke asks for passes more, but needs not be poured faster.
+      pourTime: Math.max(frame.longestPour, input.casting.mass / input.metal.liquidDensity / design.flow),
       flow: design.flow,
       castingModulus,
       feederModulus,

@@ -1,3 +1,4 @@
+import { segmentsOfCircle } from '../../solid/segments.js';
 import type { Kernel, LoftSection, Solid, Vec3 } from '../../solid/types.js';
 import type { GatingPlan } from '../plans.js';
 import { isBuildable } from './plan.js';
@@ -25,7 +26,7 @@ export const joinGating = (pattern: Solid, plan: GatingPlan, kernel: Kernel, tol
 
 /** Level circles along the path, so that a bend needs no mitre; the lowest is drawn in and sunk. */
 const ventSections = (path: readonly Vec3[], radius: number, tolerance: number): readonly LoftSection[] => {
-  const count = Math.max(8, Math.ceil(Math.PI / Math.acos(Math.max(0, 1 - tolerance / radius))));
+  const count = segmentsOfCircle(radius, tolerance);
   const circle = ([x, y, z]: Vec3, r: number): LoftSection => ({
     points: Array.from({ length: count }, (_, i): Vec3 => {
       const turn = (2 * Math.PI * i) / count;

@@ -30,7 +30,7 @@ export const sizeVents = (
     );
   const areaFor = (d: number): number => sizesFor(d).reduce((sum, v) => sum + circleArea(v), 0);
   let [low, high] = [range.least, range.largest];
-  if (areaFor(high) <= area) return sizesFor(high);
+  if (areaFor(high) < area) return sizesFor(high);
   for (let i = 0; i < 60; i++) {
     const middle = (low + high) / 2;
     if (areaFor(middle) < area) low = middle;
