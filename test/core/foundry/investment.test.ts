@@ -1,0 +1,78 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { alloys, findAlloy } from '../../../core/foundry/alloys/index.js';
+import {
+  checkInvestment,
+  findInvestment,
+  investments,
+  mixFor,
+  planInvestment,
+} from '../../../core/foundry/investment.js';
+
+const seed = 20260;
+const gypsum = findInvestment('gypsum-bonded')!;
+const volume = fc.double({ min: 0.01, max: 1e7, noNaN: true });
+
+describe('checkInvestment', () => {
+  it('refuses gypsum for iron, warns for aluminium bronze and copper, suits the rest', () => {
+    const verdict = (name: string) => checkInvestment(gypsum, findAlloy(name)!).map((f) => f.severity);
+    expect(verdict('grey-iron')).toEqual(['stop']);
+    expect(verdict('aluminium-bronze')).toEqual(['warn']);
+    expect(verdict('copper')).toEqual(['warn']);
+    const rest = alloys.filter((a) => !['grey-iron', 'aluminium-bronze', 'copper'].includes(a.name));
+    for (const a of rest) expect(verdict(a.name), a.name).toEqual([]);
+  });
+
+  it('suits phosphate for all of them', () => {
+    const phosphate = findInvestment('phosphate-bonded')!;
+    for (const a of alloys) expect(checkInvestment(phosphate, a), a.name).toEqual([]);
+  });
+});
+
+describe('mixFor', () => {
+  it(`fills the volume with its waste; more volume, more powder (seed ${seed})`, () => {
+    fc.assert(
+      fc.property(
+        fc.constantFrom(...investments),
+        volume,
+        volume,
+        fc.double({ min: 0, max: 1, noNaN: true }),
+        (i, a, b, waste) => {
+          const small = mixFor(Math.min(a, b), i, i.waterRatio, waste);
+          const large = mixFor(Math.max(a, b), i, i.waterRatio, waste);
+          expect(large.powder).toBeGreaterThanOrEqual(small.powder);
+          expect(small.water / small.powder).toBeCloseTo(i.waterRatio, 9);
+          // The volumes of powder and water add up to the slurry's.
+          const filled = small.powder / i.powderDensity + small.water / 1e-3;
+          expect(filled / (Math.min(a, b) * (1 + waste))).toBeCloseTo(1, 9);
+        },
+      ),
+      { seed, numRuns: 300 },
+    );
+  });
+
+  it('refuses what cannot be mixed', () => {
+    expect(() => mixFor(-1, gypsum)).toThrow(/volume is -1/);
+    expect(() => mixFor(1, gypsum, 0.9)).toThrow(/waterRatio is 0.9; it must be a number from 0.34 to 0.55/);
+    expect(() => mixFor(1, gypsum, 0.4, -0.1)).toThrow(/wasteFraction/);
+  });
+});
+
+describe('planInvestment', () => {
+  it('sums its flasks', () => {
+    const plan = planInvestment({
+      investment: gypsum,
+      flasks: [
+        { powder: 400, water: 160 },
+        { powder: 1000, water: 400, quantity: 3 },
+      ],
+    });
+    expect(plan).toMatchObject({ powder: 3400, water: 1360, waterRatio: 0.4 });
+    expect(plan.slurryDensity).toBeCloseTo(1.75e-3, 12);
+  });
+
+  it('refuses negative masses', () =>
+    expect(() => planInvestment({ investment: gypsum, flasks: [{ powder: -1, water: 0 }] })).toThrow(
+      /powder is -1/,
+    ));
+});
