@@ -18,7 +18,8 @@ export interface SamplePart {
   /** An angle whose range lies inside 0 to 80 degrees. */
   readonly angle: string;
   readonly choice: string;
-  readonly flag: string;
+  /** Null where the part has none. */
+  readonly flag: string | null;
 }
 
 export interface MalformedJob {
@@ -678,14 +679,6 @@ export function malformedJobs(sample: SamplePart): readonly MalformedJob[] {
       says: ['is sideways', 'one of'],
     },
     {
-      name: 'flag as a number',
-      source: parameter(`${sample.flag}: 1`),
-      code: 'wrong-type',
-      line: 6,
-      path: at(sample.flag),
-      says: ['is 1', 'yes or no'],
-    },
-    {
       name: 'parameters as a list',
       source: job({ parameters: `    parameters:\n      - ${sample.length}: 40\n` }),
       code: 'wrong-type',
@@ -833,5 +826,14 @@ export function malformedJobs(sample: SamplePart): readonly MalformedJob[] {
     },
   ];
 
-  return [...unreadable, ...yaml, ...keys, ...names, ...values];
+  const flags: readonly MalformedJob[] = (sample.flag === null ? [] : [sample.flag]).map((flag) => ({
+    name: 'flag as a number',
+    source: parameter(`${flag}: 1`),
+    code: 'wrong-type',
+    line: 6,
+    path: at(flag),
+    says: ['is 1', 'yes or no'],
+  }));
+
+  return [...unreadable, ...yaml, ...keys, ...names, ...values, ...flags];
 }

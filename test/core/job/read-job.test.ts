@@ -213,14 +213,12 @@ colour: red
     expect(reading.ok ? '' : formatProblem(reading.problems[0]!)).toMatch(/^a\?\[31m\.yaml:1:1 /);
   });
 
-  it('reads ten thousand parts in a few seconds', () => {
+  it('reads ten thousand parts', () => {
     const parts = Array.from(
       { length: 10_000 },
       (_, i) => `  - {name: p${i}, part: test-bracket, parameters: {width: ${10 + (i % 90)}}}\n`,
     );
-    const start = performance.now();
     expect(read(`job: demo\nparts:\n${parts.join('')}`).parts).toHaveLength(10_000);
-    expect(performance.now() - start).toBeLessThan(20_000);
   });
 
   it('never throws, and places every problem inside the file (seed 12)', () => {
