@@ -72,7 +72,7 @@ ${s.soak > 0 && html`<text class="level" x="${x(hold)}" y="${y(degrees(s.to)) - 
   });
 
   return html`<svg class="chart" viewBox="0 0 ${width} ${height}" role="img" aria-label="Kiln temperature against time">
-<style>.chart text{font-family:inherit}.chart .grid{fill:none;stroke:#999;stroke-width:.6}.chart .line{fill:none;stroke:#000;stroke-width:2.6;stroke-linejoin:round}.chart .tick{font-size:12px}.chart .level{font-size:12.5px;font-weight:bold}.chart .axis{font-size:12px}.chart .mark{fill:#fff;stroke:#000;stroke-width:1.3}.chart .number{font-size:11.5px;font-weight:bold}</style>
+<style>.chart text{font-family:inherit}.chart .grid{fill:none;stroke:#999;stroke-width:.6}.chart .line{fill:none;stroke:#000;stroke-width:2.6;stroke-linejoin:round}.chart .tick{font-size:12px}.chart .level{font-size:12.5px;font-weight:bold;paint-order:stroke;stroke:#fff;stroke-width:4px;stroke-linejoin:round}.chart .axis{font-size:12px}.chart .mark{fill:#fff;stroke:#000;stroke-width:1.3}.chart .number{font-size:11.5px;font-weight:bold}</style>
 ${grid}
 <path class="line" d="${line}"/>
 ${marks}

@@ -142,7 +142,9 @@ function phrasing(view: View): Format {
     area: (mm2) =>
       metric ? withUnit(decimals(mm2, 1), 'mm²') : withUnit(decimals(mm2 / inch ** 2, 3), 'in²'),
     volume: (mm3) =>
-      metric ? withUnit(decimals(mm3 / 1000, 1), 'cm³') : withUnit(decimals(mm3 / inch ** 3, 2), 'in³'),
+      metric
+        ? withUnit(decimals(mm3 / 1000, Math.abs(mm3) < 995 ? 2 : 1), 'cm³')
+        : withUnit(decimals(mm3 / inch ** 3, Math.abs(mm3 / inch ** 3) < 0.0995 ? 3 : 2), 'in³'),
     mass,
     massDual: (g) => both(mass(g), otherMass(g)),
     temperature,

@@ -78,9 +78,9 @@ export function formatConsole(summary: Summary, view: View): string {
     const plan = summary.pour.find((p) => p.alloy === alloy);
     return plan === undefined ? '' : `, pour at ${f.temperature(plan.metalTemperature)}`;
   };
-  const hazards = [...new Set(summary.cautions.map((c) => plain(c.hazard)))].map((h, i) =>
-    i === 0 ? h : h.charAt(0).toLowerCase() + h.slice(1),
-  );
+  const hazards = [
+    ...new Set(summary.cautions.map((c) => plain(c.hazard.charAt(0).toLowerCase() + c.hazard.slice(1)))),
+  ];
   const lines = [
     wrap(`${summary.job.title} (${summary.job.name})`, '', ''),
     '',

@@ -3,7 +3,6 @@ import { dataUri, svgUri } from './data-uri.js';
 import { collectFindings } from './findings.js';
 import { createFormat, type View } from './format.js';
 import { type Html, html } from './html.js';
-import { about } from './traveller/about.js';
 import { burnoutStep } from './traveller/burnout.js';
 import { checkStep } from './traveller/check.js';
 import type { Context } from './traveller/context.js';
@@ -72,7 +71,6 @@ export function formatTraveller(
 <main>
 ${overview(ctx)}
 ${steps.map((step, i) => step(ctx, i + 1))}
-${about(ctx)}
 </main>
 </body>
 </html>

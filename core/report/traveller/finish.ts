@@ -27,7 +27,7 @@ function stockRows({ f }: Context, p: PartSummary): Html {
       i === 0 && html`<th scope="rowgroup" class="part" rowspan="${classes.length}">${partHeadText(p)}</th>`
     }<td>${classNames[c]}</td><td>${[...new Set(names)].join(', ')}</td><td class="n strong">${
       stock === 0 ? 'as cast' : f.length(stock)
-    }</td><td class="blank low"></td></tr>`;
+    }</td><td class="done"><span class="tick"></span></td></tr>`;
   })}</tbody>`;
 }
 
@@ -50,7 +50,7 @@ export function finishStep(ctx: Context, number: number): Html {
       'Machine from the bore and one face; check sizes on the inspection sheet before the last cut.',
     ])}
 <table class="list by-part">
-<thead><tr><th>casting</th><th>surface</th><th>where</th><th class="n strong">take off, a side</th><th class="n">done</th></tr></thead>
+<thead><tr><th>casting</th><th>surface</th><th>where</th><th class="n strong">take off, a side</th><th>done</th></tr></thead>
 ${s.parts.map((p) =>
   classesOf(p).length === 0
     ? html`<tbody><tr>${partHead(p)}<td colspan="4">no surfaces named</td></tr></tbody>`

@@ -6,6 +6,7 @@ import { type Html, html } from '../html.js';
 import { basisEntries, basisList } from './basis.js';
 import { type Context, partHead } from './context.js';
 import { stepFindings } from './findings.js';
+import { bodyRows } from './rows.js';
 import { checklist, renderStep } from './step.js';
 
 /** `2 × 2.50, 1 × 3.00`: vents by diameter, in the order they first come. */
@@ -66,11 +67,11 @@ ${stepFindings(s.parts.map((p) => ({ where: p.name, findings: p.gating.findings 
 <table class="list by-part">
 <caption>Sizes on the pattern, ${u}</caption>
 <thead><tr><th>pattern</th><th>gate: metal enters, saw here</th><th class="n">gate ø</th><th class="n">sprue ø at the foot, set by</th><th class="n">sprue ø at the top</th><th class="n">sprue length</th><th class="n">cup ø × depth</th><th class="n">vents, number × ø</th></tr></thead>
-<tbody>${s.parts.map((p) => sizesRow(p, f))}</tbody></table>
+${bodyRows(s.parts.map((p) => sizesRow(p, f)))}</table>
 <table class="list by-part">
 <caption>How it should fill and feed</caption>
 <thead><tr><th>pattern</th><th class="n">pour time</th><th class="n">velocity in the gate</th><th class="n">modulus, sprue ÷ casting</th><th class="n">feed metal in sprue and cup</th><th class="n">vent area</th></tr></thead>
-<tbody>${s.parts.map((p) => checksRow(p, f))}</tbody></table>
+${bodyRows(s.parts.map((p) => checksRow(p, f)))}</table>
 ${basisList(s.parts.flatMap((p) => basisEntries(p.gating.bases, p.name)))}`,
   });
 }

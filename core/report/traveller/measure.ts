@@ -1,6 +1,7 @@
 import type { PartSummary } from '../../job/summary.js';
 import { type Html, html } from '../html.js';
 import { type Context, own } from './context.js';
+import { bodyRows } from './rows.js';
 import { dimensionHead, dimensionValue, isCorrected, printedSize } from './sizes.js';
 import { renderStep } from './step.js';
 
@@ -24,14 +25,8 @@ function sheet({ f }: Context, p: PartSummary, piece: number): Html {
 <thead>
 <tr><th colspan="7" class="sheet-head">${own(p.name)}: piece ${piece} of ${p.quantity}</th></tr>
 <tr><th>size, ${u}</th><th class="n">pattern${isCorrected(p) && ' should be'}</th><th class="n">measured</th><th class="n">casting</th><th class="n">measured</th><th class="n">part</th><th class="n">finished</th></tr></thead>
-${groups(rows).map((g) => html`<tbody class="keep">${g}</tbody>`)}
+${bodyRows(rows, 3)}
 </table>`;
-}
-
-/** Rows in groups that stay on one page: all of a short table, else threes at either end. */
-function groups(rows: readonly Html[]): readonly (readonly Html[])[] {
-  if (rows.length <= 7) return [rows];
-  return [rows.slice(0, 3), ...rows.slice(3, -3).map((r) => [r]), rows.slice(-3)];
 }
 
 function sheets(ctx: Context, p: PartSummary): Html {

@@ -5,13 +5,13 @@ import { type Html, html } from '../html.js';
 import { basisEntries, basisList } from './basis.js';
 import { type Context, partHead, pieces } from './context.js';
 import { stepFindings } from './findings.js';
+import { bodyRows } from './rows.js';
 import { checklist, renderStep } from './step.js';
 
 const flaskRow = ({ f }: Context, p: PartSummary): Html => {
   const k = p.flask;
   return html`<tr class="tall">${partHead(p)}
-<td>${k.name}<span class="method">ø ${f.roughNumber(k.insideDiameter)} × ${f.rough(k.insideHeight)} inside</span></td>
-<td class="n">${f.roughNumber(k.clearance.wall)}, ${f.roughNumber(k.clearance.floor)}, ${f.roughNumber(k.clearance.cover)}</td>
+<td>${k.name}<span class="method">ø ${f.roughNumber(k.insideDiameter)} × ${f.rough(k.insideHeight)} inside; clear at wall ${f.roughNumber(k.clearance.wall)}, floor ${f.roughNumber(k.clearance.floor)}, cover ${f.roughNumber(k.clearance.cover)}</span></td>
 <td class="n">${f.volume(k.slurryVolume)}</td>
 <td class="n strong">${f.mass(k.powder)}</td><td class="n strong">${f.mass(k.water)}</td>
 <td class="blank"></td><td class="blank"></td></tr>`;
@@ -35,9 +35,9 @@ ${checklist([
   'Leave undisturbed until hard; then clean the cup’s and vents’ ends so that plastic shows.',
 ])}
 <table class="list by-part">
-<thead><tr><th>pattern</th><th>flask</th><th class="n">clear: wall, floor, cover, ${f.lengthUnit}</th><th class="n">slurry</th><th class="n strong">powder, a flask</th><th class="n strong">water, a flask</th><th class="n">powder weighed</th><th class="n">water weighed</th></tr></thead>
-<tbody>${s.parts.map((p) => flaskRow(ctx, p))}</tbody>
-<tbody><tr class="total"><td colspan="4">All ${pieces(s.parts)} flasks</td><td class="n strong">${f.mass(v.powder)}</td><td class="n strong">${f.mass(v.water)}</td><td colspan="2"></td></tr></tbody>
+<thead><tr><th>pattern</th><th>flask</th><th class="n">slurry</th><th class="n strong">powder, a flask</th><th class="n strong">water, a flask</th><th class="n">powder weighed</th><th class="n">water weighed</th></tr></thead>
+${bodyRows(s.parts.map((p) => flaskRow(ctx, p)))}
+<tbody><tr class="total"><td colspan="3">All ${pieces(s.parts)} flasks</td><td class="n strong">${f.mass(v.powder)}</td><td class="n strong">${f.mass(v.water)}</td><td colspan="2"></td></tr></tbody>
 </table>
 <p class="small">Powder and water hold ${f.percent(v.wasteFraction, 1)} for waste. In all: powder ${f.massDual(v.powder)}, water ${f.massDual(v.water)}. Slurry weighs ${f.view.lengthUnit === 'mm' ? `${decimals(v.slurryDensity * 1000, 2)} g/cm³` : `${decimals((v.slurryDensity * millimetresPerInch ** 3) / gramsPer.oz, 3)} oz/in³`}.</p>
 ${basisList([...basisEntries(v.bases), ...s.parts.flatMap((p) => basisEntries(p.flask.bases, p.name))])}`,

@@ -1,5 +1,6 @@
 import type { PartSummary } from '../../job/summary.js';
 import { type Html, html } from '../html.js';
+import { about } from './about.js';
 import { basisList } from './basis.js';
 import { alloyTitle, type Context, own, pieces, plural, sum } from './context.js';
 import { findingsBox } from './findings.js';
@@ -74,5 +75,6 @@ ${findingsBox(ctx)}
 <div class="cards">${s.parts.map((p) => partCard(ctx, p))}</div>
 ${costTable(ctx)}
 ${basisList(s.parts.map((p) => ({ label: 'growth', where: p.name, basis: p.growth.basis })))}
+${about(ctx)}
 </section>`;
 }

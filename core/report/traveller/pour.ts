@@ -3,6 +3,7 @@ import { type Html, html } from '../html.js';
 import { basisEntries, basisList } from './basis.js';
 import { type Context, own } from './context.js';
 import { stepFindings } from './findings.js';
+import { bodyRows } from './rows.js';
 import { checklist, renderStep } from './step.js';
 
 function alloyPour({ summary: s, f }: Context, plan: PourPlan): Html {
@@ -23,7 +24,7 @@ function alloyPour({ summary: s, f }: Context, plan: PourPlan): Html {
 </dl>
 <table class="list">
 <thead><tr><th></th><th>pour in this order, thinnest first</th><th class="n">metal, each</th><th class="n strong">pour time</th><th class="n">head in the cup</th><th class="n">metal, ${f.degreeUnit}</th><th class="n">flask, ${f.degreeUnit}</th></tr></thead>
-<tbody>${rows}</tbody></table>
+${bodyRows(rows)}</table>
 </div>`;
 }
 

@@ -1,6 +1,7 @@
 import { hasStop } from '../../part/finding.js';
 import { type Html, html } from '../html.js';
 import { type Context, partHead } from './context.js';
+import { bodyRows } from './rows.js';
 import { checklist, renderStep } from './step.js';
 
 /** Step 8: out of the flask and off the sprue. Cut sizes are on the casting: pattern size without growth. */
@@ -21,13 +22,15 @@ export function quenchStep(ctx: Context, number: number): Html {
 <table class="list by-part">
 <caption>Where to saw, sizes on the casting, ${f.lengthUnit}</caption>
 <thead><tr><th>casting</th><th>gate</th><th class="n">gate ø</th><th>vents: place, ø</th><th class="n">metal back, each</th></tr></thead>
-<tbody>${s.parts.map((p) => {
-      if (hasStop(p.gating.findings))
-        return html`<tr>${partHead(p)}<td colspan="4">no gating: see the findings</td></tr>`;
-      const g = p.growth.value;
-      const { vents, gate, gateName } = p.gating;
-      return html`<tr>${partHead(p)}<td>${gateName}</td><td class="n">${f.lengthNumber(gate.outerDiameter / g)}</td>
+${bodyRows(
+  s.parts.map((p) => {
+    if (hasStop(p.gating.findings))
+      return html`<tr>${partHead(p)}<td colspan="4">no gating: see the findings</td></tr>`;
+    const g = p.growth.value;
+    const { vents, gate, gateName } = p.gating;
+    return html`<tr>${partHead(p)}<td>${gateName}</td><td class="n">${f.lengthNumber(gate.outerDiameter / g)}</td>
 <td>${vents.length === 0 ? 'none' : vents.map((v) => `${v.name} ${f.lengthNumber(v.diameter / g)}`).join(', ')}</td><td class="n">${f.massDual(p.mass.gating)}</td></tr>`;
-    })}</tbody></table>`,
+  }),
+)}</table>`,
   });
 }

@@ -1,5 +1,6 @@
 import { type Html, html } from '../html.js';
-import { alloyTitle, type Context, own } from './context.js';
+import { type Context, own } from './context.js';
+import { bodyRows } from './rows.js';
 import { renderStep } from './step.js';
 
 /** Rows filled in with piece and alloy; beyond these the shop writes its own. */
@@ -17,27 +18,26 @@ export function recordStep(ctx: Context, number: number): Html {
       alloy: p.alloy,
     })),
   );
+  const rows = [
+    ...flasks
+      .slice(0, mostRows)
+      .map(
+        (k) =>
+          html`<tr class="tall"><th scope="row" class="part">${own(k.name)}${k.of > 1 && ` ${k.piece}/${k.of}`}</th><td class="alloy">${k.alloy}</td>${blanks(5)}</tr>`,
+      ),
+    ...(flasks.length > mostRows
+      ? Array.from({ length: 4 }, () => html`<tr class="tall">${blanks(7)}</tr>`)
+      : []),
+  ];
   return renderStep(ctx, {
     number,
     id: 'record',
     title: 'Record',
     lead: 'One line a flask, the same day. Enter it in the pour log with the measured sizes.',
     cautions: [],
-    body: html`<table class="list log">
+    body: html`<table class="list log by-part">
 <thead><tr><th>flask</th><th>alloy</th><th class="n">date</th><th class="n">metal, ${f.degreeUnit}</th><th class="n">flask, ${f.degreeUnit}</th><th class="n">pour time</th><th class="wide">faults: misrun, cold shut, pores, shrink, fins, inclusions</th></tr></thead>
-<tbody>${flasks
-      .slice(0, mostRows)
-      .map(
-        (k) =>
-          html`<tr class="tall"><th scope="row" class="part">${own(k.name)}${k.of > 1 && ` ${k.piece}/${k.of}`}</th><td>${alloyTitle(s, k.alloy)}</td>${blanks(5)}</tr>`,
-      )}${
-      flasks.length > mostRows
-        ? Array.from(
-            { length: 4 },
-            () => html`<tr class="tall"><td class="blank"></td><td class="blank"></td>${blanks(5)}</tr>`,
-          )
-        : html``
-    }</tbody></table>
+${bodyRows(rows)}</table>
 <div class="ruled"><p>Notes: weather, metal used, what to change next time</p>${Array.from({ length: 5 }, () => html`<div class="rule"></div>`)}</div>`,
   });
 }

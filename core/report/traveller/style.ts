@@ -10,7 +10,7 @@ export const travellerStyle = (jobName: string): Html =>
 *{box-sizing:border-box}
 html{background:#fff;color:#000;font:10.5pt/1.32 Arial,"Liberation Sans","DejaVu Sans",sans-serif;-webkit-text-size-adjust:100%}
 body{margin:0}
-main{max-width:192mm;margin:0 auto}
+main{max-width:192mm;margin:0 auto;padding:0 .5mm}
 @media screen{main{padding:8mm 4mm}}
 p,ul,dl,table,h1,h2,h3,h4{margin:0}
 ul{padding:0;list-style:none}
@@ -63,7 +63,8 @@ table{border-collapse:collapse}
 .facts table:not(.list) td{vertical-align:top;padding:.2mm 0}
 .list{width:100%;margin:2mm 0}
 .list caption{text-align:left;font-weight:bold;padding:1mm 0;caption-side:top}
-.list thead{display:table-header-group}
+.list thead{display:table-header-group;break-after:avoid}
+.list thead tr{break-after:avoid}
 .list th,.list td{border:.5pt solid #000;padding:.9mm 1.6mm;text-align:left;vertical-align:middle}
 .list thead th{font-size:8.5pt;line-height:1.15;font-weight:normal;vertical-align:bottom;border-bottom-width:1.6pt}
 .list thead th.strong{font-weight:bold}
@@ -77,13 +78,15 @@ table{border-collapse:collapse}
 .list tbody .strong{font-weight:bold}
 .list .tall{height:9.5mm}
 .list .blank{min-width:19mm;border-width:1.2pt}
-.list .blank.low{min-width:14mm}
+.list .done .tick{display:block;margin:0 auto}
 .list .total td{border-top-width:1.6pt;font-weight:bold}
 .list .times{white-space:nowrap}
 .inspect{margin:3mm 0 4mm}
 .inspect .sheet-head{font-size:11.5pt!important;font-weight:bold!important;border-width:0 0 .5pt!important;padding-left:0}
 .log .blank{min-width:15mm}
-.log .wide{width:40%}
+.log .wide{width:28%}
+.log .alloy{white-space:nowrap;font-size:9pt}
+.keys.three{break-after:avoid}
 .step{margin-top:8mm}
 .step>header{display:flex;align-items:stretch;gap:3mm;border-top:2.5pt solid #000;padding-top:2mm;margin-bottom:2mm;break-after:avoid}
 .step .number{flex:0 0 11mm;height:11mm;border:1.6pt solid #000;border-radius:50%;font-size:16pt;font-weight:bold;line-height:10mm;text-align:center}
@@ -99,7 +102,7 @@ table{border-collapse:collapse}
 .caution li{margin:.8mm 0;break-inside:avoid}
 .above{margin-top:1mm;font-style:italic}
 .checklist{margin:2mm 0}
-.tick{flex:0 0 4mm;height:4mm;border:.9pt solid #000;margin-top:.3mm}
+.tick{flex:0 0 4mm;width:4mm;height:4mm;border:.9pt solid #000;margin-top:.3mm}
 .plate{display:flex;gap:3mm;border:.6pt solid #000;padding:2mm;margin:2.5mm 0}
 .plate .write{display:block}
 .plate .write span{display:block;min-height:10mm}
@@ -113,7 +116,6 @@ table{border-collapse:collapse}
 .basis p{break-after:avoid}
 .ruled{margin-top:4mm}
 .rule{height:9.5mm;border-bottom:.5pt solid #000}
-.about{margin-top:8mm;border-top:2.5pt solid #000;padding-top:2mm;break-inside:avoid}
-.about h2{font-size:12pt;margin-bottom:1mm}
-.about p{font-size:9.5pt;margin-bottom:1.5mm}
+.about{margin-top:2.5mm;break-inside:avoid}
+.about p{font-size:8.5pt;line-height:1.3;margin-bottom:1mm}
 `);

@@ -1,0 +1,32 @@
+import { expect, test } from 'vitest';
+import { note, stop, warn } from '../../../core/part/finding.js';
+import { collectFindings, countFindings, distinctFindings, tally } from '../../../core/report/findings.js';
+import { summary } from './fixture.js';
+
+test('every finding of the summary, wherever it stands, once', () => {
+  const groups = collectFindings(summary);
+  expect(groups.map((g) => [g.part, g.findings.map((f) => f.code)])).toEqual([
+    ['laying-wheel', ['web-too-thin', 'undercut']],
+    [null, ['peak-near-limit', 'flask-too-hot', 'plates-not-full']],
+    ['crank-pinion', ['gate-velocity']],
+    ['pull-small', ['overhang']],
+  ]);
+  expect(tally(countFindings(groups))).toBe('1 stop, 4 warn, 2 note');
+});
+
+test('what the job repeats from a part stands with the part', () => {
+  const all = { ...summary, findings: [...summary.findings, ...summary.parts.flatMap((p) => p.findings)] };
+  expect(collectFindings(all)).toEqual(collectFindings(summary));
+});
+
+test('the gravest first, order kept otherwise; the same code with another message is another finding', () => {
+  const list = [
+    note('n', 'a', 'r'),
+    warn('w', 'b', 'r'),
+    warn('w', 'c', 'r'),
+    warn('w', 'b', 'r'),
+    stop('s', 'd', 'r'),
+  ];
+  expect(distinctFindings(list).map((f) => f.message)).toEqual(['d', 'b', 'c', 'a']);
+  expect(tally({ stop: 0, warn: 0, note: 0 })).toBe('none');
+});

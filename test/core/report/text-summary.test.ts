@@ -1,0 +1,85 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import type { Summary } from '../../../core/job/summary.js';
+import { formatConsole } from '../../../core/report/text-summary.js';
+import { hostileSummary, summary } from './fixture.js';
+
+const lines = (s: Summary, lengthUnit: 'mm' | 'in', degrees: 'C' | 'F'): string[] =>
+  formatConsole(s, { lengthUnit, degrees }).split('\n');
+
+describe.each([
+  ['mm', 'C'],
+  ['in', 'F'],
+] as const)('console text, %s °%s', (unit, degrees) => {
+  test('keeps to 80 columns and ends with one line break', () => {
+    for (const s of [summary, hostileSummary]) {
+      const text = lines(s, unit, degrees);
+      for (const line of text) expect([...line].length, line).toBeLessThanOrEqual(80);
+      expect(text.at(-1)).toBe('');
+      expect(text.at(-2)).toBe('Open first: traveller.html');
+    }
+  });
+});
+
+test('metric: the numbers of the run', () => {
+  const text = formatConsole(summary, { lengthUnit: 'mm', degrees: 'C' });
+  for (const wanted of [
+    /laying-wheel +1 {2}tin-bronze +92\.3 × 92\.3 × 30\.0 +944 g/,
+    /pull-small +6 {2}yellow-brass +31\.0 × 18\.6 × 8\.5 +147 g/,
+    /plate-1 +5 patterns, 89\.4 mm high, 318 g plastic if solid;\s+plates\/plate-1\.3mf, plates\/plate-1\.stl/,
+    /Metal +Tin bronze C90500: weigh out 2645 g \(5 lb 13\.3 oz\), pour at 1150 °C/,
+    /Investment +7917 g powder, 3167 g water for 13 flasks; working time 9 min/,
+    /Burnout +19 h 46 min, hottest 730 °C, flasks at 540 °C/,
+    /Findings +1 stop, 4 warn, 2 note/,
+    /stop +laying-wheel: The web of laying-wheel is 1\.10 mm thick/,
+    /Take care: /,
+    /Computed advice, not a guarantee:\s+makers' datasheets,\s+local codes/,
+  ])
+    expect(text).toMatch(wanted);
+  expect(text.indexOf('stop  ')).toBeLessThan(text.indexOf('warn  '));
+});
+
+test('inches and °F', () => {
+  const text = formatConsole(summary, { lengthUnit: 'in', degrees: 'F' });
+  expect(text).toMatch(/laying-wheel +1 {2}tin-bronze +3\.63 × 3\.63 × 1\.18 +2 lb 1\.3 oz/);
+  expect(text).toMatch(/weigh out 5 lb 13\.3 oz \(2645 g\), pour at 2102 °F/);
+  expect(text).toMatch(/hottest 1346 °F, flasks at 1004 °F/);
+});
+
+test('nothing a terminal would obey', () => {
+  const text = formatConsole(hostileSummary, { lengthUnit: 'mm', degrees: 'C' });
+  expect(text.replaceAll('\n', '')).not.toMatch(/\p{Cc}|\p{Cs}|\p{Bidi_Control}/u);
+});
+
+test('no findings, no cautions', () => {
+  const quiet: Summary = {
+    ...summary,
+    parts: [summary.parts[4]!],
+    findings: [],
+    cautions: [],
+    pour: [],
+    burnout: { ...summary.burnout, findings: [] },
+  };
+  const text = formatConsole(quiet, { lengthUnit: 'mm', degrees: 'C' });
+  expect(text).toContain('Findings    none');
+  expect(text).not.toContain('Take care');
+});
+
+test('any names and titles: 80 columns and no control characters, seed 11', () => {
+  const word = fc.string({ unit: 'grapheme', maxLength: 120 });
+  fc.assert(
+    fc.property(word, word, word, (title, part, message) => {
+      const s: Summary = {
+        ...summary,
+        job: { ...summary.job, title },
+        parts: summary.parts.map((p) => ({ ...p, name: part, alloy: part })),
+        findings: [{ severity: 'warn', code: 'x', message, remedy: title }],
+      };
+      for (const line of lines(s, 'in', 'F')) {
+        expect([...line].length).toBeLessThanOrEqual(80);
+        expect(line).not.toMatch(/\p{Cc}/u);
+      }
+    }),
+    { seed: 11, numRuns: 200 },
+  );
+});
