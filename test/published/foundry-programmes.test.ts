@@ -31,7 +31,7 @@ describe('Published burnout programmes', () => {
   /**
    * Programmes for wax: diameter mm, hours about 149 °C, about 371 °C (or the steps between 316 and 482 °C), at
    * 721–732 °C. Ours, for printed plastic, which swells and chars where wax runs out, may not be shorter at any of
-   * them; it may be up to three times as long at the first two, and half as long again at the top. Steps agree within
+   * them; it may be up to three times as long at the first two, and twice at the top. Steps agree within
    * 12 °C of temperature.
    */
   it.each([
