@@ -49,7 +49,7 @@ export function writeCheckedStl(mesh: Mesh, what = 'The mesh'): Uint8Array {
   if (!found.ok) {
     throw new FormatError(
       'mesh-open',
-      `${what}, read back from its STL, is not a closed solid: ${found.problems.map(String).join('; ')}.`,
+      `${what}, read back from its STL, is not a closed solid: ${found.problems.join('; ')}.`,
       'Parts that join must overlap by a real amount; parts that do not must stand clear of each other.',
     );
   }
