@@ -1,8 +1,8 @@
 import { z } from 'zod';
 import { doubleHelix, turnPerRise } from '../core/gear/helix.js';
 import { definePart } from '../core/part/contract.js';
-import { type Finding, stop } from '../core/part/finding.js';
 import { choice, length } from '../core/part/fields.js';
+import { type Finding, stop } from '../core/part/finding.js';
 import { bodyFields } from './gear/body-fields.js';
 import { buildGear } from './gear/build-gear.js';
 import { helixAngleField, toothFields } from './gear/tooth-fields.js';
@@ -25,7 +25,13 @@ export default definePart({
       help: 'Where the halves meet: sharp, rounded over apexWidth, or parted by a groove of apexWidth',
       group,
     }),
-    apexWidth: length({ min: 0.5, max: 60, derived: 'a fifth of faceWidth', help: 'Width of the rounded apex or the groove', group }),
+    apexWidth: length({
+      min: 0.5,
+      max: 60,
+      derived: 'a fifth of faceWidth',
+      help: 'Width of the rounded apex or the groove',
+      group,
+    }),
     ...bodyFields,
   }),
   build(p, stock, kit) {
@@ -46,7 +52,8 @@ export default definePart({
           return [[{ ...lower, z1: apex - groove / 2 }], [{ ...upper, z0: apex + groove / 2 }]];
         },
         // The groove runs just below the roots, so that a cutter or file can leave the tooth.
-        coreRadius: (form) => form.rootRadius - Math.min(0.25 * form.rack.rounding + 0.3, 0.1 * form.rootRadius),
+        coreRadius: (form) =>
+          form.rootRadius - Math.min(0.25 * form.rack.rounding + 0.3, 0.1 * form.rootRadius),
         measurable: Math.max(0, (p.faceWidth - width) / 2 / p.faceWidth),
         findings: (): readonly Finding[] =>
           fits

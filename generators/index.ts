@@ -9,4 +9,5 @@ export const parts: readonly PartDefinition[] = [spurGear, helicalGear, doubleHe
 
 export const partNames: readonly string[] = parts.map((part) => part.name);
 
-export const findPart = (name: string): PartDefinition | undefined => parts.find((part) => part.name === name);
+export const findPart = (name: string): PartDefinition | undefined =>
+  parts.find((part) => part.name === name);

@@ -12,7 +12,12 @@ export default definePart({
   build: (p, stock, kit) =>
     buildGear(
       p,
-      { helixAngle: 0, lengths: (_, z0, z1) => [singleHelix(z0, z1, 0, 'right')], measurable: 1, findings: () => [] },
+      {
+        helixAngle: 0,
+        lengths: (_, z0, z1) => [singleHelix(z0, z1, 0, 'right')],
+        measurable: 1,
+        findings: () => [],
+      },
       stock,
       kit,
     ),

@@ -2,7 +2,7 @@ import { formatPlanSvg } from '../files/plan-svg.js';
 import { writeCheckedStl } from '../files/stl.js';
 import { write3mf } from '../files/three-mf.js';
 import { joinMeshes, type PlacedMesh, plateMeshes } from '../plate/place.js';
-import { plasticColour } from '../report/render/colour.js';
+import { gatingColour, plasticColour } from '../report/render/colour.js';
 import { renderPreview } from '../report/render/index.js';
 import { formatTraveller } from '../report/traveller.js';
 import type { LengthUnit, TemperatureUnit } from '../units/index.js';
@@ -32,7 +32,7 @@ export function* jobFiles(result: JobResult, units: PaperUnits): Generator<JobFi
   const { summary, parts } = result;
   const pictures: Record<string, Uint8Array> = {};
   for (const part of parts.values()) {
-    const picture = renderPreview(part.meshes.gated, { colour: plasticColour });
+    const picture = pictureOf(part);
     pictures[part.request.name] = picture;
     yield* filesOfPart(part, picture);
   }
@@ -44,6 +44,15 @@ export function* jobFiles(result: JobResult, units: PaperUnits): Generator<JobFi
   }
   yield { path: travellerFile, bytes: text(formatTraveller(summary, pictures, plans, units)) };
   yield { path: summaryFile, bytes: text(`${JSON.stringify(summary, null, 2)}\n`) };
+}
+
+/** Pattern and gating in two tints; they overlap where one is sunk into the other, which does not show. */
+function pictureOf({ meshes, gatingMesh }: MadePart): Uint8Array {
+  const start = meshes.pattern.triangles.length / 3;
+  return renderPreview(joinMeshes([meshes.pattern, gatingMesh]), {
+    colour: plasticColour,
+    groups: [{ start, count: gatingMesh.triangles.length / 3, colour: gatingColour }],
+  });
 }
 
 function* filesOfPart(part: MadePart, picture: Uint8Array): Generator<JobFile> {

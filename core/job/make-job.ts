@@ -41,7 +41,7 @@ export interface RefusedJob {
   readonly refused: readonly { readonly name: string; readonly findings: readonly Finding[] }[];
 }
 
-export interface JobContext {
+export interface MakeContext {
   readonly kernel: Kernel;
   readonly findPart: (name: string) => PartDefinition | undefined;
   readonly onProgress?: (progress: Progress) => void;
@@ -51,7 +51,7 @@ export interface JobContext {
  * Takes a whole job through the states and works out what the bench needs. Every part is tried, so that all that
  * is wrong is told at once; one `stop` refuses the job.
  */
-export function makeJob(job: Job, context: JobContext): JobResult | RefusedJob {
+export function makeJob(job: Job, context: MakeContext): JobResult | RefusedJob {
   const refused: { name: string; findings: readonly Finding[] }[] = [];
   const parts = new Map<string, MadePart>();
   for (const [i, request] of job.parts.entries()) {
@@ -156,7 +156,7 @@ function flaskFor(made: MadePart, job: Job, investment: Investment): FlaskPlan {
           flasks: job.flasks.map((f) => ({
             name: f.name,
             title: f.name,
-          kind: 'tube' as const,
+            kind: 'tube' as const,
             insideDiameter: f.diameter,
             insideHeight: f.height,
           })),
@@ -171,7 +171,7 @@ function pourFor(alloy: Alloy, made: readonly MadePart[], investment: Investment
     investment,
     parts: made
       .filter((m) => m.request.alloy === alloy.name)
-      .map((m) => ({ name: m.request.name, thinnestModulus: m.gating.fill.castingModulus })),
+      .map((m) => ({ name: m.request.name, thinnestModulus: m.thinnestModulus })),
   });
 }
 

@@ -1,5 +1,5 @@
 import { findAlloy } from '../foundry/alloys/index.js';
-import { gatingMetal, isBuildable, joinGating, planGating } from '../foundry/gating/index.js';
+import { buildGating, gatingMetal, isBuildable, joinGating, planGating } from '../foundry/gating/index.js';
 import { planGrowth } from '../foundry/growth.js';
 import { FoundryInputError } from '../foundry/input.js';
 import { massOf } from '../foundry/material.js';
@@ -25,6 +25,8 @@ export interface MadePart {
   readonly request: JobPart;
   readonly title: string;
   readonly meshes: Readonly<Record<MeshState, Mesh>>;
+  /** The gating alone, sunk into the pattern: for pictures. */
+  readonly gatingMesh: Mesh;
   readonly facts: Readonly<Record<MeshState, MeshFacts>>;
   /** Silhouette of the gated pattern from above. */
   readonly silhouette: readonly Polygon[];
@@ -33,6 +35,8 @@ export interface MadePart {
   readonly surfaces: readonly SurfaceNote[];
   readonly dimensions: readonly DimensionRow[];
   readonly gating: GatingPlan;
+  /** V/A of the thinnest wall at pattern size, mm. */
+  readonly thinnestModulus: number;
   /** g, one piece. */
   readonly mass: {
     readonly part: number;
@@ -109,6 +113,10 @@ function buildStates(request: JobPart, definition: PartDefinition, job: Job, ker
   const patternMesh = scaleMesh(castingMesh, factors);
   const patternFacts = measureFacts(patternMesh);
   const castingMass = massOf(castingFacts.volume, alloy);
+  const thinnestModulus = Math.min(
+    patternFacts.volume / measureMesh(patternMesh).area,
+    ((casting.thinnestWall ?? Number.POSITIVE_INFINITY) / 2) * growth.value,
+  );
   const gating = planGating({
     gates: casting.gates.map((place) => scaleGate(place, factors)),
     vents: casting.vents.map((place) => scaleVent(place, factors)),
@@ -117,6 +125,7 @@ function buildStates(request: JobPart, definition: PartDefinition, job: Job, ker
       volume: patternFacts.volume,
       area: measureMesh(patternMesh).area,
       mass: castingMass,
+      thinnestModulus,
     },
     metal: gatingMetal(alloy),
   });
@@ -141,6 +150,7 @@ function buildStates(request: JobPart, definition: PartDefinition, job: Job, ker
       request,
       title: definition.summary,
       meshes: { part: partMesh, casting: castingMesh, pattern: patternMesh, gated: gatedMesh },
+      gatingMesh: buildGating(gating, kernel, job.tolerance).mesh(),
       facts: { part: partFacts, casting: castingFacts, pattern: patternFacts, gated: gatedFacts },
       silhouette: gated.projection(),
       growth,
@@ -148,6 +158,7 @@ function buildStates(request: JobPart, definition: PartDefinition, job: Job, ker
       surfaces: casting.surfaces,
       dimensions: pairDimensions(part.dimensions, casting.dimensions, factors),
       gating,
+      thinnestModulus,
       mass: {
         part: massOf(partFacts.volume, alloy),
         casting: castingMass,

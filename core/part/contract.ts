@@ -62,6 +62,8 @@ export interface BuiltPart {
   readonly dimensions: readonly Dimension[];
   readonly gates: readonly GatePlace[];
   readonly vents: readonly VentPlace[];
+  /** Thickness of the thinnest wall that must fill, mm; decides temperatures and filling. The whole part's V/A where left out. */
+  readonly thinnestWall?: number;
   readonly findings: readonly Finding[];
 }
 

@@ -18,7 +18,13 @@ export const bodyFields = {
     help: 'Hub diameter',
     group,
   }),
-  hubLength: length({ min: 1, max: 100, derived: 'a quarter of faceWidth', help: 'Rise of the hub above the side face', group }),
+  hubLength: length({
+    min: 1,
+    max: 100,
+    derived: 'a quarter of faceWidth',
+    help: 'Rise of the hub above the side face',
+    group,
+  }),
   webThickness: length({
     min: 1,
     max: 150,

@@ -60,26 +60,49 @@ export function bodySizes(p: BodyParameters, spec: GearSpec, form: ToothForm, st
 
   if (2 * form.tipRadius > largestTipDiameter + 2 * stock.tip) {
     findings.push(
-      stop('gear-too-large', `The tip diameter is ${mm(2 * form.tipRadius)}; at most ${largestTipDiameter} mm.`, 'Use a smaller module or fewer teeth.', 'module', 'teeth'),
+      stop(
+        'gear-too-large',
+        `The tip diameter is ${mm(2 * form.tipRadius)}; at most ${largestTipDiameter} mm.`,
+        'Use a smaller module or fewer teeth.',
+        'module',
+        'teeth',
+      ),
     );
   }
   checkWalls(findings, p, partRoot, depth, hubDiameter, hasHub || hasWeb);
   if (p.webThickness !== undefined && p.webThickness > p.faceWidth) {
     findings.push(
-      stop('web-thicker-than-face', `The web is ${mm(p.webThickness)} thick, more than the face width ${mm(p.faceWidth)}.`, 'Use a thinner web, or leave webThickness out for a solid disc.', 'webThickness', 'faceWidth'),
+      stop(
+        'web-thicker-than-face',
+        `The web is ${mm(p.webThickness)} thick, more than the face width ${mm(p.faceWidth)}.`,
+        'Use a thinner web, or leave webThickness out for a solid disc.',
+        'webThickness',
+        'faceWidth',
+      ),
     );
   }
   const innerRadius = hubDiameter / 2 + stock.skin;
   const outerRadius = partRoot - rim - stock.skin;
   if (hasWeb && outerRadius - innerRadius < 2) {
     findings.push(
-      stop('no-room-for-web', `Between the hub (radius ${mm(hubDiameter / 2)}) and the rim (inside radius ${mm(partRoot - rim)}) there is no room for a web.`, 'Leave webThickness out, or use a smaller hub or a thinner rim.', 'webThickness', 'hubDiameter', 'rimThickness'),
+      stop(
+        'no-room-for-web',
+        `Between the hub (radius ${mm(hubDiameter / 2)}) and the rim (inside radius ${mm(partRoot - rim)}) there is no room for a web.`,
+        'Leave webThickness out, or use a smaller hub or a thinner rim.',
+        'webThickness',
+        'hubDiameter',
+        'rimThickness',
+      ),
     );
   }
   const lowerFloor = (p.faceWidth - (p.webThickness ?? 0)) / 2 - stock.skin;
   const upperFloor = (p.faceWidth + (p.webThickness ?? 0)) / 2 + stock.skin;
   const recessed = hasWeb && lowerFloor + stock.face > 0.05;
-  const fillet = Math.min(3, (p.faceWidth - (p.webThickness ?? 0)) / 4, (partRoot - rim - hubDiameter / 2) / 4);
+  const fillet = Math.min(
+    3,
+    (p.faceWidth - (p.webThickness ?? 0)) / 4,
+    (partRoot - rim - hubDiameter / 2) / 4,
+  );
   const cast = castBore(p, hasHub ? rise * (p.hub === 'both' ? 2 : 1) : 0, stock, findings);
   const sizes: BodySizes = {
     lowerFace: -stock.face,
@@ -97,26 +120,56 @@ export function bodySizes(p: BodyParameters, spec: GearSpec, form: ToothForm, st
   return { sizes, findings };
 }
 
-function checkWalls(findings: Finding[], p: BodyParameters, root: number, depth: number, hubDiameter: number, hasHub: boolean): void {
+function checkWalls(
+  findings: Finding[],
+  p: BodyParameters,
+  root: number,
+  depth: number,
+  hubDiameter: number,
+  hasHub: boolean,
+): void {
   const wall = root - p.bore / 2;
   if (wall < leastWall) {
     findings.push(
-      stop('bore-through-root', `The bore ${mm(p.bore)} leaves ${mm(wall)} below the tooth roots; at least ${leastWall} mm.`, `Use a bore of at most ${mm(Math.max(0, 2 * (root - leastWall)))}.`, 'bore', 'teeth', 'module'),
+      stop(
+        'bore-through-root',
+        `The bore ${mm(p.bore)} leaves ${mm(wall)} below the tooth roots; at least ${leastWall} mm.`,
+        `Use a bore of at most ${mm(Math.max(0, 2 * (root - leastWall)))}.`,
+        'bore',
+        'teeth',
+        'module',
+      ),
     );
   } else if (p.bore > 0 && wall < backup * depth) {
     findings.push(
-      warn('thin-rim', `The bore leaves a rim of ${mm(wall)} below the roots, less than ${backup} tooth depths (${mm(backup * depth)}).`, 'Use a smaller bore or more teeth where the gear carries load.', 'bore'),
+      warn(
+        'thin-rim',
+        `The bore leaves a rim of ${mm(wall)} below the roots, less than ${backup} tooth depths (${mm(backup * depth)}).`,
+        'Use a smaller bore or more teeth where the gear carries load.',
+        'bore',
+      ),
     );
   }
   if (!hasHub) return;
   if (hubDiameter / 2 > root - 0.5) {
     findings.push(
-      stop('hub-larger-than-root', `The hub diameter ${mm(hubDiameter)} reaches the root circle ${mm(2 * root)}.`, `Use a hub of at most ${mm(2 * root - 1)}.`, 'hubDiameter'),
+      stop(
+        'hub-larger-than-root',
+        `The hub diameter ${mm(hubDiameter)} reaches the root circle ${mm(2 * root)}.`,
+        `Use a hub of at most ${mm(2 * root - 1)}.`,
+        'hubDiameter',
+      ),
     );
   }
   if (hubDiameter / 2 - p.bore / 2 < leastWall) {
     findings.push(
-      stop('hub-wall-thin', `The hub diameter ${mm(hubDiameter)} leaves a wall of ${mm((hubDiameter - p.bore) / 2)} round the bore; at least ${leastWall} mm.`, `Use a hub of at least ${mm(p.bore + 2 * leastWall)}.`, 'hubDiameter', 'bore'),
+      stop(
+        'hub-wall-thin',
+        `The hub diameter ${mm(hubDiameter)} leaves a wall of ${mm((hubDiameter - p.bore) / 2)} round the bore; at least ${leastWall} mm.`,
+        `Use a hub of at least ${mm(p.bore + 2 * leastWall)}.`,
+        'hubDiameter',
+        'bore',
+      ),
     );
   }
 }
@@ -130,7 +183,12 @@ function castBore(p: BodyParameters, rise: number, stock: Stock, findings: Findi
   const limit = diameter > 0 ? coreLimit(diameter, 'through') : { castable: false as const, maxDepth: 0 };
   if (limit.castable && depth <= limit.maxDepth) return diameter / 2;
   findings.push(
-    note('bore-cast-solid', `A core ${mm(Math.max(0, diameter))} in diameter and ${mm(depth)} long would not stand in the mould: the bore is cast solid.`, 'Drill and ream it after casting.', 'bore'),
+    note(
+      'bore-cast-solid',
+      `A core ${mm(Math.max(0, diameter))} in diameter and ${mm(depth)} long would not stand in the mould: the bore is cast solid.`,
+      'Drill and ream it after casting.',
+      'bore',
+    ),
   );
   return 0;
 }

@@ -10,7 +10,8 @@ export function shapeBody(kernel: Kernel, toothed: Solid, sizes: BodySizes, tole
   let body = toothed;
   const middle = (sizes.lowerFace + sizes.upperFace) / 2;
   // Beside a recess the hub's wall is cut together with the recess, so its blank is a little larger.
-  const blank = sizes.hubRadius + (sizes.web ? Math.min(0.5, (sizes.web.outerRadius - sizes.web.innerRadius) / 4) : 0);
+  const blank =
+    sizes.hubRadius + (sizes.web ? Math.min(0.5, (sizes.web.outerRadius - sizes.web.innerRadius) / 4) : 0);
   if (sizes.upperEnd > sizes.upperFace) {
     body = body.add(kernel.frustum([0, 0], middle, blank, sizes.upperEnd, blank, tolerance));
   }
@@ -26,7 +27,9 @@ export function shapeBody(kernel: Kernel, toothed: Solid, sizes: BodySizes, tole
   }
   if (sizes.boreRadius > 0) {
     const r = sizes.boreRadius;
-    body = body.subtract(kernel.frustum([0, 0], sizes.lowerEnd - overrun, r, sizes.upperEnd + overrun, r, tolerance));
+    body = body.subtract(
+      kernel.frustum([0, 0], sizes.lowerEnd - overrun, r, sizes.upperEnd + overrun, r, tolerance),
+    );
   }
   return body;
 }

@@ -1,4 +1,4 @@
-import { type HelixStretch } from '../../core/gear/helix.js';
+import type { HelixStretch } from '../../core/gear/helix.js';
 import { planLayers } from '../../core/gear/layers.js';
 import type { GearSpec } from '../../core/gear/spec.js';
 import { type ToothForm, toothForm } from '../../core/gear/tooth-form.js';
@@ -7,7 +7,7 @@ import { type BuildKit, type BuildResult, refuse, type SurfaceNote } from '../..
 import { type Finding, hasStop, note, stop, warn } from '../../core/part/finding.js';
 import { isNoStock, type Stock } from '../../core/part/stock.js';
 import type { Solid } from '../../core/solid/types.js';
-import { type BodyParameters, bodySizes } from './body-sizes.js';
+import { type BodyParameters, type BodySizes, bodySizes } from './body-sizes.js';
 import { shapeBody } from './body-solid.js';
 import { gearDimensions } from './dimensions.js';
 import { gatePlaces, ventPlaces } from './places.js';
@@ -60,24 +60,47 @@ export function buildGear(p: GearParameters, run: ToothRun, stock: Stock, kit: B
   if (triangles > mostTriangles) {
     return refuse([
       ...findings,
-      stop('mesh-too-fine', `A mesh within ${kit.tolerance} mm would need ${triangles} triangles.`, 'Use a larger tolerance.', 'teeth', 'faceWidth'),
+      stop(
+        'mesh-too-fine',
+        `A mesh within ${kit.tolerance} mm would need ${triangles} triangles.`,
+        'Use a larger tolerance.',
+        'teeth',
+        'faceWidth',
+      ),
     ]);
   }
   const { kernel } = kit;
   let toothed: Solid = kernel.union(plans.map((plan) => loftToothedBody(kernel, plan)));
   if (plans.length > 1 && run.coreRadius) {
     const r = run.coreRadius(form, stock);
-    toothed = toothed.add(kernel.frustum([0, 0], sizes.lowerFace + sunk, r, sizes.upperFace - sunk, r, kit.tolerance));
+    toothed = toothed.add(
+      kernel.frustum([0, 0], sizes.lowerFace + sunk, r, sizes.upperFace - sunk, r, kit.tolerance),
+    );
   }
   return {
     solid: shapeBody(kernel, toothed, sizes, kit.tolerance),
     surfaces: surfaceNotes(sizes.boreRadius > 0, sizes.hasHub || sizes.web !== null),
-    dimensions: gearDimensions({ spec, form, sizes, stock, bore: p.bore, measurableWidth: p.faceWidth * run.measurable }),
+    dimensions: gearDimensions({
+      spec,
+      form,
+      sizes,
+      stock,
+      bore: p.bore,
+      measurableWidth: p.faceWidth * run.measurable,
+    }),
     gates: gatePlaces(sizes),
+    thinnestWall: thinnestWall(spec, sizes),
     vents: ventPlaces(sizes),
     findings,
   };
 }
+
+/** A tooth at its reference circle, or the web. */
+const thinnestWall = (spec: GearSpec, sizes: BodySizes): number =>
+  Math.min(
+    (Math.PI * spec.normalModule) / 2,
+    sizes.web ? sizes.web.upperFloor - sizes.web.lowerFloor : Number.POSITIVE_INFINITY,
+  );
 
 function surfaceNotes(bored: boolean, hub: boolean): readonly SurfaceNote[] {
   return [
@@ -94,20 +117,35 @@ function toothFindings(spec: GearSpec, form: ToothForm, askedRounding: number): 
   const tipThickness = 2 * form.tipHalfAngle * form.tipRadius;
   if (form.undercut && form.formRadius - form.rack.baseRadius > 0.02 * spec.normalModule) {
     findings.push(
-      warn('undercut', `The teeth are undercut up to a diameter of ${(2 * form.formRadius).toFixed(2)} mm.`, 'Use a more positive profile shift or more teeth for a stronger root.', 'profileShift', 'teeth'),
+      warn(
+        'undercut',
+        `The teeth are undercut up to a diameter of ${(2 * form.formRadius).toFixed(2)} mm.`,
+        'Use a more positive profile shift or more teeth for a stronger root.',
+        'profileShift',
+        'teeth',
+      ),
     );
   }
   // ISO 21771 and common gear practice keep at least 0.2 m_n at the tip (from memory).
   if (form.tipRounding === 0 && tipThickness < 0.2 * spec.normalModule) {
     findings.push(
-      warn('thin-tip', `The tooth tips are only ${tipThickness.toFixed(2)} mm thick.`, 'Use less profile shift, or they will fill badly and chip.', 'profileShift'),
+      warn(
+        'thin-tip',
+        `The tooth tips are only ${tipThickness.toFixed(2)} mm thick.`,
+        'Use less profile shift, or they will fill badly and chip.',
+        'profileShift',
+      ),
     );
   }
   if (askedRounding > 0 && form.tipRounding < askedRounding - 1e-6) {
     findings.push(
-      note('tip-rounding-reduced', `A tip rounding of ${askedRounding} mm does not fit; ${form.tipRounding.toFixed(2)} mm is used.`, 'Ask for a smaller rounding.', 'tipRounding'),
+      note(
+        'tip-rounding-reduced',
+        `A tip rounding of ${askedRounding} mm does not fit; ${form.tipRounding.toFixed(2)} mm is used.`,
+        'Ask for a smaller rounding.',
+        'tipRounding',
+      ),
     );
   }
   return findings;
 }
-

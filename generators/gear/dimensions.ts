@@ -1,5 +1,5 @@
-import { withFlankStock, withTipStock } from '../../core/gear/gear-states.js';
 import { chordalThickness } from '../../core/gear/chordal.js';
+import { withFlankStock, withTipStock } from '../../core/gear/gear-states.js';
 import { chooseSpan, spanOver } from '../../core/gear/span.js';
 import type { GearSpec } from '../../core/gear/spec.js';
 import { type ToothForm, toothForm } from '../../core/gear/tooth-form.js';
@@ -20,7 +20,13 @@ export interface GearState {
   readonly bore: number;
 }
 
-const length = (symbol: string, name: string, value: number, axis: 'xy' | 'z', method: string): Dimension => ({
+const length = (
+  symbol: string,
+  name: string,
+  value: number,
+  axis: 'xy' | 'z',
+  method: string,
+): Dimension => ({
   symbol,
   name,
   value,
@@ -34,19 +40,49 @@ export function gearDimensions(state: GearState): readonly Dimension[] {
   const { spec, form, sizes, bore } = state;
   const odd = spec.teeth % 2 === 1;
   return [
-    length('d_a', 'tip diameter', 2 * form.tipRadius, 'xy', odd ? 'calliper over a ring or three tips' : 'calliper over opposite tips'),
-    length('d_f', 'root diameter', 2 * form.rootRadius, 'xy', odd ? 'depth from tip, doubled' : 'blade micrometer between opposite roots'),
+    length(
+      'd_a',
+      'tip diameter',
+      2 * form.tipRadius,
+      'xy',
+      odd ? 'calliper over a ring or three tips' : 'calliper over opposite tips',
+    ),
+    length(
+      'd_f',
+      'root diameter',
+      2 * form.rootRadius,
+      'xy',
+      odd ? 'depth from tip, doubled' : 'blade micrometer between opposite roots',
+    ),
     thicknessDimension(state),
     length('b', 'face width', sizes.upperFace - sizes.lowerFace, 'z', 'calliper over the side faces'),
     ...(sizes.upperEnd > sizes.upperFace || sizes.lowerEnd < sizes.lowerFace
       ? [length('L', 'length over hubs', sizes.upperEnd - sizes.lowerEnd, 'z', 'calliper over the hub ends')]
       : []),
     ...(bore > 0
-      ? [length('D', 'bore', 2 * sizes.boreRadius, 'xy', sizes.boreRadius > 0 ? 'bore gauge' : 'cast solid: drill and ream')]
+      ? [
+          length(
+            'D',
+            'bore',
+            2 * sizes.boreRadius,
+            'xy',
+            sizes.boreRadius > 0 ? 'bore gauge' : 'cast solid: drill and ream',
+          ),
+        ]
       : []),
-    ...(sizes.hasHub || sizes.web ? [length('d_h', 'hub diameter', 2 * sizes.hubRadius, 'xy', 'calliper')] : []),
+    ...(sizes.hasHub || sizes.web
+      ? [length('d_h', 'hub diameter', 2 * sizes.hubRadius, 'xy', 'calliper')]
+      : []),
     ...(sizes.web
-      ? [length('t_w', 'web thickness', sizes.web.upperFloor - sizes.web.lowerFloor, 'z', 'calliper with deep jaws')]
+      ? [
+          length(
+            't_w',
+            'web thickness',
+            sizes.web.upperFloor - sizes.web.lowerFloor,
+            'z',
+            'calliper with deep jaws',
+          ),
+        ]
       : []),
   ];
 }
@@ -65,7 +101,19 @@ function thicknessDimension({ spec, form, stock, measurableWidth }: GearState): 
   if (span) {
     // The same number of teeth in every state, so that the readings compare.
     const k = span.teethSpanned;
-    return length(`W_${k}`, `span over ${k} teeth`, spanOver(built, k).span, 'xy', `disc micrometer over ${k} teeth`);
+    return length(
+      `W_${k}`,
+      `span over ${k} teeth`,
+      spanOver(built, k).span,
+      'xy',
+      `disc micrometer over ${k} teeth`,
+    );
   }
-  return length('s_c', 'normal chordal tooth thickness', chordalThickness(built).thickness, 'xy', 'gear-tooth calliper at the chordal height');
+  return length(
+    's_c',
+    'normal chordal tooth thickness',
+    chordalThickness(built).thickness,
+    'xy',
+    'gear-tooth calliper at the chordal height',
+  );
 }

@@ -32,7 +32,8 @@ export function gearSpecOf(p: ToothParameters, helixAngle: number): GearSpec | F
     );
   }
   const rack = basicRackProfiles[p.rackProfile];
-  const normalModule = p.module ?? (p.diametralPitch === undefined ? defaultModule : mmPerInch / p.diametralPitch);
+  const normalModule =
+    p.module ?? (p.diametralPitch === undefined ? defaultModule : mmPerInch / p.diametralPitch);
   const dedendum = p.dedendum ?? rack.dedendum;
   const normalPressureAngle = p.pressureAngle;
   // A steeper rack has a narrower tip: the standard's radius is kept only as far as it fits.

@@ -222,7 +222,7 @@ function checkTab({
     findings.push(
       stop(
         'tab-short',
-        `the tab's sides have no straight length left between fillets and corners (${mm(straight)})`,
+        `between fillets and corners the tab's sides are ${mm(0.5 - straight)} short of any straight length`,
         `put the pin ${mm(sizes.pinDistance + 1 - straight)} from the eye, or make the fillet smaller`,
         'pinDistance',
         'pinToEnd',

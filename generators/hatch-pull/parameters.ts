@@ -70,7 +70,7 @@ export const hatchPullParameters = z.object({
     symbol: 'l_l',
     min: 0,
     max: 40,
-    derived: 'rim width less bevel less 0.5 mm',
+    derived: 'rim width less bevel less 0.5 mm, as far as 0.6 of the thickness is left',
   }),
   lipAngle: angle({
     group: 'Eye',

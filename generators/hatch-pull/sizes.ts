@@ -69,7 +69,7 @@ export function hatchPullSizes(p: HatchPullParameters): HatchPullSizes {
     rimWidth,
     thickness,
     bevel,
-    lipLength: p.lipLength ?? Math.max(0, rimWidth - bevel - 0.5),
+    lipLength: p.lipLength ?? lipFor(p.lipAngle, rimWidth, thickness, bevel),
     lipAngle: p.lipAngle,
     tabWidth,
     pinDistance,
@@ -77,6 +77,13 @@ export function hatchPullSizes(p: HatchPullParameters): HatchPullSizes {
     holeDiameter,
     filletRadius,
   };
+}
+
+/** Longest lip that stays off the eye's bevel and leaves 0.6 of the thickness, and room for bevels, at its end. */
+function lipFor(lipAngle: number, rimWidth: number, thickness: number, bevel: number): number {
+  const depth = Math.min(0.4 * thickness, thickness - 2 * bevel - 1);
+  const longest = Math.min(rimWidth - bevel - 0.5, depth / Math.tan(lipAngle));
+  return longest < 1 ? 0 : longest;
 }
 
 /** The thickest rod that leaves enough metal above and below its hole; the thinnest one if none does. */
