@@ -12,7 +12,7 @@ const slack = 1e-6;
 const mm = (value: number): string => `${value.toFixed(1)} mm`;
 const square = (value: number): string => `${value.toFixed(0)} mm²`;
 const cubic = (value: number): string => `${(value / 1000).toFixed(1)} cm³`;
-const speed = (value: number): string => `${(value / 1000).toFixed(2)} m/s`;
+const speed = (value: number): string => `${(value / 1000).toPrecision(2)} m/s`;
 
 /** The rules that the plan does not meet, each with what to change. */
 export const checkGating = (
@@ -84,7 +84,7 @@ const checkFeeding = (plan: GatingPlan, design: Design, frame: Frame): readonly 
     findings.push(
       note(
         'gate-ring-freezes-early',
-        `The ring of metal round the cored hole has a modulus of ${mm(ring)}, the casting ${mm(fill.castingModulus)}: it closes before the casting is fed.`,
+        `The ring of metal round the cored hole has a modulus of ${mm(ring)}, the casting ${mm(fill.castingModulus)}: it may close before the casting is fed.`,
         'Cast the hole solid and drill it, or give the hub a thicker wall.',
       ),
     );

@@ -67,3 +67,30 @@ export const tubeCases: fc.Arbitrary<TubeCase> = fc
       .filter(([r, , foot]) => r - foot / 2 > bore && r + foot / 2 < radius);
     return tubeInput(radius, bore, height, gate, places, family);
   });
+
+const share = (): fc.Arbitrary<number> => fc.noBias(fc.double({ min: 0, max: 1, noNaN: true }));
+
+/** Thin plates with a small gate and many vents, near the cup and near each other. */
+export const crowdedCases: fc.Arbitrary<TubeCase> = fc
+  .record({
+    radius: share(),
+    height: share(),
+    gate: share(),
+    vents: fc.array(fc.tuple(share(), share(), share()), { minLength: 4, maxLength: 10 }),
+  })
+  .map(({ radius, height, gate, vents }) => {
+    const outer = 15 + 40 * radius;
+    const gateDiameter = 6 + 8 * gate;
+    const inner = gateDiameter / 2 + 6;
+    return tubeInput(
+      outer,
+      0,
+      3 + 7 * height,
+      gateDiameter,
+      vents.map(([where, turn, foot]) => [
+        Math.sqrt(inner ** 2 + where * ((outer - 2) ** 2 - inner ** 2)),
+        2 * Math.PI * turn,
+        1.5 + 2 * foot,
+      ]),
+    );
+  });

@@ -4,7 +4,7 @@ import { buildGating, isBuildable, joinGating, planGating } from '../../../../co
 import { inspectMesh } from '../../../../core/solid/inspect.js';
 import { loadKernel } from '../../../../core/solid/kernel.js';
 import type { Kernel, Mesh, Solid } from '../../../../core/solid/types.js';
-import { type TubeCase, tubeCases, tubeInput } from './cases.js';
+import { crowdedCases, type TubeCase, tubeCases, tubeInput } from './cases.js';
 import { pierce, shallowestOverhang } from './mesh-facts.js';
 
 const runs = Number(process.env.PROPERTY_RUNS ?? 200);
@@ -38,23 +38,29 @@ const expectSound = (mesh: Mesh): ReturnType<typeof inspectMesh> => {
   return facts;
 };
 
-test(`gating is sound, in as many pieces as it has bars, and joins to one; ${runs} tubes, seed ${seed}`, () => {
-  fc.assert(
-    fc.property(tubeCases, (given) => {
-      if (!isBuildable(planGating(given.input))) return;
-      const { plan, gating, joined } = build(given);
-      expect(expectSound(gating)).toMatchObject({ components: 1 + plan.vents.length, genus: 0 });
-      // A covered bore is closed at the top: a tube, genus 1, becomes a blind hole.
-      expect(expectSound(joined)).toMatchObject({ components: 1, genus: 0 });
-      const over = shallowestOverhang(joined, given.height + 1e-3);
-      if (over !== null) expect(over.slope).toBeGreaterThanOrEqual(45 * degree);
-      let top = Number.NEGATIVE_INFINITY;
-      for (let i = 2; i < joined.positions.length; i += 3) top = Math.max(top, joined.positions[i]!);
-      expect(top).toBeCloseTo(plan.topHeight, 3);
-    }),
-    { numRuns: runs, seed },
-  );
-});
+test.each([
+  ['tubes and plates', tubeCases, runs],
+  ['plates crowded with vents', crowdedCases, Math.ceil(runs / 4)],
+] as const)(
+  `gating is sound, in as many pieces as it has bars, and joins to one; %s, seed ${seed}`,
+  (_, cases, numRuns) => {
+    fc.assert(
+      fc.property(cases, (given) => {
+        if (!isBuildable(planGating(given.input))) return;
+        const { plan, gating, joined } = build(given);
+        expect(expectSound(gating)).toMatchObject({ components: 1 + plan.vents.length, genus: 0 });
+        // A covered bore is closed at the top: a tube, genus 1, becomes a blind hole.
+        expect(expectSound(joined)).toMatchObject({ components: 1, genus: 0 });
+        const over = shallowestOverhang(joined, given.height + 1e-3);
+        if (over !== null) expect(over.slope).toBeGreaterThanOrEqual(45 * degree);
+        let top = Number.NEGATIVE_INFINITY;
+        for (let i = 2; i < joined.positions.length; i += 3) top = Math.max(top, joined.positions[i]!);
+        expect(top).toBeCloseTo(plan.topHeight, 3);
+      }),
+      { numRuns, seed },
+    );
+  },
+);
 
 describe('over a cored hole', () => {
   const at = [7.3, -4.1] as const;
