@@ -6,7 +6,7 @@ const reach = [0.25, 0.6, 1] as const;
 /** Neighbouring cells turn their star of directions differently, over a tile of 4 × 4; a blur evens that out. */
 const tile = 4;
 /** Darkening of a place shut in on all sides. */
-const strength = 1.3;
+const strength = 1.6;
 const darkest = 0.25;
 /** Pixels per cell side: corners darken softly, so a coarse grid will do. */
 const pixelsPerCell = 2;

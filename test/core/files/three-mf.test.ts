@@ -48,7 +48,7 @@ function read3mf(bytes: Uint8Array): Read {
   expect(start.length).toBe(1);
   const { model } = parse(start[0]!.Target.slice(1));
   expect(model.xmlns).toBe('http://schemas.microsoft.com/3dmanufacturing/core/2015/02');
-  const objects = (model.resources.object as Record<string, never>[]).map((o) => {
+  const objects = (model.resources.object as Record<string, unknown>[]).map((o) => {
     const { vertices, triangles } = o.mesh as {
       vertices: { vertex: Record<'x' | 'y' | 'z', string>[] };
       triangles: { triangle: Record<'v1' | 'v2' | 'v3', string>[] };
