@@ -1,7 +1,7 @@
 import type { BuildKit } from '../../core/part/contract.js';
-import type { LoftSection, Polygon, Solid, Vec3 } from '../../core/solid/types.js';
+import type { LoftSection, Polygon, Solid, Vec2, Vec3 } from '../../core/solid/types.js';
 import type { PullState } from './levels.js';
-import { pullOutline, stadiumAt, stadiumPoints } from './outline.js';
+import { arcChords, pullOutline, stadiumAt, stadiumPoints } from './outline.js';
 
 const level = (outline: Polygon, z: number): LoftSection => ({
   points: outline.map(([x, y]): Vec3 => [x, y, z]),
@@ -56,8 +56,9 @@ function eye(state: PullState, { kernel, tolerance }: BuildKit): Solid {
 /**
  * What the lip takes away: everything past its start that lies above the lip's plane, or outside the bevel along
  * the lip's edge. With h = z + x tan θ (constant on the lip's plane) and ρ the distance from the rim's centres,
- * that bevel is the elliptical cone ρ + h = constant. Its normal is the same all along a generator, so the cone
- * moved by the skin is again made of straight lines: each generator, moved along its own normal.
+ * that bevel is the elliptical cone ρ + h = constant. It is made of its tangent planes, each moved by the skin:
+ * cos φ x + sin φ y + h = constant + skin × √((cos φ + tan θ)² + sin² φ + 1).
+ * They touch where the rim's own wall has its corners, so that no edge of the one runs through an edge of the other.
  */
 function lipCutter(state: PullState, creaseX: number, { kernel, tolerance }: BuildKit): Solid {
   const { plan, skin, bottom, top, freeEnd } = state;
@@ -70,33 +71,53 @@ function lipCutter(state: PullState, creaseX: number, { kernel, tolerance }: Bui
   // Deep enough that the kept body's lower end is under the show face all over the cutter.
   const drop = planeH - (bottom - 2 + (start - 1) * slope);
 
-  const sectionAt = (depth: number): LoftSection => {
-    const atPlane = (x: number, y: number): Vec3 => [x, y, planeH - depth - x * slope];
-    if (bevel === 0) {
-      return {
-        points: [
-          atPlane(start - 1, -side - 1),
-          atPlane(front + 1, -side - 1),
-          atPlane(front + 1, side + 1),
-          atPlane(start - 1, side + 1),
-        ],
-      };
-    }
-    return {
-      points: stadiumPoints(plan, plan.outer - bevel + drop, tolerance).map(({ centre, direction }) => {
-        const [cos, sin] = [Math.cos(direction), Math.sin(direction)];
-        const steep = Math.hypot(cos + slope, sin, 1);
-        const along = (skin * (1 + slope * cos + slope * slope)) / steep - skin / Math.cos(lipAngle);
-        const reach = plan.outer - bevel + along + depth;
-        return atPlane(
-          centre[0] + reach * cos + (skin * (cos + slope)) / steep,
-          centre[1] + reach * sin + (skin * sin) / steep,
-        );
-      }),
-    };
-  };
+  const tangents =
+    bevel === 0
+      ? // No bevel: only the lip's plane cuts, and the kept body is wider than the cutter.
+        [-start + 1, side + 1, front + 1, side + 1].map((support, i) => ({
+          direction: (i - 2) * (Math.PI / 2),
+          support,
+        }))
+      : rimDirections(state, tolerance).map((direction) => {
+          const [cos, sin] = [Math.cos(direction), Math.sin(direction)];
+          const steep = Math.hypot(cos + slope, sin, 1);
+          const fromCentre = plan.outer - bevel + skin * (steep - 1 / Math.cos(lipAngle));
+          return { direction, support: fromCentre + Math.abs(cos) * plan.halfX + Math.abs(sin) * plan.halfY };
+        });
+  const sectionAt = (depth: number): LoftSection => ({
+    points: tangents.map((line, i) => {
+      const [x, y] = meetingPoint(
+        line,
+        tangents[(i + 1) % tangents.length] as Tangent,
+        bevel === 0 ? 0 : depth,
+      );
+      return [x, y, planeH - depth - x * slope];
+    }),
+  });
   const kept = kernel.loft([sectionAt(drop), sectionAt(0)]);
   return kernel.box([start, -side, bottom - 1], [front, side, top + 1]).subtract(kept);
+}
+
+/** A straight line in plan at a distance from the origin, square to a direction. */
+interface Tangent {
+  readonly direction: number;
+  readonly support: number;
+}
+
+/** Where two lines meet, both moved out by `further`. */
+function meetingPoint(a: Tangent, b: Tangent, further: number): Vec2 {
+  const [p, q] = [a.support + further, b.support + further];
+  const sine = Math.sin(b.direction - a.direction);
+  return [
+    (p * Math.sin(b.direction) - q * Math.sin(a.direction)) / sine,
+    (q * Math.cos(a.direction) - p * Math.cos(b.direction)) / sine,
+  ];
+}
+
+/** Directions of the rim's corners on its front, and their like all round, from −π up. */
+function rimDirections({ plan, skin }: PullState, tolerance: number): readonly number[] {
+  const chords = Math.max(2, arcChords(plan.outer + skin, Math.PI / 2, tolerance));
+  return Array.from({ length: 4 * chords }, (_, i) => -Math.PI + (i / chords) * (Math.PI / 2));
 }
 
 /** Turns a body about Z into one about the pin's axis. */

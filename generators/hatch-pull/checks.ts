@@ -16,6 +16,9 @@ const thinnest = 1;
 /** Land kept between the bevels of rim and eye, and bare side kept between the bevels of an edge, mm. */
 const leastLand = 0.6;
 
+/** Kept between the lip's start and the eye's bevel, mm. */
+const leastBeforeEye = 0.2;
+
 /** What is wrong with a pull in this state, or worth knowing about it. No solid can be made after a `stop`. */
 export function checkPull(state: PullState): readonly Finding[] {
   return [...checkEye(state), ...checkRim(state), ...checkLip(state), ...checkTab(state), ...checkPin(state)];
@@ -148,12 +151,13 @@ function checkLip({ sizes }: PullState): readonly Finding[] {
       ),
     ];
   }
-  if (lipLength > rimWidth - bevel + 1e-9) {
+  const longest = rimWidth - bevel - leastBeforeEye;
+  if (lipLength > longest + 1e-9) {
     return [
       stop(
         'lip-reaches-eye',
         `the lip is ${mm(lipLength)} long and cuts into the eye's bevel, ${mm(rimWidth - bevel)} from the free end`,
-        `make the lip ${mm(rimWidth - bevel)} or shorter`,
+        `make the lip ${mm(longest)} or shorter`,
         'lipLength',
       ),
     ];
