@@ -38,6 +38,12 @@ export function collectFindings(summary: Summary): readonly FindingGroup[] {
     .sort((a, b) => rank[a.findings[0]!.severity] - rank[b.findings[0]!.severity]);
 }
 
+/** A finding's message or remedy, closed with a full stop however it was written, no break before a unit. */
+export function sentence(text: string): string {
+  const closed = /[.!?…]$/.test(text.trim()) ? text.trim() : `${text.trim()}.`;
+  return closed.replace(/(\d) (?=°|%|(?:[mc]?m|k?g|s|min|h)(?![A-Za-z]))/g, '$1\u00A0');
+}
+
 /** How many findings of each severity. */
 export function countFindings(groups: readonly FindingGroup[]): Readonly<Record<Severity, number>> {
   const count = { stop: 0, warn: 0, note: 0 };

@@ -1,14 +1,16 @@
 import type { PartSummary, Summary } from '../job/summary.js';
-import { collectFindings, countFindings, tally } from './findings.js';
+import { collectFindings, countFindings, sentence, tally } from './findings.js';
 import { createFormat, type Format, type View } from './format.js';
 
 const width = 80;
+/** Holds number and unit together until the lines are broken. */
+const noBreak = '\u00A0';
 
 /** One line of plain text: no control characters, which a terminal would obey, and single spaces. */
 export const plain = (text: string): string =>
   text
     .replace(/[\p{Cc}\p{Cs}\p{Bidi_Control}]/gu, ' ')
-    .replace(/\s+/g, ' ')
+    .replace(/[^\S\u00A0]+/g, ' ')
     .trim();
 
 const clip = (text: string, length: number): string =>
@@ -71,7 +73,7 @@ function partsTable(parts: readonly PartSummary[], f: Format): string[] {
  * findings, cautions and what to open first. Plain text without colours; ends with a line break.
  */
 export function formatConsole(summary: Summary, view: View): string {
-  const f = createFormat(view);
+  const f = createFormat(view, noBreak);
   const groups = collectFindings(summary);
   const castings = summary.parts.reduce((n, p) => n + p.quantity, 0);
   const pourOf = (alloy: string): string => {
@@ -107,7 +109,7 @@ export function formatConsole(summary: Summary, view: View): string {
     ...groups.flatMap((g) =>
       g.findings.map((x) =>
         wrap(
-          `${g.part === null ? '' : `${g.part}: `}${x.message} ${x.remedy} [${x.code}]`,
+          `${g.part === null ? '' : `${g.part}: `}${sentence(x.message)} ${sentence(x.remedy)} [${x.code}]`,
           `  ${x.severity.padEnd(5)} `,
           '        ',
         ),
@@ -122,5 +124,5 @@ export function formatConsole(summary: Summary, view: View): string {
     '',
     'Open first: traveller.html',
   ];
-  return `${lines.join('\n')}\n`;
+  return `${lines.join('\n')}\n`.replaceAll(noBreak, ' ');
 }

@@ -51,7 +51,9 @@ export function basisList(entries: readonly BasisEntry[]): Html {
     else for (const label of line.labels) seen.labels.add(label);
   }
   if (lines.size === 0) return html``;
-  return html`<div class="basis"><p><b>Where these numbers came from</b></p><ul>${[...lines.values()].map(
+  return html`<div class="${lines.size <= 6 ? 'basis short' : 'basis'}"><p><b>Where these numbers came from</b></p><ul>${[
+    ...lines.values(),
+  ].map(
     ({ basis, labels, where }) =>
       html`<li><b>${[...labels].join(', ')}</b>${
         where.size > 0 && where.size < all.size && html` (${[...where].join(', ')})`

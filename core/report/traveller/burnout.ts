@@ -2,7 +2,7 @@ import { burnoutChart } from '../burnout-chart.js';
 import type { Format } from '../format.js';
 import { type Html, html } from '../html.js';
 import { basisEntries, basisList } from './basis.js';
-import type { Context } from './context.js';
+import { type Context, capital } from './context.js';
 import { stepFindings } from './findings.js';
 import { checklist, renderStep } from './step.js';
 
@@ -11,7 +11,7 @@ function programme({ summary: { burnout }, f }: Context): Html {
   let elapsed = 0;
   const rows = burnout.segments.map((s, i) => {
     elapsed += s.ramp + s.soak;
-    return html`<tr class="tall"><td class="n"><b>${i + 1}</b></td><th scope="row">${s.purpose}</th>
+    return html`<tr class="tall"><td class="n"><b>${i + 1}</b></td><th scope="row">${capital(s.purpose)}</th>
 <td class="n">${f.temperatureNumber(s.from)}</td><td class="n strong">${f.temperatureNumber(s.to)}</td>
 <td class="n">${s.ramp > 0 ? f.rateNumber(s.rate) : '–'}</td>
 <td class="n">${s.ramp > 0 ? f.clock(s.ramp) : '–'}</td><td class="n strong">${s.soak > 0 ? f.clock(s.soak) : '–'}</td>
@@ -45,7 +45,7 @@ ${checklist([
 ])}
 ${programme(ctx)}
 <div class="keep">${burnoutChart(b, f)}</div>
-<p class="small">Soak temperatures in both scales: ${otherDegrees(b, f)}.</p>
+<p class="small">Where the segments end, in both scales: ${otherDegrees(b, f)}.</p>
 <div class="write"><span>kiln started at</span><span>flasks ready at</span><span>flask temperature at the pour</span></div>
 ${basisList(basisEntries(b.bases))}`,
   });

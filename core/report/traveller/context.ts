@@ -35,6 +35,9 @@ export const pieces = (parts: readonly PartSummary[]): number =>
 
 export const sum = (values: readonly number[]): number => values.reduce((a, b) => a + b, 0);
 
+/** With a capital, to begin a line. */
+export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
 /** `1 flask`, `2 flasks`. */
 export const plural = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`;
 

@@ -1,43 +1,59 @@
 import type { Finding, Severity } from '../../part/finding.js';
-import { countFindings, distinctFindings, tally } from '../findings.js';
+import { countFindings, distinctFindings, sentence, tally } from '../findings.js';
 import { type Html, html } from '../html.js';
-import { type Context, own } from './context.js';
+import { type Context, own, plural } from './context.js';
 
 const tag: Readonly<Record<Severity, string>> = { stop: 'STOP', warn: 'WARN', note: 'note' };
 
 const line = (f: Finding): Html => html`<li class="${f.severity}">
 <span class="tag">${tag[f.severity]}</span>
-<span>${f.message} <b class="remedy">${f.remedy}</b> <code>${f.code}</code></span>
+<span>${sentence(f.message)} <b class="remedy">${sentence(f.remedy)}</b> <code>${f.code}</code></span>
 </li>`;
 
-/** All findings of the job, near the top of the sheet: the whole job's first, then by part. */
-export function findingsBox({ summary, findings }: Context): Html {
-  const count = countFindings(findings);
-  if (findings.length === 0)
+const isGrave = (f: Finding): boolean => f.severity !== 'note';
+
+function byPart({ summary, findings }: Context, pick: (f: Finding) => boolean): readonly Html[] {
+  const head = (name: string): Html => {
+    const title = summary.parts.find((p) => p.name === name)?.title;
+    return html`${own(name)}${title !== undefined && title !== name && html` <span class="light">${own(title)}</span>`}`;
+  };
+  return findings
+    .map((g) => ({ part: g.part, picked: g.findings.filter(pick) }))
+    .filter((g) => g.picked.length > 0)
+    .map(
+      (g) => html`<h4>${g.part === null ? 'The whole job' : head(g.part)}</h4><ul>${g.picked.map(line)}</ul>`,
+    );
+}
+
+/** What to act on, near the top of the sheet, by part; says how many notes follow. */
+export function findingsBox(ctx: Context): Html {
+  const count = countFindings(ctx.findings);
+  if (ctx.findings.length === 0)
     return html`<div class="findings"><h3>Findings</h3><p>None: every check passed.</p></div>`;
   return html`<div class="findings">
 <h3>Findings: read before starting <span class="tally">${tally(count)}</span></h3>
 ${count.stop > 0 && html`<p class="halt">Do not make this job as it stands. Put the stop findings right first.</p>`}
-${findings.map(
-  (g) =>
-    html`<h4>${g.part === null ? 'The whole job' : partTitle(g.part)}</h4><ul>${g.findings.map(line)}</ul>`,
-)}
+${byPart(ctx, isGrave)}
+${count.note > 0 && html`<p class="small">${plural(count.note, 'note')} below, after the parts.</p>`}
 </div>`;
+}
 
-  function partTitle(name: string): Html {
-    const title = summary.parts.find((p) => p.name === name)?.title;
-    return html`${own(name)}${title !== undefined && title !== name && html` <span class="light">${own(title)}</span>`}`;
-  }
+/** The notes, by part. */
+export function notesBox(ctx: Context): Html {
+  const notes = byPart(ctx, (f) => !isGrave(f));
+  return notes.length === 0
+    ? html``
+    : html`<div class="findings notes-box"><h3>Notes on the parts and the job</h3>${notes}</div>`;
 }
 
 /** The stop and warn findings that bear on one step, repeated there. */
 export function stepFindings(entries: readonly { where?: string; findings: readonly Finding[] }[]): Html {
   const lines = entries.flatMap(({ where, findings }) =>
     distinctFindings(findings)
-      .filter((f) => f.severity !== 'note')
+      .filter(isGrave)
       .map(
         (f) => html`<li class="${f.severity}"><span class="tag">${tag[f.severity]}</span>
-<span>${where !== undefined && html`<b>${own(where)}:</b> `}${f.message} <b class="remedy">${f.remedy}</b></span></li>`,
+<span>${where !== undefined && html`<b>${own(where)}:</b> `}${sentence(f.message)} <b class="remedy">${sentence(f.remedy)}</b></span></li>`,
       ),
   );
   return lines.length === 0 ? html`` : html`<div class="findings at-step"><ul>${lines}</ul></div>`;

@@ -35,7 +35,7 @@ const sizesRow = (p: PartSummary, f: Format): Html => {
 };
 
 const limit = (value: string, bound: string, ok: boolean, fault: string): Html =>
-  html`<td class="n">${value}<span class="method">${bound}${!ok && html` <b>${fault}</b>`}</span></td>`;
+  html`<td class="n">${value}<span class="method">${bound}${!ok && html` ${fault}`}</span></td>`;
 
 const checksRow = (p: PartSummary, f: Format): Html => {
   if (isRefused(p)) return refusedRow(p, 5);

@@ -1,16 +1,18 @@
-import type { PartSummary } from '../../job/summary.js';
+import type { DimensionRow, PartSummary } from '../../job/summary.js';
 import { type Html, html } from '../html.js';
 import { type Context, own } from './context.js';
 import { bodyRows } from './rows.js';
 import { dimensionHead, dimensionValue, isCorrected, printedSize } from './sizes.js';
 import { renderStep } from './step.js';
 
-/** Sheets printed for one part; more pieces than this share a copied sheet. */
-const mostSheets = 4;
+/** Pieces of one part with a sheet of their own; more pieces than this share a copied sheet. */
+const mostPieces = 6;
 
-function sheet({ f }: Context, p: PartSummary, piece: number): Html {
-  const u = f.lengthUnit;
-  const blank = html`<td class="blank"></td>`;
+const blank = html`<td class="blank"></td>`;
+const patternHead = (p: PartSummary): string => (isCorrected(p) ? 'pattern should be' : 'pattern');
+
+/** One piece: each size has its box beside it. */
+function singleSheet({ f }: Context, p: PartSummary, piece: number): Html {
   const rows = [
     ...p.dimensions.map(
       (row) => html`<tr class="tall">${dimensionHead(row)}
@@ -18,21 +20,50 @@ function sheet({ f }: Context, p: PartSummary, piece: number): Html {
 <td class="n">${dimensionValue(row, row.casting, f)}</td>${blank}
 <td class="n strong">${dimensionValue(row, row.part, f)}</td>${blank}</tr>`,
     ),
-    html`<tr class="tall"><th scope="row">Mass, sawn and clean</th><td class="n"></td><td></td><td class="n">${f.mass(p.mass.casting)}</td>${blank}<td class="n strong">${f.mass(p.mass.part)}</td>${blank}</tr>`,
-    html`<tr class="tall"><th scope="row" colspan="5">Growth this piece teaches: a pattern size measured ÷ the same casting size measured (worked with ${f.growth(p.growth.value)})</th><td class="blank" colspan="2"></td></tr>`,
+    html`<tr class="tall"><th scope="row">Mass, sawn and clean</th><td></td><td></td><td class="n">${f.mass(p.mass.casting)}</td>${blank}<td class="n strong">${f.mass(p.mass.part)}</td>${blank}</tr>`,
+    html`<tr class="tall"><th scope="row" colspan="5">${growthLine(p, f.growth(p.growth.value))}</th><td class="blank" colspan="2"></td></tr>`,
   ];
   return html`<table class="list inspect">
 <thead>
 <tr><th colspan="7" class="sheet-head">${own(p.name)}: piece ${piece} of ${p.quantity}</th></tr>
-<tr><th>size, ${u}</th><th class="n">pattern${isCorrected(p) && ' should be'}</th><th class="n">measured</th><th class="n">casting</th><th class="n">measured</th><th class="n">part</th><th class="n">finished</th></tr></thead>
-${bodyRows(rows, 3)}
+<tr><th>size, ${f.lengthUnit}</th><th class="n">${patternHead(p)}</th><th class="n">measured</th><th class="n">casting</th><th class="n">measured</th><th class="n">part</th><th class="n">finished</th></tr></thead>
+${bodyRows(rows)}
 </table>`;
 }
 
+/** Two pieces on one sheet: the three sizes once, then three boxes a piece. */
+function pairSheet({ f }: Context, p: PartSummary, first: number): Html {
+  const boxes = [blank, blank, blank];
+  const value = (row: DimensionRow, x: number): string => dimensionValue(row, x, f);
+  const rows = [
+    ...p.dimensions.map(
+      (row) => html`<tr class="tall">${dimensionHead(row)}
+<td class="n">${value(row, printedSize(row, p))}</td><td class="n">${value(row, row.casting)}</td><td class="n strong">${value(row, row.part)}</td>${boxes}${boxes}</tr>`,
+    ),
+    html`<tr class="tall"><th scope="row">Mass, sawn and clean</th><td></td><td class="n">${f.mass(p.mass.casting)}</td><td class="n strong">${f.mass(p.mass.part)}</td><td></td>${blank}${blank}<td></td>${blank}${blank}</tr>`,
+    html`<tr class="tall"><th scope="row" colspan="4">${growthLine(p, f.growth(p.growth.value))}</th><td class="blank" colspan="3"></td><td class="blank" colspan="3"></td></tr>`,
+  ];
+  const heads = html`<th class="n">pattern</th><th class="n">casting</th><th class="n">finished</th>`;
+  return html`<table class="list inspect pair">
+<thead>
+<tr><th colspan="10" class="sheet-head">${own(p.name)}: pieces ${first} and ${first + 1} of ${p.quantity}</th></tr>
+<tr><th rowspan="2">size, ${f.lengthUnit}</th><th class="n" rowspan="2">${patternHead(p)}</th><th class="n" rowspan="2">casting</th><th class="n" rowspan="2">part</th><th class="piece" colspan="3">measured: piece ${first}</th><th class="piece" colspan="3">measured: piece ${first + 1}</th></tr>
+<tr>${heads}${heads}</tr></thead>
+${bodyRows(rows)}
+</table>`;
+}
+
+const growthLine = (p: PartSummary, growth: string): Html =>
+  html`Growth ${p.quantity > 1 ? 'each' : 'this'} piece teaches: a pattern size ÷ the same casting size, both measured (worked with ${growth})`;
+
 function sheets(ctx: Context, p: PartSummary): Html {
-  const shown = Math.min(p.quantity, mostSheets);
-  return html`${Array.from({ length: shown }, (_, i) => sheet(ctx, p, i + 1))}${
-    p.quantity > shown && html`<p class="small">Copy this sheet for pieces ${shown + 1} to ${p.quantity}.</p>`
+  const shown = Math.min(p.quantity, mostPieces);
+  const pairs = Math.floor(shown / 2);
+  return html`${Array.from({ length: pairs }, (_, i) => pairSheet(ctx, p, 2 * i + 1))}${
+    shown % 2 === 1 && singleSheet(ctx, p, shown)
+  }${
+    p.quantity > shown &&
+    html`<p class="small">Copy this sheet for ${p.quantity === shown + 1 ? `piece ${p.quantity}` : `pieces ${shown + 1} to ${p.quantity}`}.</p>`
   }`;
 }
 
@@ -42,7 +73,7 @@ export const measureStep = (ctx: Context, number: number): Html =>
     number,
     id: 'measure',
     title: 'Measure and pass for use',
-    lead: 'One sheet a piece. Measure pattern, casting and finished part at the same places, cold. Measured pattern and casting sizes teach the growth for the next pour.',
+    lead: 'Measure pattern, casting and finished part at the same places, cold. Measured pattern and casting sizes teach the growth for the next pour.',
     cautions: ['use'],
     body: ctx.summary.parts.map((p) => sheets(ctx, p)),
   });

@@ -27,7 +27,7 @@ export function meltStep(ctx: Context, number: number): Html {
       (
         c,
       ) => html`<tr class="tall"><th scope="row">${c.title}<span class="method">fills ${fills(c.alloy)}</span></th>
-<td class="n">${f.mass(c.inMoulds)}</td><td class="n">${f.percent(c.meltLoss)}</td><td class="n">${f.percent(c.reserve)}</td>
+<td class="n">${f.mass(c.inMoulds)}</td><td class="n">${f.percent(c.meltLoss)}</td><td class="n">${f.mass(c.reserve)}</td>
 <td class="n strong">${f.massDual(c.charge)}</td><td class="n">${f.energy(c.energy)}</td><td class="blank"></td></tr>`,
     )}</tbody></table>
 <p class="small">Energy is what the metal itself takes to melt and superheat; a furnace uses several times as much.</p>

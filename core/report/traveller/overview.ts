@@ -2,8 +2,8 @@ import type { PartSummary } from '../../job/summary.js';
 import { type Html, html } from '../html.js';
 import { about } from './about.js';
 import { basisList } from './basis.js';
-import { alloyTitle, type Context, own, pieces, plural, sum } from './context.js';
-import { findingsBox } from './findings.js';
+import { alloyTitle, type Context, capital, own, pieces, plural, sum } from './context.js';
+import { findingsBox, notesBox } from './findings.js';
 
 const fact = (label: string, value: Html | string): Html =>
   html`<div><dt>${label}</dt><dd>${value}</dd></div>`;
@@ -33,11 +33,11 @@ function partCard(ctx: Context, p: PartSummary): Html {
       : html`<img src="${picture}" alt="The gated pattern of ${p.name}"/>`
   }<div class="quantity">${p.quantity} off</div></div>
 <div class="facts">
-<h3>${own(p.title)}</h3>
-<p class="light">${own(p.name)}${p.part !== p.name && html`, ${p.part}`}</p>
+<h3>${own(p.name)}</h3>
+<p class="light">${own(p.title)}</p>
 <p><b>${alloyTitle(summary, p.alloy)}</b></p>
-<p>${f.box(p.meshes.part.size)} finished</p>
-<p>finished ${f.mass(p.mass.part)}, casting ${f.mass(p.mass.casting)}</p>
+<p>${f.box(p.meshes.part.size)}</p>
+<p>${f.mass(p.mass.part)} finished, ${f.mass(p.mass.casting)} as cast</p>
 <p><b>with gating ${f.massDual(p.mass.charge)}</b></p>
 <p>growth × ${f.growth(p.growth.value)} (+${f.percent(p.growth.value - 1, 2)})</p>
 </div>
@@ -51,7 +51,7 @@ function costTable({ summary: { cost } }: Context): Html {
 <table class="list"><thead><tr><th>item</th><th class="n">quantity</th><th>unit</th><th class="n">price</th><th class="n">${cost.currency}</th></tr></thead>
 <tbody>${cost.lines.map(
     (l) =>
-      html`<tr><td>${l.item}</td><td class="n">${quantity(l.quantity)}</td><td>${l.unit}</td><td class="n">${money(l.price)}</td><td class="n">${money(l.amount)}</td></tr>`,
+      html`<tr><td>${capital(l.item)}</td><td class="n">${quantity(l.quantity)}</td><td>${l.unit}</td><td class="n">${money(l.price)}</td><td class="n">${money(l.amount)}</td></tr>`,
   )}</tbody>
 <tbody><tr class="total"><td colspan="4">total</td><td class="n">${money(cost.total)}</td></tr></tbody></table>
 <p class="small">At the prices set in the job.</p></div>`;
@@ -73,6 +73,7 @@ ${keyNumbers(ctx)}
 ${findingsBox(ctx)}
 <h3>What this job makes</h3>
 <div class="cards">${s.parts.map((p) => partCard(ctx, p))}</div>
+${notesBox(ctx)}
 ${costTable(ctx)}
 ${basisList(s.parts.map((p) => ({ label: 'growth', where: p.name, basis: p.growth.basis })))}
 ${about(ctx)}

@@ -23,7 +23,7 @@ function alloyPour({ summary: s, f }: Context, plan: PourPlan): Html {
 <div><dt>liquidus</dt><dd>${f.temperatureDual(plan.liquidus)}</dd><dd class="sub">superheat ${f.temperatureStep(plan.metalTemperature - plan.liquidus)}</dd></div>
 </dl>
 <table class="list">
-<thead><tr><th></th><th>pour in this order, thinnest first</th><th class="n">metal, each</th><th class="n strong">pour time</th><th class="n">head in the cup</th><th class="n">metal, ${f.degreeUnit}</th><th class="n">flask, ${f.degreeUnit}</th></tr></thead>
+<thead><tr><th></th><th>pour in this order, thinnest first</th><th class="n">metal, each</th><th class="n strong">pour time</th><th class="n">head over the choke</th><th class="n">metal, ${f.degreeUnit}</th><th class="n">flask, ${f.degreeUnit}</th></tr></thead>
 ${bodyRows(rows)}</table>
 </div>`;
 }

@@ -24,7 +24,7 @@ function plateCard({ f, plans }: Context, plate: PlateSummary): Html {
 <table>
 <tr><th scope="row">highest point</th><td>${f.rough(plate.height)}</td></tr>
 <tr><th scope="row">plastic, printed solid</th><td>${f.massDual(plate.plastic)}</td></tr>
-${Object.values(plate.files).length > 0 && html`<tr><th scope="row">files</th><td>${Object.values(plate.files).join(', ')}</td></tr>`}
+${Object.values(plate.files).length > 0 && html`<tr><th scope="row">files</th><td>${Object.values(plate.files).map((file, i) => html`${i > 0 && html`<br/>`}${file}`)}</td></tr>`}
 </table>
 <div class="write"><span>printed on</span><span>filament and colour</span></div>
 </div>

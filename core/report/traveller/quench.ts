@@ -1,8 +1,25 @@
+import type { GatingPlan } from '../../foundry/plans.js';
 import { hasStop } from '../../part/finding.js';
+import type { Format } from '../format.js';
 import { type Html, html } from '../html.js';
 import { type Context, partHead } from './context.js';
 import { bodyRows } from './rows.js';
 import { checklist, renderStep } from './step.js';
+
+/** `ø 2.36: rim 1; rim 2`, a diameter once. */
+function ventPlaces(vents: GatingPlan['vents'], growth: number, f: Format): string {
+  const sized = vents.map((v) => ({ name: v.name, size: f.lengthNumber(v.diameter / growth) }));
+  if (sized.length === 0) return 'none';
+  return [...new Set(sized.map((v) => v.size))]
+    .map(
+      (size) =>
+        `ø ${size}: ${sized
+          .filter((v) => v.size === size)
+          .map((v) => v.name)
+          .join('; ')}`,
+    )
+    .join('; ');
+}
 
 /** Step 8: out of the flask and off the sprue. Cut sizes are on the casting: pattern size without growth. */
 export function quenchStep(ctx: Context, number: number): Html {
@@ -21,7 +38,7 @@ export function quenchStep(ctx: Context, number: number): Html {
     ])}
 <table class="list by-part">
 <caption>Where to saw, sizes on the casting, ${f.lengthUnit}</caption>
-<thead><tr><th>casting</th><th>gate</th><th class="n">gate ø</th><th>vents: place, ø</th><th class="n">metal back, each</th></tr></thead>
+<thead><tr><th>casting</th><th>gate</th><th class="n">gate ø</th><th>vents: ø and places</th><th class="n">metal back, each</th></tr></thead>
 ${bodyRows(
   s.parts.map((p) => {
     if (hasStop(p.gating.findings))
@@ -29,7 +46,7 @@ ${bodyRows(
     const g = p.growth.value;
     const { vents, gate, gateName } = p.gating;
     return html`<tr>${partHead(p)}<td>${gateName}</td><td class="n">${f.lengthNumber(gate.outerDiameter / g)}</td>
-<td>${vents.length === 0 ? 'none' : vents.map((v) => `${v.name} ${f.lengthNumber(v.diameter / g)}`).join(', ')}</td><td class="n">${f.massDual(p.mass.gating)}</td></tr>`;
+<td>${ventPlaces(vents, g, f)}</td><td class="n">${f.massDual(p.mass.gating)}</td></tr>`;
   }),
 )}</table>`,
   });

@@ -1,7 +1,7 @@
 import type { DimensionRow, PartSummary } from '../../job/summary.js';
 import { decimals, type Format } from '../format.js';
 import { type Html, html } from '../html.js';
-import { symbol } from './context.js';
+import { capital, symbol } from './context.js';
 
 /** A dimension's value in its own unit; lengths without their unit, which the heading gives. */
 export function dimensionValue(row: DimensionRow, value: number, f: Format): string {
@@ -26,4 +26,4 @@ export function printedSize(row: DimensionRow, p: PartSummary): number {
 
 /** Name, symbol and how it is checked, as the first cell of a row of sizes. */
 export const dimensionHead = (row: DimensionRow): Html =>
-  html`<th scope="row">${row.name} <i class="symbol">${symbol(row.symbol)}</i><span class="method">${row.method}</span></th>`;
+  html`<th scope="row">${capital(row.name)} <i class="symbol">${symbol(row.symbol)}</i><span class="method">${row.method}</span></th>`;

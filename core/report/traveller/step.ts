@@ -1,6 +1,6 @@
 import type { Caution } from '../../foundry/plans.js';
 import { type Html, html } from '../html.js';
-import type { Context } from './context.js';
+import { type Context, capital } from './context.js';
 
 /** What stands above this sheet, at each step that can hurt someone. */
 const above: Readonly<Record<Caution['step'], string>> = {
@@ -26,8 +26,6 @@ export function cautionBox(ctx: Context, steps: readonly Caution['step'][]): Htm
 <p class="above">${steps.map((s) => above[s]).join(' ')}</p>
 </div>`;
 }
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 export interface Step {
   readonly number: number;

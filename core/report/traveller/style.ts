@@ -39,6 +39,7 @@ code{font:8pt "Courier New","Liberation Mono",monospace}
 .keys dt{font-size:8.5pt}
 .keys dd{margin:0;font-weight:bold;font-size:11pt;line-height:1.2}
 .keys dd.sub{font-weight:normal;font-size:8.5pt}
+.findings,.caution{-webkit-box-decoration-break:clone;box-decoration-break:clone}
 .findings{border:2pt solid #000;padding:2mm 3mm 2.5mm;margin:3mm 0}
 .findings h3{margin:0 0 1mm}
 .findings .tally{font-weight:normal}
@@ -46,6 +47,7 @@ code{font:8pt "Courier New","Liberation Mono",monospace}
 .findings .tag{flex:0 0 13mm;height:5mm;font-size:9pt;line-height:4.4mm;font-weight:bold;text-align:center;border:1pt solid #000}
 .findings .stop .tag{border-width:2.4pt;line-height:3.6mm}
 .findings .note .tag{font-weight:normal;border-style:dotted}
+.findings.notes-box{border-width:.8pt}
 .findings.at-step{border-width:1.2pt;padding:1mm 2.5mm}
 .halt{font-weight:bold;font-size:13pt;border:3pt solid #000;padding:1.5mm 2.5mm;margin:1mm 0 2mm}
 .cards{display:grid;grid-template-columns:1fr 1fr;gap:3mm}
@@ -72,7 +74,7 @@ table{border-collapse:collapse}
 .list .part{font-weight:bold}
 .list td.n{white-space:nowrap}
 .list td.n .method{white-space:normal}
-.by-part thead th:first-child{width:24%}
+.by-part thead th:first-child{width:20%}
 .brief .method{display:inline;margin-left:1.5mm}
 .list .n{text-align:right;font-variant-numeric:tabular-nums}
 .list tbody .strong{font-weight:bold}
@@ -82,6 +84,9 @@ table{border-collapse:collapse}
 .list .total td{border-top-width:1.6pt;font-weight:bold}
 .list .times{white-space:nowrap}
 .inspect{margin:3mm 0 4mm}
+.inspect.pair .blank{min-width:16mm}
+.inspect.pair .method{font-size:8pt}
+.inspect .piece{text-align:center!important}
 .inspect .sheet-head{font-size:11.5pt!important;font-weight:bold!important;border-width:0 0 .5pt!important;padding-left:0}
 .log .blank{min-width:15mm}
 .log .wide{width:28%}
@@ -99,7 +104,7 @@ table{border-collapse:collapse}
 .caution{border:1.2pt solid #000;border-left-width:5pt;padding:1.5mm 3mm 2mm;margin:2mm 0}
 .caution-head{font-weight:bold;font-size:11.5pt}
 .caution .sign{width:5.4mm;height:5mm;vertical-align:-.9mm;margin-right:1mm}
-.caution li{margin:.8mm 0;break-inside:avoid}
+.caution li{font-size:10pt;line-height:1.25;margin:.7mm 0;break-inside:avoid}
 .above{margin-top:1mm;font-style:italic}
 .checklist{margin:2mm 0}
 .tick{flex:0 0 4mm;width:4mm;height:4mm;border:.9pt solid #000;margin-top:.3mm}
@@ -107,12 +112,13 @@ table{border-collapse:collapse}
 .plate .write{display:block}
 .plate .write span{display:block;min-height:10mm}
 .plate .write span+span{border-left:.8pt solid #000;border-top:0}
-.plate .plan{flex:0 0 122mm}
-.plate .plan img{display:block;width:122mm;max-height:140mm;object-fit:contain;object-position:left top}
+.plate .plan{flex:0 0 100mm}
+.plate .plan img{display:block;width:100mm;max-height:118mm;object-fit:contain;object-position:left top}
 .chart{display:block;width:100%;height:auto}
 .basis{font-size:7.5pt;line-height:1.25;margin:2mm 0 0;border-top:.4pt solid #000;padding-top:1mm}
 .basis ul{columns:2;column-gap:5mm}
 .basis li{break-inside:avoid;margin-bottom:.5mm}
+.basis.short{break-inside:avoid}
 .basis p{break-after:avoid}
 .ruled{margin-top:4mm}
 .rule{height:9.5mm;border-bottom:.5pt solid #000}

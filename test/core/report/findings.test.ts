@@ -1,6 +1,12 @@
 import { expect, test } from 'vitest';
 import { note, stop, warn } from '../../../core/part/finding.js';
-import { collectFindings, countFindings, distinctFindings, tally } from '../../../core/report/findings.js';
+import {
+  collectFindings,
+  countFindings,
+  distinctFindings,
+  sentence,
+  tally,
+} from '../../../core/report/findings.js';
 import { summary } from './fixture.js';
 
 test('every finding of the summary, wherever it stands, once', () => {
@@ -29,4 +35,11 @@ test('the gravest first, order kept otherwise; the same code with another messag
   ];
   expect(distinctFindings(list).map((f) => f.message)).toEqual(['d', 'b', 'c', 'a']);
   expect(tally({ stop: 0, warn: 0, note: 0 })).toBe('none');
+});
+
+test('sentences end once, and a unit stays with its number', () => {
+  expect(sentence('the hole is 3.2 mm wide ')).toBe('the hole is 3.2\u00A0mm wide.');
+  expect(sentence('At 5 % and 412 mm/s, 730 °C, 2 halves?')).toBe(
+    'At 5\u00A0% and 412\u00A0mm/s, 730\u00A0°C, 2 halves?',
+  );
 });

@@ -151,7 +151,7 @@ const shapes: readonly Shape[] = [
     name: 'pull-small',
     part: 'hatch-pull',
     title: 'Locker pull, one finger',
-    quantity: 6,
+    quantity: 7,
     alloy: 'yellow-brass',
     volume: 960,
     flask: ['round 65 × 75', 65, 75],
@@ -337,10 +337,10 @@ const charge = (alloy: string, title: string, meltLoss: number, perGram: number)
   title,
   inMoulds: metal(alloy),
   meltLoss,
-  reserve: 0.08,
-  charge: (metal(alloy) / (1 - meltLoss)) * 1.08,
+  reserve: 0.08 * metal(alloy),
+  charge: (1.08 * metal(alloy)) / (1 - meltLoss),
   energy: (metal(alloy) / (1 - meltLoss)) * 1.08 * perGram,
-  bases: { charge: invented('charge = metal in moulds / (1 − loss) × (1 + reserve)') },
+  bases: { charge: invented('(in moulds + reserve) / (1 − melt loss)') },
 });
 const names = (alloy: string): string[] =>
   parts
@@ -461,7 +461,7 @@ export const summary: Summary = {
       name: 'plate-2',
       placements: [
         ...Array.from({ length: 2 }, (_, i) => place('pull-large', i + 1, 45 + 85 * i, 40)),
-        ...Array.from({ length: 6 }, (_, i) => place('pull-small', i + 1, 25 + 34 * i, 95)),
+        ...Array.from({ length: 7 }, (_, i) => place('pull-small', i + 1, 20 + 30 * i, 95)),
       ],
       height: 66.1,
       plastic: 181,

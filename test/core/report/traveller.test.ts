@@ -26,7 +26,7 @@ const visible = (page: string): string =>
   decode(page.replace(/<style>[\s\S]*?<\/style>/g, ' ').replace(/<[^>]*>/g, ' ')).replace(/\s+/g, ' ');
 
 const section = (page: string, id: string): string => {
-  const found = new RegExp(`<section class="step" id="${id}">[\\s\\S]*?</section>`).exec(page);
+  const found = new RegExp(`<section class="\\w+" id="${id}">[\\s\\S]*?</section>`).exec(page);
   expect(found, `section ${id}`).not.toBeNull();
   return found![0];
 };
@@ -205,6 +205,7 @@ describe('findings', () => {
   test('all near the top, the stop first, with remedies; gating’s again at its step', () => {
     const page = make(summary);
     const top = visible(page.slice(0, page.indexOf('What this job makes')));
+    const overview = visible(section(page, 'overview'));
     expect(top).toContain('Do not make this job as it stands');
     expect(top.indexOf('STOP')).toBeLessThan(top.indexOf('WARN'));
     for (const remedy of [
@@ -213,6 +214,9 @@ describe('findings', () => {
       'Let the slicer support',
     ])
       expect(top).toContain(remedy);
+    expect(top).not.toContain('More pulls would fit on it.');
+    expect(top).toContain('2 notes below');
+    expect(overview).toContain('More pulls would fit on it.');
     expect(visible(section(page, 'gate'))).toContain('Widen the hub to at least 24 mm');
     expect(visible(section(page, 'burnout'))).toContain(
       'Check the controller against a second thermocouple.',
@@ -312,14 +316,24 @@ describe('writing on it', () => {
 
   test('a blank box for the pattern, the casting and the finished part, a dimension and a piece', () => {
     const measure = section(page, 'measure');
-    const sheets = summary.parts.reduce((n, p) => n + Math.min(p.quantity, 4), 0);
-    expect(measure.match(/piece \d+ of \d+/g)).toHaveLength(sheets);
-    const rows = summary.parts.reduce(
-      (n, p) => n + Math.min(p.quantity, 4) * (3 * p.dimensions.length + 3),
+    const heads = [...measure.matchAll(/pieces? (\d+)(?: and (\d+))? of (\d+)</g)].map((m) => m.slice(1, 4));
+    expect(heads.map((h) => h.map((x) => (x === undefined ? null : Number(x))))).toEqual([
+      [1, null, 1],
+      [1, 2, 2],
+      [1, null, 1],
+      [1, null, 1],
+      [1, 2, 2],
+      [1, 2, 7],
+      [3, 4, 7],
+      [5, 6, 7],
+    ]);
+    // Each piece: three boxes a size, two for the mass, one for the growth.
+    const boxes = summary.parts.reduce(
+      (n, p) => n + Math.min(p.quantity, 6) * (3 * p.dimensions.length + 3),
       0,
     );
-    expect(measure.match(/<td class="blank"/g)).toHaveLength(rows);
-    expect(visible(measure)).toContain('Copy this sheet for pieces 5 to 6.');
+    expect(measure.match(/<td class="blank"/g)).toHaveLength(boxes);
+    expect(visible(measure)).toContain('Copy this sheet for piece 7.');
   });
 
   test('rows to write in are at least 8 mm high', () => {
