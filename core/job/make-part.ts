@@ -8,6 +8,7 @@ import { checkStock, planStock } from '../foundry/stock.js';
 import type { GatePlace, PartDefinition, SurfaceNote, VentPlace } from '../part/contract.js';
 import { type Finding, hasStop, stop } from '../part/finding.js';
 import { noStock, type Stock } from '../part/stock.js';
+import { SolidError } from '../solid/errors.js';
 import { measureMesh } from '../solid/mass-properties.js';
 import { scaleMesh } from '../solid/scale-mesh.js';
 import type { Kernel, Mesh, Polygon, Vec3 } from '../solid/types.js';
@@ -64,6 +65,7 @@ export function makePart(
   try {
     return kernel.scope(() => buildStates(request, definition, job, kernel));
   } catch (error) {
+    if (error instanceof SolidError) return { ok: false, name: request.name, findings: [unsound(error)] };
     if (!(error instanceof FoundryInputError)) throw error;
     const { message } = error;
     return {
@@ -73,6 +75,14 @@ export function makePart(
     };
   }
 }
+
+/** The kernel found a shape that no file can carry: told as a refusal, never written. */
+const unsound = (error: SolidError): Finding =>
+  stop(
+    'shape-not-sound',
+    `The shape does not hold together: ${error.message}.`,
+    'Change a size a little, and please report the job that led here.',
+  );
 
 function buildStates(request: JobPart, definition: PartDefinition, job: Job, kernel: Kernel): PartOutcome {
   const alloy = findAlloy(request.alloy);

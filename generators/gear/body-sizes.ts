@@ -45,6 +45,8 @@ const mm = (value: number): string => `${Number(value.toFixed(2))} mm`;
 const backup = 1.2;
 /** Thinnest wall left standing between bore and root or hub, mm (common practice, no source). */
 const leastWall = 1.5;
+/** mm */
+const leastBore = 1;
 const largestTipDiameter = 400;
 
 /** Works out the body, with every reason why it cannot be (stop) or should not be (warn). */
@@ -128,6 +130,16 @@ function checkWalls(
   hubDiameter: number,
   hasHub: boolean,
 ): void {
+  if (p.bore > 0 && p.bore < leastBore) {
+    findings.push(
+      stop(
+        'bore-too-small',
+        `A bore of ${mm(p.bore)} cannot be made; at least ${leastBore} mm.`,
+        'Use a larger bore, or 0 for none.',
+        'bore',
+      ),
+    );
+  }
   const wall = root - p.bore / 2;
   if (wall < leastWall) {
     findings.push(

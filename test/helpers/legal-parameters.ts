@@ -9,7 +9,7 @@ import { listSchemaFields } from '../../core/part/field-list.js';
 export function legalParameters(part: PartDefinition): fc.Arbitrary<Record<string, unknown>> {
   const fields: Record<string, fc.Arbitrary<unknown>> = {};
   for (const { name, info } of listSchemaFields(part.parameters)) {
-    const absent = { weight: 3, arbitrary: fc.constant(undefined) };
+    const absent = { weight: 9, arbitrary: fc.constant(undefined) };
     if (info.kind === 'choice') fields[name] = fc.constantFrom(...(info.choices as string[]));
     else if (info.kind === 'flag') fields[name] = fc.boolean();
     else {

@@ -2,7 +2,7 @@ import { segmentsOfCircle } from '../../solid/segments.js';
 import type { Kernel, LoftSection, Solid, Vec3 } from '../../solid/types.js';
 import type { GatingPlan } from '../plans.js';
 import { isBuildable } from './plan.js';
-import { sink, sprueProfile, sprueShape } from './sprue.js';
+import { lift, sink, sprueProfile, sprueShape } from './sprue.js';
 
 /**
  * The gating alone: sprue with foot and cup, and the vents, each sunk `sink` mm into the part. Over a cored hole the
@@ -24,7 +24,7 @@ export const buildGating = (plan: GatingPlan, kernel: Kernel, tolerance: number)
 export const joinGating = (pattern: Solid, plan: GatingPlan, kernel: Kernel, tolerance: number): Solid =>
   pattern.add(buildGating(plan, kernel, tolerance));
 
-/** Level circles along the path, so that a bend needs no mitre; the lowest is drawn in and sunk. */
+/** Level circles along the path, so that a bend needs no mitre; the lowest is drawn in and sunk, up to `lift`. */
 const ventSections = (path: readonly Vec3[], radius: number, tolerance: number): readonly LoftSection[] => {
   const count = segmentsOfCircle(radius, tolerance);
   const circle = ([x, y, z]: Vec3, r: number): LoftSection => ({
@@ -33,10 +33,11 @@ const ventSections = (path: readonly Vec3[], radius: number, tolerance: number):
       return [x + r * Math.cos(turn), y + r * Math.sin(turn), z];
     }),
   });
-  const [foot] = path;
+  const [foot, ...rest] = path;
   if (foot === undefined) throw new RangeError('A vent needs a path.');
   return [
     circle([foot[0], foot[1], foot[2] - sink], radius - Math.min(sink / 2, radius / 4)),
-    ...path.map((p) => circle(p, radius)),
+    circle([foot[0], foot[1], foot[2] + lift], radius),
+    ...rest.map((p) => circle(p, radius)),
   ];
 };

@@ -4,6 +4,12 @@ import type { GatingPlan } from '../plans.js';
 /** How far gating is sunk into the part, mm: shapes that join must overlap by a real amount. */
 export const sink = 0.4;
 
+/**
+ * Where the drawn-in root of the gating ends, above the part's surface, mm: a rim of corners lying in that surface
+ * itself would meet it in slivers.
+ */
+export const lift = 0.1;
+
 /** What the gate keeps clear of the edges of its place, mm a side, so that nothing overhangs a hole or a rim. */
 export const edgeMargin = 0.2;
 
@@ -71,21 +77,31 @@ export const sprueOutline = (s: SprueShape): readonly Vec2[] => {
 };
 
 /**
- * The closed profile to revolve, [radius, height], counter-clockwise. Below the part's surface it draws in from both
- * edges of the ring, so the sunk part touches neither the hole nor the rim.
+ * The closed profile to revolve, [radius, height], counter-clockwise. From just above the part's surface down it draws
+ * in from both edges of the ring, so the sunk part touches neither the hole nor the rim.
  */
 export const sprueProfile = (s: SprueShape): readonly Vec2[] => {
   const inner = s.gateInner / 2;
-  const draw = Math.min(sink / 2, (s.gateOuter / 2 - inner) / 4);
+  const outer = s.gateOuter / 2;
+  const [, ...rest] = sprueOutline(s);
+  // Both edges run on through the surface at their own slope, so that in it the ring has just its size.
+  const up = Math.min(lift, (rest[0] as Vec2)[1] / 2) / sink;
+  const draw = Math.min(sink / 2, (outer - inner) / 4);
   const base: readonly Vec2[] =
     inner > 0
       ? [
           [0, roofHeight(s.gateInner)],
-          [inner, 0],
+          [inner - draw * up, up * sink],
           [inner + draw, -sink],
         ]
       : [[0, -sink]];
-  return [...base, [s.gateOuter / 2 - draw, -sink], ...sprueOutline(s), [0, s.length + s.cupDepth]];
+  return [
+    ...base,
+    [outer - draw, -sink],
+    [outer + draw * up, up * sink],
+    ...rest,
+    [0, s.length + s.cupDepth],
+  ];
 };
 
 /** Outer radius of the gating at `height` above the gate, mm. */
@@ -113,8 +129,11 @@ export const sprueVolume = (s: SprueShape): number => {
   return volume - (Math.PI / 12) * s.gateInner ** 2 * roofHeight(s.gateInner);
 };
 
+/** Points nearer than this, mm, would make slivers. */
+const sliver = 0.02;
+
 const withoutRepeats = (points: readonly Vec2[]): readonly Vec2[] =>
   points.filter((p, i) => {
     const before = points[i - 1];
-    return before === undefined || Math.hypot(p[0] - before[0], p[1] - before[1]) > 1e-6;
+    return before === undefined || Math.hypot(p[0] - before[0], p[1] - before[1]) > sliver;
   });
