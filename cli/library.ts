@@ -1,10 +1,10 @@
 import { alloyNames } from '../core/foundry/alloys/index.js';
 import { investments } from '../core/foundry/investment.js';
-import type { JobReadOptions } from '../core/job/job-read-options.js';
+import type { JobContext } from '../core/job/job-context.js';
 import { findPart, partNames } from '../generators/index.js';
 
 /** What jobs may refer to. */
-export const jobContext = (fileName: string): JobReadOptions => ({
+export const jobContext = (fileName: string): JobContext => ({
   fileName,
   knownParts: findPart,
   partNames,
