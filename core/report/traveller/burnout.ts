@@ -4,6 +4,7 @@ import { type Html, html } from '../html.js';
 import { basisEntries, basisList } from './basis.js';
 import { type Context, capital } from './context.js';
 import { stepFindings } from './findings.js';
+import { bodyRows } from './rows.js';
 import { checklist, renderStep } from './step.js';
 
 /** Ramp-and-soak rows with the time at each segment's end. */
@@ -19,7 +20,7 @@ function programme({ summary: { burnout }, f }: Context): Html {
   });
   return html`<table class="list">
 <thead><tr><th></th><th>segment</th><th class="n">from, ${f.degreeUnit}</th><th class="n strong">to, ${f.degreeUnit}</th><th class="n">ramp, ${f.degreeUnit}/h</th><th class="n">ramp time, h:min</th><th class="n strong">soak, h:min</th><th class="n">elapsed, h:min</th><th class="n">clock at the end</th></tr></thead>
-<tbody>${rows}</tbody>
+${bodyRows(rows)}
 <tbody><tr class="total"><td colspan="7">Total, start to pour</td><td class="n strong">${f.clock(burnout.total)}</td><td></td></tr></tbody>
 </table>`;
 }

@@ -1,6 +1,7 @@
 import type { PartSummary } from '../../job/summary.js';
 import { type Html, html } from '../html.js';
 import { type Context, own } from './context.js';
+import { bodyRows } from './rows.js';
 import { dimensionHead, dimensionValue, isCorrected, printedSize } from './sizes.js';
 import { checklist, renderStep } from './step.js';
 
@@ -15,12 +16,14 @@ function sizeTable({ f }: Context, p: PartSummary): Html {
 <thead><tr><th>size, ${f.lengthUnit}</th><th class="n">part</th><th class="n">casting</th>${
     corrected && html`<th class="n">file</th>`
   }<th class="n strong">${corrected ? 'pattern should measure' : 'pattern'}</th></tr></thead>
-<tbody>${p.dimensions.map(
+${bodyRows(
+  p.dimensions.map(
     (row) => html`<tr>${dimensionHead(row)}
 <td class="n">${dimensionValue(row, row.part, f)}</td><td class="n">${dimensionValue(row, row.casting, f)}</td>${
       corrected && html`<td class="n">${dimensionValue(row, row.pattern, f)}</td>`
     }<td class="n strong">${dimensionValue(row, printedSize(row, p), f)}</td></tr>`,
-  )}</tbody>
+  ),
+)}
 </table>
 </div>`;
 }

@@ -33,7 +33,7 @@ export function findingsBox(ctx: Context): Html {
   return html`<div class="findings">
 <h3>Findings: read before starting <span class="tally">${tally(count)}</span></h3>
 ${count.stop > 0 && html`<p class="halt">Do not make this job as it stands. Put the stop findings right first.</p>`}
-${byPart(ctx, isGrave)}
+${count.stop + count.warn === 0 && html`<p>Nothing stops the job and nothing warns.</p>`}${byPart(ctx, isGrave)}
 ${count.note > 0 && html`<p class="small">${plural(count.note, 'note')} below, after the parts.</p>`}
 </div>`;
 }

@@ -34,6 +34,9 @@ const sizesRow = (p: PartSummary, f: Format): Html => {
 <td class="n">${ventSizes(vents, f)}</td></tr>`;
 };
 
+/** Sizes are solved to meet their limits exactly: rounding noise is no breach. */
+const within = (less: number, more: number): boolean => less <= more * (1 + 1e-6);
+
 const limit = (value: string, bound: string, ok: boolean, fault: string): Html =>
   html`<td class="n">${value}<span class="method">${bound}${!ok && html` ${fault}`}</span></td>`;
 
@@ -42,10 +45,10 @@ const checksRow = (p: PartSummary, f: Format): Html => {
   const { gate, fill } = p.gating;
   return html`<tr>${partHead(p)}
 <td class="n">${f.duration(fill.pourTime)}</td>
-${limit(f.speed(gate.velocity), `at most ${f.speed(gate.velocityLimit)}`, gate.velocity <= gate.velocityLimit, 'over')}
-${limit(decimals(fill.modulusRatio, 2), `at least ${decimals(fill.modulusRatioLimit, 2)}`, fill.modulusRatio >= fill.modulusRatioLimit, 'short')}
-${limit(f.volume(fill.feedSupply), `asked for ${f.volume(fill.feedDemand)}`, fill.feedSupply >= fill.feedDemand, 'short')}
-${limit(f.area(fill.ventArea), `at least ${f.area(fill.ventAreaLimit)}`, fill.ventArea >= fill.ventAreaLimit, 'short')}
+${limit(f.speed(gate.velocity), `at most ${f.speed(gate.velocityLimit)}`, within(gate.velocity, gate.velocityLimit), 'over')}
+${limit(decimals(fill.modulusRatio, 2), `at least ${decimals(fill.modulusRatioLimit, 2)}`, within(fill.modulusRatioLimit, fill.modulusRatio), 'short')}
+${limit(f.volume(fill.feedSupply), `asked for ${f.volume(fill.feedDemand)}`, within(fill.feedDemand, fill.feedSupply), 'short')}
+${limit(f.area(fill.ventArea), `at least ${f.area(fill.ventAreaLimit)}`, within(fill.ventAreaLimit, fill.ventArea), 'short')}
 </tr>`;
 };
 

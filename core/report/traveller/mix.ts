@@ -37,7 +37,7 @@ ${checklist([
 <table class="list by-part">
 <thead><tr><th>pattern</th><th>flask</th><th class="n">slurry</th><th class="n strong">powder, a flask</th><th class="n strong">water, a flask</th><th class="n">powder weighed</th><th class="n">water weighed</th></tr></thead>
 ${bodyRows(s.parts.map((p) => flaskRow(ctx, p)))}
-<tbody><tr class="total"><td colspan="3">All ${pieces(s.parts)} flasks</td><td class="n strong">${f.mass(v.powder)}</td><td class="n strong">${f.mass(v.water)}</td><td colspan="2"></td></tr></tbody>
+<tbody><tr class="total"><td colspan="3">${pieces(s.parts) === 1 ? 'The flask' : `All ${pieces(s.parts)} flasks`}</td><td class="n strong">${f.mass(v.powder)}</td><td class="n strong">${f.mass(v.water)}</td><td colspan="2"></td></tr></tbody>
 </table>
 <p class="small">Powder and water hold ${f.percent(v.wasteFraction, 1)} for waste. In all: powder ${f.massDual(v.powder)}, water ${f.massDual(v.water)}. Slurry weighs ${f.view.lengthUnit === 'mm' ? `${decimals(v.slurryDensity * 1000, 2)} g/cm³` : `${decimals((v.slurryDensity * millimetresPerInch ** 3) / gramsPer.oz, 3)} oz/in³`}.</p>
 ${basisList([...basisEntries(v.bases), ...s.parts.flatMap((p) => basisEntries(p.flask.bases, p.name))])}`,

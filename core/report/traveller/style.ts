@@ -29,7 +29,8 @@ p{orphans:2;widows:2}
 .symbol{font-family:"Times New Roman","Liberation Serif",serif;font-size:1.08em;font-weight:normal;white-space:nowrap}
 sub{font-size:.75em;line-height:0}
 code{font:8pt "Courier New","Liberation Mono",monospace}
-.keep,tbody.keep,.card,.plate,.write,.caution,.chart,tr,.step>header,.ruled{break-inside:avoid}
+.keep,tbody.keep,.card,.plate,.write,.caution,.chart,tr,.step>header{break-inside:avoid}
+.ruled p,.rule:first-of-type{break-after:avoid}
 .overview>header{border-bottom:2.5pt solid #000;padding-bottom:2.5mm}
 .kind{font-size:11pt;letter-spacing:.14em;text-transform:uppercase}
 .notes{margin:2mm 0;padding-left:4.5mm;list-style:square}

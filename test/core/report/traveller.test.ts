@@ -242,6 +242,22 @@ describe('findings', () => {
     expect(XMLValidator.validate(page)).toBe(true);
   });
 
+  test('a limit met exactly is met, one missed is marked', () => {
+    const [first] = summary.parts;
+    const { gate, fill } = first!.gating;
+    const marked = (velocity: number, modulusRatio: number): string => {
+      const gating = {
+        ...first!.gating,
+        gate: { ...gate, velocity },
+        fill: { ...fill, modulusRatio, modulusRatioLimit: 1.2 },
+      };
+      return visible(section(make({ ...summary, parts: [{ ...first!, gating }] }), 'gate'));
+    };
+    expect(marked(500 * (1 + 1e-9), 1.2 * (1 - 1e-9))).not.toMatch(/, (over|short)/);
+    expect(marked(515, 1.2)).toMatch(/at most 500 mm\/s, over/);
+    expect(marked(500, 1.1)).toMatch(/at least 1\.20, short/);
+  });
+
   test('a refused gating plan shows no zeros', () => {
     const [first, ...rest] = summary.parts;
     const refused: Summary = {
