@@ -38,7 +38,7 @@ const sizesRow = (p: PartSummary, f: Format): Html => {
 const within = (less: number, more: number): boolean => less <= more * (1 + 1e-6);
 
 const limit = (value: string, bound: string, ok: boolean, fault: string): Html =>
-  html`<td class="n">${value}<span class="method">${bound}${!ok && html` ${fault}`}</span></td>`;
+  html`<td class="n">${value}<span class="method">${bound}${!ok && `, ${fault}`}</span></td>`;
 
 const checksRow = (p: PartSummary, f: Format): Html => {
   if (isRefused(p)) return refusedRow(p, 5);
