@@ -17,12 +17,12 @@ export default definePart({
     helixAngle: helixAngleField,
     lowerHand: choice(['left', 'right'], {
       default: 'left',
-      help: 'Hand of the lower half; the upper half has the other, and so has the mate',
+      help: 'Hand of the lower half; the upper half has the other, and so has the mate. left: the apex leads when turned clockwise, seen from above',
       group,
     }),
-    apex: choice(['sharp', 'rounded', 'gap'], {
+    apex: choice(['sharp', 'rounded', 'gap', 'staggered'], {
       default: 'sharp',
-      help: 'Where the halves meet: sharp, rounded over apexWidth, or parted by a groove of apexWidth',
+      help: 'Where the halves meet: sharp, rounded over apexWidth, parted by a groove of apexWidth, or parted and staggered by half a pitch',
       group,
     }),
     apexWidth: length({
@@ -47,9 +47,13 @@ export default definePart({
         lengths: (form, z0, z1) => {
           const rate = turnPerRise(p.helixAngle, form.rack.radius);
           const whole = doubleHelix(z0, z1, apex, rate, p.lowerHand, p.apex === 'rounded' ? width : 0);
-          if (p.apex !== 'gap') return [whole];
+          if (p.apex !== 'gap' && p.apex !== 'staggered') return [whole];
           const [lower, upper] = whole as [(typeof whole)[number], (typeof whole)[number]];
-          return [[{ ...lower, z1: apex - groove / 2 }], [{ ...upper, z0: apex + groove / 2 }]];
+          const stagger = p.apex === 'staggered' ? Math.PI / form.teeth : 0;
+          return [
+            [{ ...lower, z1: apex - groove / 2 }],
+            [{ ...upper, z0: apex + groove / 2, turn: (z) => upper.turn(z) + stagger }],
+          ];
         },
         // The groove runs just below the roots, so that a cutter or file can leave the tooth.
         coreRadius: (form) =>

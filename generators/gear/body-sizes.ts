@@ -1,17 +1,44 @@
-import { coreLimit } from '../../core/foundry/holes.js';
 import type { GearSpec } from '../../core/gear/spec.js';
 import type { ToothForm } from '../../core/gear/tooth-form.js';
-import { type Finding, note, stop, warn } from '../../core/part/finding.js';
-import { isNoStock, type Stock } from '../../core/part/stock.js';
+import { type Finding, hasStop } from '../../core/part/finding.js';
+import type { Stock } from '../../core/part/stock.js';
+import { type BoreForm, type BoreParameters, finishedReach, planBore } from './bore.js';
+import { checkBody } from './check-body.js';
+import { type Openings, planOpenings } from './openings.js';
+import { type HubScrew, planSetscrew, type SetscrewSize } from './setscrew.js';
 
-export interface BodyParameters {
+export interface BodyParameters extends BoreParameters {
   readonly faceWidth: number;
-  readonly bore: number;
-  readonly hub: 'none' | 'one' | 'both';
+  readonly hub: 'none' | 'one' | 'lower' | 'both';
   readonly hubDiameter?: number | undefined;
   readonly hubLength?: number | undefined;
   readonly webThickness?: number | undefined;
   readonly rimThickness?: number | undefined;
+  readonly spokes: number;
+  readonly spokeWidth?: number | undefined;
+  readonly spokeTaper: number;
+  readonly holes: number;
+  readonly holeDiameter?: number | undefined;
+  readonly edgeChamfer: number;
+  readonly setscrew: 'none' | SetscrewSize;
+}
+
+/** Sizes of the finished body that the parameters give or imply, mm. */
+export interface DrawnBody {
+  /** Tooth depth h. */
+  readonly depth: number;
+  readonly rootRadius: number;
+  readonly tipRadius: number;
+  readonly hubDiameter: number;
+  readonly rim: number;
+  /** Rise of the hub above either side face, 0 where it does not rise. */
+  readonly upperRise: number;
+  readonly lowerRise: number;
+  readonly web: number;
+  readonly hasWeb: boolean;
+  readonly hasHub: boolean;
+  /** Circle that holds the finished bore. */
+  readonly boreReach: number;
 }
 
 /** Radii and heights of the gear body in the state that is built, mm; the part's lower side face is z = 0. */
@@ -23,10 +50,13 @@ export interface BodySizes {
   readonly lowerEnd: number;
   readonly upperEnd: number;
   readonly rootRadius: number;
-  /** 0 where there is no hole (none wanted, or cast solid to be drilled). */
-  readonly boreRadius: number;
+  readonly tipRadius: number;
+  readonly bore: BoreForm;
   readonly hubRadius: number;
   readonly hasHub: boolean;
+  /** Fillet where a hub rises from a plain side face. */
+  readonly hubFillet: number;
+  readonly edgeChamfer: number;
   /** The recess on either side of the web; null for a solid disc. */
   readonly web: null | {
     readonly innerRadius: number;
@@ -35,172 +65,85 @@ export interface BodySizes {
     readonly upperFloor: number;
     readonly fillet: number;
   };
+  readonly openings: Openings;
+  readonly setscrew: HubScrew | null;
 }
 
 export type BodyResult = { readonly sizes: BodySizes; readonly findings: readonly Finding[] };
 
-const mm = (value: number): string => `${Number(value.toFixed(2))} mm`;
-
 /** Rim backing of 1.2 tooth depths keeps the tooth root's strength (AGMA backup ratio, from memory). */
-const backup = 1.2;
-/** Thinnest wall left standing between bore and root or hub, mm (common practice, no source). */
-const leastWall = 1.5;
-/** mm */
-const leastBore = 1;
-const largestTipDiameter = 400;
+export const rimBacking = 1.2;
+/** Fillets are a third to a half of the thinner section that meets in them (common practice, no source). */
+const filletShare = 0.4;
+const largestFillet = 4;
+/** A chamfer smaller than this, mm, is below what is cast, printed or measured. */
+const leastChamfer = 0.05;
 
 /** Works out the body, with every reason why it cannot be (stop) or should not be (warn). */
 export function bodySizes(p: BodyParameters, spec: GearSpec, form: ToothForm, stock: Stock): BodyResult {
-  const findings: Finding[] = [];
-  const partRoot = form.rootRadius - stock.flank;
-  const depth = spec.normalModule * (spec.addendum + spec.dedendum);
-  const hubDiameter = p.hubDiameter ?? (p.bore > 0 ? 1.8 * p.bore : 0.8 * partRoot);
-  const rim = p.rimThickness ?? backup * depth;
-  const hasWeb = p.webThickness !== undefined && p.webThickness < p.faceWidth;
-  const hasHub = p.hub !== 'none';
-  const rise = p.hubLength ?? p.faceWidth / 4;
-
-  if (2 * form.tipRadius > largestTipDiameter + 2 * stock.tip) {
-    findings.push(
-      stop(
-        'gear-too-large',
-        `The tip diameter is ${mm(2 * form.tipRadius)}; at most ${largestTipDiameter} mm.`,
-        'Use a smaller module or fewer teeth.',
-        'module',
-        'teeth',
-      ),
-    );
-  }
-  checkWalls(findings, p, partRoot, depth, hubDiameter, hasHub || hasWeb);
-  if (p.webThickness !== undefined && p.webThickness > p.faceWidth) {
-    findings.push(
-      stop(
-        'web-thicker-than-face',
-        `The web is ${mm(p.webThickness)} thick, more than the face width ${mm(p.faceWidth)}.`,
-        'Use a thinner web, or leave webThickness out for a solid disc.',
-        'webThickness',
-        'faceWidth',
-      ),
-    );
-  }
-  const innerRadius = hubDiameter / 2 + stock.skin;
-  const outerRadius = partRoot - rim - stock.skin;
-  if (hasWeb && outerRadius - innerRadius < 2) {
-    findings.push(
-      stop(
-        'no-room-for-web',
-        `Between the hub (radius ${mm(hubDiameter / 2)}) and the rim (inside radius ${mm(partRoot - rim)}) there is no room for a web.`,
-        'Leave webThickness out, or use a smaller hub or a thinner rim.',
-        'webThickness',
-        'hubDiameter',
-        'rimThickness',
-      ),
-    );
-  }
-  const lowerFloor = (p.faceWidth - (p.webThickness ?? 0)) / 2 - stock.skin;
-  const upperFloor = (p.faceWidth + (p.webThickness ?? 0)) / 2 + stock.skin;
-  const recessed = hasWeb && lowerFloor + stock.face > 0.05;
-  const fillet = Math.min(
-    3,
-    (p.faceWidth - (p.webThickness ?? 0)) / 4,
-    (partRoot - rim - hubDiameter / 2) / 4,
+  const drawn = drawnBody(p, spec, form, stock);
+  const { faceWidth } = p;
+  const lowerEnd = -drawn.lowerRise - stock.face;
+  const upperEnd = faceWidth + drawn.upperRise + stock.face;
+  const bore = planBore(p, upperEnd - lowerEnd, stock);
+  const recess = (faceWidth - drawn.web) / 2;
+  const room = drawn.rootRadius - drawn.rim - drawn.hubDiameter / 2;
+  const webFillet = Math.min(largestFillet, filletShare * drawn.web, recess / 2, room / 4);
+  const hubWall = drawn.hubDiameter / 2 - drawn.boreReach;
+  const hubFillet = Math.min(
+    largestFillet,
+    filletShare * hubWall,
+    drawn.upperRise / 2 || Number.POSITIVE_INFINITY,
+    drawn.lowerRise / 2 || Number.POSITIVE_INFINITY,
+    (drawn.rootRadius - drawn.hubDiameter / 2) / 2,
   );
-  const cast = castBore(p, hasHub ? rise * (p.hub === 'both' ? 2 : 1) : 0, stock, findings);
-  const sizes: BodySizes = {
-    lowerFace: -stock.face,
-    upperFace: p.faceWidth + stock.face,
-    lowerEnd: (p.hub === 'both' ? -rise : 0) - stock.face,
-    upperEnd: p.faceWidth + (hasHub ? rise : 0) + stock.face,
-    rootRadius: form.rootRadius,
-    boreRadius: cast,
-    hubRadius: hubDiameter / 2 + stock.skin,
-    hasHub,
-    web: recessed
-      ? { innerRadius, outerRadius, lowerFloor, upperFloor, fillet: Math.max(0, fillet - stock.skin) }
-      : null,
+  const innerRadius = drawn.hubDiameter / 2 + stock.skin;
+  const outerRadius = drawn.rootRadius - drawn.rim - stock.skin;
+  const fillet = Math.max(0, webFillet - stock.skin);
+  const lowerFloor = recess - stock.skin;
+  const recessed = drawn.hasWeb && lowerFloor + stock.face > 0.05;
+  const openings = planOpenings(p, drawn, webFillet, stock);
+  const screw = planSetscrew(p.setscrew, p, drawn, stock);
+  const findings = [...checkBody(p, drawn), ...bore.findings, ...openings.findings, ...screw.findings];
+  return {
+    sizes: {
+      lowerFace: -stock.face,
+      upperFace: faceWidth + stock.face,
+      lowerEnd,
+      upperEnd,
+      rootRadius: form.rootRadius,
+      tipRadius: form.tipRadius,
+      bore: bore.form,
+      hubRadius: innerRadius,
+      hasHub: drawn.hasHub,
+      hubFillet: Math.max(0, hubFillet - stock.skin),
+      edgeChamfer: p.edgeChamfer < leastChamfer ? 0 : p.edgeChamfer,
+      web: recessed
+        ? { innerRadius, outerRadius, lowerFloor, upperFloor: faceWidth - recess + stock.skin, fillet }
+        : null,
+      openings: hasStop(findings) ? { windows: null, holes: null } : openings.openings,
+      setscrew: screw.screw,
+    },
+    findings,
   };
-  return { sizes, findings };
 }
 
-function checkWalls(
-  findings: Finding[],
-  p: BodyParameters,
-  root: number,
-  depth: number,
-  hubDiameter: number,
-  hasHub: boolean,
-): void {
-  if (p.bore > 0 && p.bore < leastBore) {
-    findings.push(
-      stop(
-        'bore-too-small',
-        `A bore of ${mm(p.bore)} cannot be made; at least ${leastBore} mm.`,
-        'Use a larger bore, or 0 for none.',
-        'bore',
-      ),
-    );
-  }
-  const wall = root - p.bore / 2;
-  if (wall < leastWall) {
-    findings.push(
-      stop(
-        'bore-through-root',
-        `The bore ${mm(p.bore)} leaves ${mm(wall)} below the tooth roots; at least ${leastWall} mm.`,
-        `Use a bore of at most ${mm(Math.max(0, 2 * (root - leastWall)))}.`,
-        'bore',
-        'teeth',
-        'module',
-      ),
-    );
-  } else if (p.bore > 0 && wall < backup * depth) {
-    findings.push(
-      warn(
-        'thin-rim',
-        `The bore leaves a rim of ${mm(wall)} below the roots, less than ${backup} tooth depths (${mm(backup * depth)}).`,
-        'Use a smaller bore or more teeth where the gear carries load.',
-        'bore',
-      ),
-    );
-  }
-  if (!hasHub) return;
-  if (hubDiameter / 2 > root - 0.5) {
-    findings.push(
-      stop(
-        'hub-larger-than-root',
-        `The hub diameter ${mm(hubDiameter)} reaches the root circle ${mm(2 * root)}.`,
-        `Use a hub of at most ${mm(2 * root - 1)}.`,
-        'hubDiameter',
-      ),
-    );
-  }
-  if (hubDiameter / 2 - p.bore / 2 < leastWall) {
-    findings.push(
-      stop(
-        'hub-wall-thin',
-        `The hub diameter ${mm(hubDiameter)} leaves a wall of ${mm((hubDiameter - p.bore) / 2)} round the bore; at least ${leastWall} mm.`,
-        `Use a hub of at least ${mm(p.bore + 2 * leastWall)}.`,
-        'hubDiameter',
-        'bore',
-      ),
-    );
-  }
-}
-
-/** Radius of the hole in this state: the bore less its stock, or 0 where the mould cannot hold such a core. */
-function castBore(p: BodyParameters, rise: number, stock: Stock, findings: Finding[]): number {
-  if (p.bore === 0) return 0;
-  if (isNoStock(stock)) return p.bore / 2;
-  const diameter = p.bore - 2 * stock.bore;
-  const depth = p.faceWidth + rise + 2 * stock.face;
-  const limit = diameter > 0 ? coreLimit(diameter, 'through') : { castable: false as const, maxDepth: 0 };
-  if (limit.castable && depth <= limit.maxDepth) return diameter / 2;
-  findings.push(
-    note(
-      'bore-cast-solid',
-      `A core ${mm(Math.max(0, diameter))} in diameter and ${mm(depth)} long would not stand in the mould: the bore is cast solid.`,
-      'Drill and ream it after casting.',
-      'bore',
-    ),
-  );
-  return 0;
+function drawnBody(p: BodyParameters, spec: GearSpec, form: ToothForm, stock: Stock): DrawnBody {
+  const rootRadius = form.rootRadius - stock.flank;
+  const depth = spec.normalModule * (spec.addendum + spec.dedendum);
+  const web = p.webThickness ?? (p.spokes > 0 ? p.faceWidth / 2 : p.faceWidth);
+  const rise = p.hubLength ?? p.faceWidth / 4;
+  return {
+    depth,
+    rootRadius,
+    tipRadius: form.tipRadius - stock.tip,
+    hubDiameter: p.hubDiameter ?? (p.bore > 0 ? 1.8 * p.bore : 0.8 * rootRadius),
+    rim: p.rimThickness ?? rimBacking * depth,
+    upperRise: p.hub === 'one' || p.hub === 'both' ? rise : 0,
+    lowerRise: p.hub === 'lower' || p.hub === 'both' ? rise : 0,
+    web,
+    hasWeb: web < p.faceWidth || p.spokes > 0,
+    hasHub: p.hub !== 'none',
+    boreReach: finishedReach(p),
+  };
 }

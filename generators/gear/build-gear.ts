@@ -78,14 +78,15 @@ export function buildGear(p: GearParameters, run: ToothRun, stock: Stock, kit: B
     );
   }
   return {
-    solid: shapeBody(kernel, toothed, sizes, kit.tolerance),
-    surfaces: surfaceNotes(sizes.boreRadius > 0, sizes.hasHub || sizes.web !== null),
+    solid: shapeBody(kernel, toothed, sizes, p.boreShape, kit.tolerance),
+    surfaces: surfaceNotes(sizes.bore.size > 0, sizes.hasHub || sizes.web !== null),
     dimensions: gearDimensions({
       spec,
       form,
       sizes,
       stock,
       bore: p.bore,
+      boreShape: p.boreShape,
       measurableWidth: p.faceWidth * run.measurable,
     }),
     gates: gatePlaces(sizes),

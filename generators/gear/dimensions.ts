@@ -6,6 +6,7 @@ import { type ToothForm, toothForm } from '../../core/gear/tooth-form.js';
 import type { Dimension } from '../../core/part/contract.js';
 import type { Stock } from '../../core/part/stock.js';
 import type { BodySizes } from './body-sizes.js';
+import type { BoreParameters } from './bore.js';
 
 export interface GearState {
   /** The gear as drawn, without stock. */
@@ -18,6 +19,7 @@ export interface GearState {
   readonly measurableWidth: number;
   /** The finished bore, mm. */
   readonly bore: number;
+  readonly boreShape: BoreParameters['boreShape'];
 }
 
 const length = (
@@ -35,9 +37,18 @@ const length = (
   method,
 });
 
+const boreMethods: Readonly<Record<BodySizes['bore']['kind'], string>> = {
+  finished: 'bore gauge or plug',
+  cored: 'bore gauge or plug',
+  pilot: 'cast as a pilot: drill and ream',
+  dimple: 'cast solid: drill and ream',
+  none: 'none',
+};
+
 /** The sizes an inspector checks on a cylindrical gear, as they are in this state. */
 export function gearDimensions(state: GearState): readonly Dimension[] {
   const { spec, form, sizes, bore } = state;
+  const across = state.boreShape === 'hexagon' || state.boreShape === 'square';
   const odd = spec.teeth % 2 === 1;
   return [
     length(
@@ -62,11 +73,11 @@ export function gearDimensions(state: GearState): readonly Dimension[] {
     ...(bore > 0
       ? [
           length(
-            'D',
-            'bore',
-            2 * sizes.boreRadius,
+            across ? 's_b' : 'D',
+            across ? 'bore across flats' : 'bore',
+            sizes.bore.size,
             'xy',
-            sizes.boreRadius > 0 ? 'bore gauge' : 'cast solid: drill and ream',
+            boreMethods[sizes.bore.kind],
           ),
         ]
       : []),

@@ -10,24 +10,35 @@ const leastVent = 2;
 const mouldWall = 3.5;
 /** Metal ring that a gate needs round a cored bore, mm. */
 const leastGateRing = 2;
+const widestVent = 6;
 
-const hasHubEnd = (sizes: BodySizes): boolean => sizes.hasHub || sizes.web !== null;
+/** The upper end stands by itself: a hub that rises, or one inside a recess. */
+const hasUpperHub = (sizes: BodySizes): boolean => sizes.upperEnd > sizes.upperFace || sizes.web !== null;
+
+/** Where openings start in a solid disc: the gate stays inside them. */
+function openRadius({ openings, rootRadius }: BodySizes): number {
+  if (openings.windows) return openings.windows.innerRadius;
+  if (openings.holes) return openings.holes.circle - openings.holes.radius;
+  return rootRadius;
+}
 
 /** On a plain side face the gate leaves room for vents inside the roots; without that room it takes what there is. */
-function plainGateRadius({ boreRadius, rootRadius }: BodySizes): number {
-  const besideVents = rootRadius - margin - leastVent - mouldWall;
-  if (besideVents >= boreRadius + leastGateRing) return Math.min(besideVents, 0.75 * rootRadius);
-  return boreRadius + 0.8 * (rootRadius - boreRadius);
+function plainGateRadius(sizes: BodySizes): number {
+  const bore = sizes.bore.mouthRadius;
+  const edge = Math.min(sizes.rootRadius, openRadius(sizes) - margin);
+  const besideVents = Math.min(sizes.rootRadius - margin - leastVent - mouldWall, edge);
+  if (besideVents >= bore + leastGateRing) return Math.min(besideVents, 0.75 * sizes.rootRadius);
+  return bore + 0.8 * (edge - bore);
 }
 
 /** Metal enters at the upper hub end, round the bore when that is cored. */
 export function gatePlaces(sizes: BodySizes): readonly GatePlace[] {
-  const hub = hasHubEnd(sizes);
+  const hub = hasUpperHub(sizes);
   return [
     {
       name: hub ? 'upper hub end' : 'upper side face',
       at: [0, 0, sizes.upperEnd],
-      innerDiameter: 2 * sizes.boreRadius,
+      innerDiameter: 2 * sizes.bore.mouthRadius,
       outerDiameter: 2 * (hub ? sizes.hubRadius : plainGateRadius(sizes)),
     },
   ];
@@ -38,10 +49,13 @@ export function gatePlaces(sizes: BodySizes): readonly GatePlace[] {
  * A pinion too small for a vent beside the gate names none.
  */
 export function ventPlaces(sizes: BodySizes): readonly VentPlace[] {
+  const gate = gatePlaces(sizes)[0] as GatePlace;
+  const beside = gate.outerDiameter / 2 + mouldWall - margin;
+  const outermost = sizes.openings.holes ? sizes.openings.holes.circle + sizes.openings.holes.radius : 0;
   const inner = sizes.web
     ? sizes.web.outerRadius
-    : (gatePlaces(sizes)[0] as GatePlace).outerDiameter / 2 + mouldWall - margin;
-  const width = Math.min(6, sizes.rootRadius - inner - 2 * margin);
+    : Math.max(beside, sizes.openings.windows?.outerRadius ?? outermost);
+  const width = Math.min(widestVent, sizes.rootRadius - inner - 2 * margin);
   if (width < leastVent - margin) return [];
   const radius = sizes.rootRadius - margin - width / 2;
   const number = Math.min(12, Math.max(3, Math.round((2 * Math.PI * sizes.rootRadius) / rimPerVent)));

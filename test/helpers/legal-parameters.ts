@@ -9,9 +9,10 @@ import { listSchemaFields } from '../../core/part/field-list.js';
 export function legalParameters(part: PartDefinition): fc.Arbitrary<Record<string, unknown>> {
   const fields: Record<string, fc.Arbitrary<unknown>> = {};
   for (const { name, info } of listSchemaFields(part.parameters)) {
-    const absent = { weight: 9, arbitrary: fc.constant(undefined) };
-    if (info.kind === 'choice') fields[name] = fc.constantFrom(...(info.choices as string[]));
-    else if (info.kind === 'flag') fields[name] = fc.boolean();
+    const absent = { weight: 18, arbitrary: fc.constant(undefined) };
+    if (info.kind === 'choice') {
+      fields[name] = fc.oneof(absent.arbitrary, fc.constantFrom(...(info.choices as string[])));
+    } else if (info.kind === 'flag') fields[name] = fc.boolean();
     else {
       const [min, max] = [info.min as number, info.max as number];
       const inside = info.kind === 'count' ? fc.integer({ min, max }) : fc.double({ min, max, noNaN: true });

@@ -1,0 +1,165 @@
+import { type Finding, note, stop, warn } from '../../core/part/finding.js';
+import { type BodyParameters, type DrawnBody, rimBacking } from './body-sizes.js';
+
+const mm = (value: number): string => `${Number(value.toFixed(2))} mm`;
+
+/** Thinnest wall left standing between bore and root or hub, mm (common practice, no source). */
+const leastWall = 1.5;
+const largestTipDiameter = 400;
+/** Sections that meet should not differ by more than this in modulus, or the heavier tears or draws (common practice, no source). */
+const mostUneven = 2;
+
+/** Everything that is wrong with the finished body, whatever its stock. */
+export function checkBody(p: BodyParameters, d: DrawnBody): readonly Finding[] {
+  return [
+    ...checkExtent(p, d),
+    ...checkBoreWalls(p, d),
+    ...checkHub(d),
+    ...checkWeb(p, d),
+    ...checkSections(p, d),
+  ];
+}
+
+function checkExtent(p: BodyParameters, d: DrawnBody): readonly Finding[] {
+  const findings: Finding[] = [];
+  if (2 * d.tipRadius > largestTipDiameter) {
+    findings.push(
+      stop(
+        'gear-too-large',
+        `The tip diameter is ${mm(2 * d.tipRadius)}; at most ${largestTipDiameter} mm.`,
+        'Use a smaller module or fewer teeth.',
+        'module',
+        'teeth',
+      ),
+    );
+  }
+  const deepest = Math.min(d.depth, p.faceWidth / 3);
+  if (p.edgeChamfer > deepest) {
+    findings.push(
+      stop(
+        'edge-chamfer-too-large',
+        `An edge chamfer of ${mm(p.edgeChamfer)} leaves too little of the teeth.`,
+        `Use at most ${mm(deepest)}.`,
+        'edgeChamfer',
+        'faceWidth',
+      ),
+    );
+  }
+  return findings;
+}
+
+function checkBoreWalls(p: BodyParameters, d: DrawnBody): readonly Finding[] {
+  if (p.bore === 0) return [];
+  const wall = d.rootRadius - d.boreReach;
+  const what = p.boreShape === 'keyed' ? 'keyway' : 'bore';
+  if (wall < leastWall) {
+    return [
+      stop(
+        p.boreShape === 'keyed' ? 'keyway-through-rim' : 'bore-through-root',
+        `The ${what} leaves ${mm(wall)} below the tooth roots; at least ${leastWall} mm.`,
+        `Use a bore of at most ${mm(Math.max(0, 2 * (d.rootRadius - leastWall - (d.boreReach - p.bore / 2))))}.`,
+        'bore',
+        'teeth',
+        'module',
+      ),
+    ];
+  }
+  if (wall < rimBacking * d.depth) {
+    return [
+      warn(
+        'thin-rim',
+        `The ${what} leaves a rim of ${mm(wall)} below the roots, less than ${rimBacking} tooth depths (${mm(rimBacking * d.depth)}).`,
+        'Use a smaller bore or more teeth where the gear carries load.',
+        'bore',
+      ),
+    ];
+  }
+  return [];
+}
+
+function checkHub(d: DrawnBody): readonly Finding[] {
+  if (!d.hasHub && !d.hasWeb) return [];
+  const findings: Finding[] = [];
+  if (d.hubDiameter / 2 > d.rootRadius - 0.5) {
+    findings.push(
+      stop(
+        'hub-larger-than-root',
+        `The hub diameter ${mm(d.hubDiameter)} reaches the root circle ${mm(2 * d.rootRadius)}.`,
+        `Use a hub of at most ${mm(2 * d.rootRadius - 1)}.`,
+        'hubDiameter',
+      ),
+    );
+  }
+  const wall = d.hubDiameter / 2 - d.boreReach;
+  if (wall < leastWall) {
+    findings.push(
+      stop(
+        'hub-wall-thin',
+        `The hub diameter ${mm(d.hubDiameter)} leaves a wall of ${mm(wall)} round the bore; at least ${leastWall} mm.`,
+        `Use a hub of at least ${mm(2 * (d.boreReach + leastWall))}.`,
+        'hubDiameter',
+        'bore',
+      ),
+    );
+  }
+  return findings;
+}
+
+function checkWeb(p: BodyParameters, d: DrawnBody): readonly Finding[] {
+  const findings: Finding[] = [];
+  if (p.webThickness !== undefined && p.webThickness > p.faceWidth) {
+    findings.push(
+      stop(
+        'web-thicker-than-face',
+        `The web is ${mm(p.webThickness)} thick, more than the face width ${mm(p.faceWidth)}.`,
+        'Use a thinner web, or leave webThickness out for a solid disc.',
+        'webThickness',
+        'faceWidth',
+      ),
+    );
+  }
+  const inside = d.rootRadius - d.rim;
+  if (d.hasWeb && inside - d.hubDiameter / 2 < 4) {
+    findings.push(
+      stop(
+        'no-room-for-web',
+        `Between the hub (radius ${mm(d.hubDiameter / 2)}) and the rim (inside radius ${mm(inside)}) there is no room for a web.`,
+        'Leave webThickness out, or use a smaller hub or a thinner rim.',
+        'webThickness',
+        'hubDiameter',
+        'rimThickness',
+      ),
+    );
+  }
+  return findings;
+}
+
+/** Cooling modulus of a long bar a × b, mm: section area over its edge. */
+export const barModulus = (a: number, b: number): number => (a * b) / (2 * (a + b));
+
+/** Rim with half of its teeth as solid. */
+export const rimModulus = (p: BodyParameters, d: DrawnBody): number =>
+  barModulus(d.rim + d.depth / 2, p.faceWidth);
+
+function checkSections(p: BodyParameters, d: DrawnBody): readonly Finding[] {
+  if (!d.hasWeb) return [];
+  const rim = rimModulus(p, d);
+  const hub = barModulus(d.hubDiameter / 2 - d.boreReach, p.faceWidth + d.upperRise + d.lowerRise);
+  const sections = [
+    { name: 'rim', modulus: rim },
+    { name: 'hub', modulus: hub },
+    ...(p.spokes === 0 ? [{ name: 'web', modulus: d.web / 2 }] : []),
+  ].sort((a, b) => a.modulus - b.modulus);
+  const [thin, thick] = [sections[0], sections.at(-1)];
+  if (!thin || !thick || thick.modulus <= mostUneven * thin.modulus) return [];
+  return [
+    note(
+      'uneven-sections',
+      `The ${thick.name} has a modulus of ${thick.modulus.toFixed(1)} mm, the ${thin.name} ${thin.modulus.toFixed(1)} mm: the ${thin.name} freezes first and the ${thick.name} may draw or tear.`,
+      `Make the ${thin.name} thicker or the ${thick.name} thinner, within a factor of ${mostUneven}.`,
+      'webThickness',
+      'rimThickness',
+      'hubDiameter',
+    ),
+  ];
+}
