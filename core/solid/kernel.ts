@@ -1,11 +1,10 @@
 import { type Engine, type EngineOptions, guard, loadEngine } from './engine.js';
-import { SolidError } from './errors.js';
 import { KernelSolid } from './kernel-solid.js';
 import { loftMesh } from './loft.js';
+import { solidOfMesh } from './mesh-solid.js';
 import { loadModeling, type ModelingGeometries, meshOfModeling, modelingOfMesh } from './modeling.js';
 import * as primitives from './primitives.js';
-import type { Kernel, LoftSection, Mesh, Solid } from './types.js';
-import { weldMesh } from './weld.js';
+import type { Kernel, LoftSection, Solid } from './types.js';
 
 let loaded: Promise<Kernel> | undefined;
 
@@ -53,48 +52,4 @@ function makeLoft(
 ): Solid {
   const mesh = guard('loft', () => loftMesh(sections, engine.wasm.triangulate, diagonal));
   return solidOfMesh(engine, mesh, 'loft');
-}
-
-/** A solid of a closed, outward-facing mesh; corners at one float32 position are joined first. */
-function solidOfMesh(engine: Engine, mesh: Mesh, what: string): Solid {
-  checkMesh(mesh, what);
-  const { positions, triangles } = weldMesh(mesh);
-  const solid = KernelSolid.make(engine, what, () => {
-    try {
-      const input = new engine.wasm.Mesh({ numProp: 3, vertProperties: positions, triVerts: triangles });
-      return engine.wasm.Manifold.ofMesh(input);
-    } catch (error) {
-      const reason = error instanceof Error ? error.message : String(error);
-      throw new SolidError(
-        'bad-mesh',
-        `${what}: the mesh is not a closed, oriented surface (${reason}); every edge must have exactly two triangles, one in each direction`,
-      );
-    }
-  });
-  if (!(solid.volume() > 0))
-    throw new SolidError(
-      'bad-mesh',
-      `${what}: the mesh encloses ${solid.volume()} mm³; it is inside out, or its sections run the wrong way`,
-    );
-  return solid;
-}
-
-function checkMesh({ positions, triangles }: Mesh, what: string): void {
-  if (positions.length === 0 || positions.length % 3 !== 0)
-    throw new SolidError('bad-mesh', `${what}: ${positions.length} coordinates; three a vertex are needed`);
-  if (triangles.length === 0 || triangles.length % 3 !== 0)
-    throw new SolidError('bad-mesh', `${what}: ${triangles.length} corners; three a triangle are needed`);
-  const bad = positions.findIndex((value) => !Number.isFinite(value));
-  if (bad >= 0)
-    throw new SolidError(
-      'bad-mesh',
-      `${what}: vertex ${Math.floor(bad / 3)} is not finite (${positions[bad]})`,
-    );
-  const count = positions.length / 3;
-  const lost = triangles.findIndex((v) => v >= count);
-  if (lost >= 0)
-    throw new SolidError(
-      'bad-mesh',
-      `${what}: triangle ${Math.floor(lost / 3)} names vertex ${triangles[lost]} of ${count}`,
-    );
 }

@@ -1,8 +1,9 @@
 import type { ManifoldToplevel } from 'manifold-3d/manifold.js';
 import { checkVec3 } from './check-input.js';
 import { SolidError } from './errors.js';
+import type { RawMesh } from './mesh-solid.js';
 import { facePlane, flatten } from './plane.js';
-import type { LoftSection, Mesh, Vec3 } from './types.js';
+import type { LoftSection, Vec3 } from './types.js';
 
 type Triangulate = ManifoldToplevel['triangulate'];
 type Triple = readonly [number, number, number];
@@ -18,9 +19,9 @@ export function loftMesh(
   sections: readonly LoftSection[],
   triangulate: Triangulate,
   diagonal?: (layer: number, i: number) => boolean,
-): Mesh {
+): RawMesh {
   const n = checkSections(sections);
-  const positions = new Float32Array(3 * n * sections.length);
+  const positions = new Float64Array(3 * n * sections.length);
   sections.forEach(({ points }, layer) => {
     points.forEach((point, i) => {
       positions.set(point, 3 * (layer * n + i));

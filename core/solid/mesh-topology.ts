@@ -132,6 +132,7 @@ class EdgeTable {
   add(t: Uint32Array, half: number): void {
     const from = t[half]!;
     const to = t[nextCorner(half)]!;
+    // biome-ignore lint/complexity/useMathMinMax: plain comparison, in the hottest loop
     const low = from < to ? from : to;
     const high = from + to - low;
     const mask = this.#slots.length - 1;

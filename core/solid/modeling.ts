@@ -1,5 +1,6 @@
 import type { ManifoldToplevel } from 'manifold-3d/manifold.js';
 import { SolidError } from './errors.js';
+import type { RawMesh } from './mesh-solid.js';
 import { facePlane, flatten } from './plane.js';
 import type { Mesh, Vec2, Vec3 } from './types.js';
 
@@ -22,7 +23,7 @@ export function meshOfModeling(
   geometries: ModelingGeometries,
   geometry: unknown,
   triangulate: Triangulate,
-): Mesh {
+): RawMesh {
   if (!geometries.geom3.isA(geometry))
     throw new SolidError('bad-mesh', 'fromModeling needs a @jscad/modeling geom3');
   const faces = geometries.geom3.toPolygons(geometry).map((face) => face.vertices as readonly Vec3[]);
@@ -39,7 +40,7 @@ export function meshOfModeling(
       if (i !== j && j !== k && k !== i) triangles.push(i, j, k);
     }
   }
-  return { positions: Float32Array.from(welder.points.flat()), triangles: Uint32Array.from(triangles) };
+  return { positions: Float64Array.from(welder.points.flat()), triangles: Uint32Array.from(triangles) };
 }
 
 /** A geom3 of a mesh, one triangle a face. */

@@ -26,10 +26,14 @@ export function forOverlappingPairs(
   const boxes = new Float64Array(2 * leaves * stride);
   fitBoxes(boxes, bounds, leaves, count);
 
-  const stack: number[] = [1, 1];
-  while (stack.length > 0) {
-    const b = stack.pop()!;
-    const a = stack.pop()!;
+  // Deep enough: each step down adds at most three pairs.
+  const stack = new Int32Array(2 * (4 * Math.log2(leaves) + 8));
+  stack[0] = 1;
+  stack[1] = 1;
+  let top = 2;
+  while (top > 0) {
+    const b = stack[--top]!;
+    const a = stack[--top]!;
     if (a !== b && !overlap(boxes, stride * a, boxes, stride * b)) continue;
     if (a >= leaves) {
       const startA = (a - leaves) * leafSize;
@@ -39,18 +43,42 @@ export function forOverlappingPairs(
       for (let i = startA; i < endA; i++)
         for (let j = a === b ? i + 1 : startB; j < endB; j++)
           if (overlap(bounds, stride * i, bounds, stride * j) && visit(order[i]!, order[j]!)) return;
-    } else if (a === b) {
-      stack.push(2 * a, 2 * a, 2 * a, 2 * a + 1, 2 * a + 1, 2 * a + 1);
-    } else {
-      stack.push(2 * a, 2 * b, 2 * a, 2 * b + 1, 2 * a + 1, 2 * b, 2 * a + 1, 2 * b + 1);
+      continue;
     }
+    stack[top++] = 2 * a;
+    stack[top++] = 2 * b;
+    stack[top++] = 2 * a;
+    stack[top++] = 2 * b + 1;
+    stack[top++] = 2 * a + 1;
+    stack[top++] = 2 * b + 1;
+    if (a === b) continue;
+    stack[top++] = 2 * a + 1;
+    stack[top++] = 2 * b;
   }
 }
 
 function overlap(a: Float64Array, i: number, b: Float64Array, j: number): boolean {
-  for (let k = 0; k < stride; k += 2)
-    if (a[i + k]! > b[j + k + 1]! || b[j + k]! > a[i + k + 1]!) return false;
-  return true;
+  // Written out: this is the innermost step of the whole check.
+  return (
+    a[i]! <= b[j + 1]! &&
+    b[j]! <= a[i + 1]! &&
+    a[i + 2]! <= b[j + 3]! &&
+    b[j + 2]! <= a[i + 3]! &&
+    a[i + 4]! <= b[j + 5]! &&
+    b[j + 4]! <= a[i + 5]! &&
+    a[i + 6]! <= b[j + 7]! &&
+    b[j + 6]! <= a[i + 7]! &&
+    a[i + 8]! <= b[j + 9]! &&
+    b[j + 8]! <= a[i + 9]! &&
+    a[i + 10]! <= b[j + 11]! &&
+    b[j + 10]! <= a[i + 11]! &&
+    a[i + 12]! <= b[j + 13]! &&
+    b[j + 12]! <= a[i + 13]! &&
+    a[i + 14]! <= b[j + 15]! &&
+    b[j + 14]! <= a[i + 15]! &&
+    a[i + 16]! <= b[j + 17]! &&
+    b[j + 16]! <= a[i + 17]!
+  );
 }
 
 function triangleBounds(p: Float64Array, t: Uint32Array, order: Uint32Array): Float64Array {
