@@ -14,28 +14,24 @@ export interface Finding {
   readonly parameters?: readonly string[];
 }
 
-export const stop = (code: string, message: string, remedy: string, ...parameters: string[]): Finding => ({
-  severity: 'stop',
-  code,
-  message,
-  remedy,
-  parameters,
-});
+/** Findings are read as sentences: a capital first, a full stop last. */
+function sentence(text: string): string {
+  const capital = text.charAt(0).toUpperCase() + text.slice(1);
+  return /[.!?]$/.test(capital) ? capital : `${capital}.`;
+}
 
-export const warn = (code: string, message: string, remedy: string, ...parameters: string[]): Finding => ({
-  severity: 'warn',
-  code,
-  message,
-  remedy,
-  parameters,
-});
+const finding =
+  (severity: Severity) =>
+  (code: string, message: string, remedy: string, ...parameters: string[]): Finding => ({
+    severity,
+    code,
+    message: sentence(message),
+    remedy: sentence(remedy),
+    parameters,
+  });
 
-export const note = (code: string, message: string, remedy: string, ...parameters: string[]): Finding => ({
-  severity: 'note',
-  code,
-  message,
-  remedy,
-  parameters,
-});
+export const stop = finding('stop');
+export const warn = finding('warn');
+export const note = finding('note');
 
 export const hasStop = (findings: readonly Finding[]): boolean => findings.some((f) => f.severity === 'stop');

@@ -33,7 +33,7 @@ test('the gravest first, order kept otherwise; the same code with another messag
     warn('w', 'b', 'r'),
     stop('s', 'd', 'r'),
   ];
-  expect(distinctFindings(list).map((f) => f.message)).toEqual(['d', 'b', 'c', 'a']);
+  expect(distinctFindings(list).map((f) => f.message)).toEqual(['D.', 'B.', 'C.', 'A.']);
   expect(tally({ stop: 0, warn: 0, note: 0 })).toBe('none');
 });
 
