@@ -65,7 +65,7 @@ export function gearDimensions(state: GearState): readonly Dimension[] {
       'xy',
       odd ? 'depth from tip, doubled' : 'blade micrometer between opposite roots',
     ),
-    thicknessDimension(state),
+    ...thicknessDimensions(state),
     length('b', 'face width', sizes.upperFace - sizes.lowerFace, 'z', 'calliper over the side faces'),
     ...(sizes.upperEnd > sizes.upperFace || sizes.lowerEnd < sizes.lowerFace
       ? [length('L', 'length over hubs', sizes.upperEnd - sizes.lowerEnd, 'z', 'calliper over the hub ends')]
@@ -98,8 +98,8 @@ export function gearDimensions(state: GearState): readonly Dimension[] {
   ];
 }
 
-/** Span over teeth where a micrometer can be laid on, else the chordal thickness of one tooth. */
-function thicknessDimension({ spec, form, stock, measurableWidth }: GearState): Dimension {
+/** Span over teeth where a micrometer can be laid on, else the chordal thickness of one tooth and its height. */
+function thicknessDimensions({ spec, form, stock, measurableWidth }: GearState): readonly Dimension[] {
   const drawn = toothForm(spec);
   const span = drawn.ok
     ? chooseSpan(spec, {
@@ -112,19 +112,25 @@ function thicknessDimension({ spec, form, stock, measurableWidth }: GearState): 
   if (span) {
     // The same number of teeth in every state, so that the readings compare.
     const k = span.teethSpanned;
-    return length(
-      `W_${k}`,
-      `span over ${k} teeth`,
-      spanOver(built, k).span,
-      'xy',
-      `disc micrometer over ${k} teeth`,
-    );
+    return [
+      length(
+        `W_${k}`,
+        `span over ${k} teeth`,
+        spanOver(built, k).span,
+        'xy',
+        `disc micrometer over ${k} teeth`,
+      ),
+    ];
   }
-  return length(
-    's_c',
-    'normal chordal tooth thickness',
-    chordalThickness(built).thickness,
-    'xy',
-    'gear-tooth calliper at the chordal height',
-  );
+  const chord = chordalThickness(built, 2 * form.tipRadius);
+  return [
+    length(
+      's_c',
+      'normal chordal tooth thickness',
+      chord.thickness,
+      'xy',
+      'gear-tooth calliper at the chordal height',
+    ),
+    length('h_c', 'chordal height', chord.height, 'xy', 'set the tongue of the gear-tooth calliper to it'),
+  ];
 }
