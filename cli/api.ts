@@ -11,6 +11,7 @@ import { loadKernel } from '../core/solid/index.js';
 import { findPart, partNames } from '../generators/index.js';
 import { jobContext } from './library.js';
 
+export { z } from 'zod';
 export { writeFolder } from '../core/files/folder.js';
 export type {
   BuildKit,

@@ -1,20 +1,63 @@
-import type { OptionRow } from './parse-options.js';
+import type { OptionRow } from './option-row.js';
 
 const group = 'Output';
 
-/** Options of every command that makes something. */
-export const outputOptions: readonly OptionRow[] = [
-  { name: 'out', group, help: 'Folder to write; replaced as a whole', fallback: 'out/<job name>' },
+/** Of every command that prints lengths and temperatures. */
+const units = (help: string, fallback: string): readonly OptionRow[] => [
+  { name: 'units', group, value: 'word', help, choices: ['mm', 'in'], fallback },
+];
+const degrees = (fallback: string): readonly OptionRow[] => [
   {
-    name: 'units',
+    name: 'degrees',
     group,
-    help: 'mm or in: how bare lengths are read and papers print',
-    choices: ['mm', 'in'],
-    fallback: 'mm',
+    value: 'word',
+    help: 'Scale of printed temperatures',
+    choices: ['C', 'F'],
+    fallback,
   },
-  { name: 'degrees', group, help: 'C or F', choices: ['C', 'F'], fallback: 'C' },
-  { name: 'json', group, help: 'Print the result as JSON on standard output', flag: true },
+];
+const json: OptionRow = {
+  name: 'json',
+  group,
+  help: 'Print JSON on standard output: the summary, or the problems',
+  flag: true,
+};
+const help: OptionRow = { name: 'help', group, help: 'Show this help', flag: true };
+
+const writing: readonly OptionRow[] = [
+  {
+    name: 'out',
+    group,
+    value: 'folder',
+    help: 'Folder to write; it is replaced as a whole',
+    fallback: 'out/ and the name of the job',
+  },
+];
+const manner: readonly OptionRow[] = [
+  json,
   { name: 'quiet', group, help: 'Print errors only', flag: true },
-  { name: 'strict', group, help: 'Treat warnings as errors: write nothing', flag: true },
-  { name: 'help', group, help: 'Show this help', flag: true },
+  { name: 'strict', group, help: 'Refuse the job if there is any warning', flag: true },
+  help,
+];
+
+export const makeOutputOptions: readonly OptionRow[] = [
+  ...writing,
+  ...units('How bare numbers are read and the papers print', 'mm'),
+  ...degrees('C'),
+  ...manner,
+];
+
+/** The job's own bare numbers stay in the job's unit. */
+export const plateOutputOptions: readonly OptionRow[] = [
+  ...writing,
+  ...units('How the papers print', "the job's"),
+  ...degrees("the job's"),
+  ...manner,
+];
+
+export const listOptions: readonly OptionRow[] = [
+  ...units('How lengths print', 'mm'),
+  ...degrees('C'),
+  { ...json, help: 'Print JSON on standard output, in mm and °C' },
+  help,
 ];

@@ -7,12 +7,14 @@ export interface Io {
   /** Whether messages go to a terminal, which gets progress. */
   readonly isTerminal: boolean;
   readonly cwd: string;
+  /** Holds interrupts back while a folder is written, so that what is begun can be cleared away. */
+  readonly holdInterrupts?: () => HeldInterrupts;
+}
+
+export interface HeldInterrupts {
+  readonly interrupted: () => boolean;
+  readonly release: () => void;
 }
 
 /** 0 done, 1 the job cannot be made as asked, 2 the request itself is wrong. */
 export type ExitCode = 0 | 1 | 2;
-
-/** A request that cannot be understood; the message says what would be right. */
-export class UsageError extends Error {
-  override readonly name = 'UsageError';
-}

@@ -2,35 +2,47 @@ import * as schema from '../core/job/job-schema.js';
 import type { PartDefinition } from '../core/part/contract.js';
 import { type FieldHelp, listFields } from '../core/part/help.js';
 import type { LengthUnit } from '../core/units/index.js';
-import { outputOptions } from './common-options.js';
-import type { OptionRow } from './parse-options.js';
+import { makeOutputOptions } from './common-options.js';
+import type { OptionRow } from './option-row.js';
 
 /** An option of `make` and the place in a plate job that its value goes to. */
 export interface JobOption extends OptionRow {
   readonly path: readonly string[];
-  readonly kind: FieldHelp['kind'];
 }
 
-function row(field: FieldHelp, path: readonly string[], name = field.option, group = field.group): JobOption {
-  const facts = [field.symbol, field.choices.length > 0 ? field.choices.join(', ') : field.range].filter(
-    (x) => x !== '',
-  );
+const placeholders: Readonly<Record<FieldHelp['kind'], string>> = {
+  length: 'mm',
+  angle: 'deg',
+  number: 'n',
+  count: 'n',
+  choice: 'word',
+  flag: '',
+};
+
+/** A field as an option row: unit, symbol, range and default from its schema. */
+export function fieldRow(field: FieldHelp, name = field.option, group = field.group): OptionRow {
   return {
     name,
     group,
-    path,
-    kind: field.kind,
-    help: `${field.help}${facts.length > 0 ? ` (${facts.join('; ')})` : ''}`,
+    help: field.symbol === '' ? field.help : `${field.help} (${field.symbol})`,
+    range: field.range,
     ...(field.default === '' ? {} : { fallback: field.default }),
-    ...(field.kind === 'flag' ? { flag: true } : {}),
+    ...(field.kind === 'flag'
+      ? { flag: true }
+      : { value: field.kind === 'length' ? field.unit : placeholders[field.kind] }),
   };
 }
+
+const row = (field: FieldHelp, path: readonly string[], name?: string, group?: string): JobOption => ({
+  ...fieldRow(field, name, group),
+  path,
+});
 
 const text = (name: string, path: readonly string[], help: string, fallback?: string): JobOption => ({
   name,
   group: 'Casting',
   path,
-  kind: 'choice',
+  value: 'name',
   help,
   ...(fallback === undefined ? {} : { fallback }),
 });
@@ -41,16 +53,14 @@ export function makeOptions(part: PartDefinition, unit: LengthUnit): readonly Jo
     (f) => f.name !== 'units' && f.name !== 'degrees',
   );
   return [
+    ...(part.presets ? [presetOption(Object.keys(part.presets))] : []),
     ...listFields(part.parameters, unit).map((f) => row(f, ['parts', '0', 'parameters', f.name])),
-    ...(part.presets
-      ? [text('preset', ['parts', '0', 'preset'], `A set of values: ${Object.keys(part.presets).join(', ')}`)]
-      : []),
     text('name', ['job'], 'Name of the job and its folder', part.name),
-    text('alloy', ['alloy'], 'Casting alloy; see `patternwright list alloys`', schema.jobDefaults.alloy),
+    text('alloy', ['alloy'], 'Casting alloy: see patternwright list alloys', schema.jobDefaults.alloy),
     text(
       'investment',
       ['investment'],
-      'Investment; see `patternwright list investments`',
+      'Investment: see patternwright list investments',
       schema.jobDefaults.investment,
     ),
     ...listFields(schema.partFields, unit).map((f) => row(f, ['parts', '0', f.name], f.option, 'Casting')),
@@ -58,10 +68,23 @@ export function makeOptions(part: PartDefinition, unit: LengthUnit): readonly Jo
     ...listFields(schema.stockFields, unit).map((f) => row(f, ['stock', f.name], `stock.${f.option}`)),
     ...listFields(schema.bedFields, unit).map((f) => row(f, ['bed', f.name], `bed.${f.option}`, 'Printer')),
     ...listFields(schema.correctionFields, unit).map((f) =>
-      row(f, ['printerCorrection', f.name], `correction.${f.option}`, 'Printer'),
+      row(f, ['printerCorrection', f.name], `printer-correction.${f.option}`, 'Printer'),
     ),
   ];
 }
+
+const presetOption = (names: readonly string[]): JobOption => ({
+  name: 'preset',
+  group: 'Preset',
+  path: ['parts', '0', 'preset'],
+  value: 'name',
+  help: 'A set of values to start from; options given beside it come first',
+  range: `one of ${names.join(', ')}`,
+});
+
+const unitOptions: readonly JobOption[] = makeOutputOptions
+  .filter((o) => o.name === 'units' || o.name === 'degrees')
+  .map((o) => ({ ...o, path: [o.name] }));
 
 /** The plate job of one part that the options describe, as plain data for the job reader. */
 export function jobFromOptions(
@@ -69,20 +92,14 @@ export function jobFromOptions(
   options: readonly JobOption[],
   values: Readonly<Record<string, string | boolean>>,
 ): Record<string, unknown> {
-  const job: Record<string, unknown> = { job: part.name, parts: [{ name: part.name, part: part.name }] };
+  const name = values.name ?? part.name;
+  const job: Record<string, unknown> = { job: name, parts: [{ name, part: part.name }] };
   for (const option of [...options, ...unitOptions]) {
     const value = values[option.name];
-    if (value === undefined) continue;
-    put(job, option.path, option.kind === 'count' && /^\d+$/.test(String(value)) ? Number(value) : value);
+    if (value !== undefined) put(job, option.path, value);
   }
-  const name = job.job;
-  (job.parts as Record<string, unknown>[])[0] = { ...(job.parts as Record<string, unknown>[])[0], name };
   return job;
 }
-
-const unitOptions: readonly JobOption[] = outputOptions
-  .filter((o) => o.name === 'units' || o.name === 'degrees')
-  .map((o) => ({ ...o, path: [o.name], kind: 'choice' as const }));
 
 function put(target: Record<string, unknown>, path: readonly string[], value: unknown): void {
   const [first, ...rest] = path as [string, ...string[]];
@@ -94,5 +111,8 @@ function put(target: Record<string, unknown>, path: readonly string[], value: un
 }
 
 /** The option whose value stands at a path of the job. */
-export const optionAt = (options: readonly JobOption[], path: readonly string[]): string | undefined =>
-  [...options, ...unitOptions].find((o) => o.path.join('/') === path.join('/'))?.name;
+export function optionAt(options: readonly JobOption[], path: readonly string[]): string | undefined {
+  // The one pattern bears the job's name.
+  const wanted = path.join('/') === 'parts/0/name' ? 'job' : path.join('/');
+  return [...options, ...unitOptions].find((o) => o.path.join('/') === wanted)?.name;
+}

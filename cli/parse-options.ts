@@ -1,32 +1,48 @@
-import yargs from 'yargs';
+import { showText } from '../core/part/input-problem.js';
 import { suggest } from '../core/part/suggest.js';
-import { UsageError } from './io.js';
-
-/** One option of a command, as help shows it. All values are read as text: units are the core's to read. */
-export interface OptionRow {
-  /** Without dashes, for example `helix-angle` or `stock.flank`. */
-  readonly name: string;
-  readonly group: string;
-  readonly help: string;
-  /** Shown as the default. */
-  readonly fallback?: string;
-  readonly choices?: readonly string[];
-  /** Takes no value. */
-  readonly flag?: boolean;
-}
+import { Failure, problemInOption, usageFailure } from './failure.js';
+import { codeName, type OptionRow } from './option-row.js';
 
 export interface ParsedOptions {
   readonly positional: readonly string[];
+  /** By option name; flags as booleans. */
   readonly values: Readonly<Record<string, string | boolean>>;
 }
 
-const helpWidth = 80;
+export const wantsHelp = (argv: readonly string[]): boolean => {
+  const end = argv.indexOf('--');
+  return (end < 0 ? argv : argv.slice(0, end)).some((a) => a === '--help' || a === '-h');
+};
 
-function parserFor(usage: string, rows: readonly OptionRow[]) {
+/**
+ * Reads a command's arguments; options may be spelled as in a plate job (`--helixAngle`). Unknown options are
+ * refused with the nearest known one, and so is an option given twice, without its value or with one too many.
+ * @param command for the hint where its help is, for example `make spur-gear`
+ * @throws Failure
+ */
+export async function parseOptions(
+  command: string,
+  argv: readonly string[],
+  rows: readonly OptionRow[],
+): Promise<ParsedOptions> {
+  const byName = new Map(
+    rows.flatMap((row) => [[row.name, row] as const, [codeName(row.name), row] as const]),
+  );
+  checkTokens(command, argv, rows, byName);
+  const parsed = await (await parserFor(rows)).parseAsync([...argv]);
+  const values: Record<string, string | boolean> = {};
+  for (const row of rows) {
+    const value = parsed[row.name];
+    if (value === undefined) continue;
+    values[row.name] = row.flag ? value === true : readText(row, value);
+  }
+  return { positional: parsed._.map(String), values };
+}
+
+async function parserFor(rows: readonly OptionRow[]) {
+  const { default: yargs } = await import('yargs');
   const parser = yargs([])
-    .scriptName('patternwright')
-    .usage(usage)
-    .wrap(helpWidth)
+    .detectLocale(false)
     .help(false)
     .version(false)
     .exitProcess(false)
@@ -39,50 +55,96 @@ function parserFor(usage: string, rows: readonly OptionRow[]) {
       'short-option-groups': false,
     })
     .fail((message, error) => {
-      throw error ?? new UsageError(message);
+      const said = message ?? error?.message ?? '';
+      const name = /^Not enough arguments following: (.+)$/.exec(said)?.[1];
+      const row = rows.find((r) => name === r.name || name === codeName(r.name));
+      throw row === undefined ? (error ?? new Error(said)) : missing(row);
     });
   for (const row of rows) {
+    const alias = codeName(row.name);
     parser.option(row.name, {
-      group: `${row.group}:`,
-      describe: row.help,
-      ...(row.flag ? { boolean: true as const } : { string: true as const, requiresArg: true }),
-      ...(row.fallback === undefined ? {} : { defaultDescription: row.fallback }),
+      ...(alias === row.name ? {} : { alias }),
+      ...(row.flag ? { boolean: true as const } : { string: true as const, nargs: 1 }),
     });
   }
   return parser;
 }
 
-/** The help page of a command. */
-export const formatHelp = (usage: string, rows: readonly OptionRow[]): Promise<string> =>
-  parserFor(usage, rows)
-    .getHelp()
-    .then(
-      (text) =>
-        `${text.replaceAll(/ +\[(string|boolean)\]/g, (m) => (m.trim() === '[boolean]' ? '' : ''))}\n`,
-    );
+const refuse = (code: string, row: OptionRow, message: string, remedy: string): Failure =>
+  new Failure(2, [problemInOption({ code, path: [], got: '', message, remedy }, row.name)]);
 
-/**
- * Reads a command's arguments. Unknown options are refused with the nearest known one, and so is an option given
- * twice or without its value.
- * @throws UsageError
- */
-export async function parseOptions(
+const missing = (row: OptionRow): Failure => refuse('missing', row, 'has no value', `give ${whatFits(row)}`);
+
+/** `one of mm, in`, `a whole number from 6 to 200`, `a folder` */
+function whatFits(row: OptionRow): string {
+  if (row.choices) return `one of ${row.choices.join(', ')}`;
+  const { range = `a ${row.value ?? 'value'}` } = row;
+  return range.startsWith('from ') ? `a value ${range}` : range;
+}
+
+/** What the parser would let pass: unknown options, values of flags, negated options that are no flags. */
+function checkTokens(
+  command: string,
   argv: readonly string[],
   rows: readonly OptionRow[],
-): Promise<ParsedOptions> {
-  const parsed = await parserFor('', rows).parseAsync([...argv]);
-  const values: Record<string, string | boolean> = {};
-  const names = rows.map((row) => row.name);
-  for (const [key, value] of Object.entries(parsed)) {
-    if (key === '_' || key === '$0') continue;
-    const row = rows.find((r) => r.name === key);
-    if (!row) {
-      const near = suggest(key, names);
-      throw new UsageError(`unknown option --${key}${near === undefined ? '' : `; did you mean --${near}?`}`);
-    }
-    if (value === undefined) continue;
-    if (Array.isArray(value)) throw new UsageError(`--${key} is given ${value.length} times; give it once`);
-    values[key] = row.flag ? value === true : String(value);
+  byName: ReadonlyMap<string, OptionRow>,
+): void {
+  for (const token of argv) {
+    if (token === '--') return;
+    // Words and negative numbers.
+    if (!/^-[^\d.]/.test(token)) continue;
+    const [spelled = '', value] = splitOnce(token);
+    const name = spelled.replace(/^--?/, '');
+    const row = spelled.startsWith('--') ? byName.get(name) : undefined;
+    if (row?.flag && value !== undefined)
+      throw refuse(
+        'wrong-type',
+        row,
+        'is a switch, without a value',
+        `write --${row.name} or --no-${row.name}`,
+      );
+    if (row) continue;
+    const negated = spelled.startsWith('--no-') ? byName.get(spelled.slice(5)) : undefined;
+    if (negated?.flag && value === undefined) continue;
+    if (negated) throw refuse('wrong-type', negated, 'needs a value', `give ${whatFits(negated)}`);
+    throw unknown(command, spelled, name, rows);
   }
-  return { positional: parsed._.map(String), values };
+}
+
+function splitOnce(token: string): readonly [string, string | undefined] {
+  const at = token.indexOf('=');
+  return at < 0 ? [token, undefined] : [token.slice(0, at), token.slice(at + 1)];
+}
+
+function unknown(command: string, spelled: string, name: string, rows: readonly OptionRow[]): Failure {
+  const near = suggest(
+    name,
+    rows.map((row) => row.name),
+  );
+  return usageFailure(
+    'unknown-option',
+    `unknown option ${showText(spelled)}`,
+    near === undefined ? `see patternwright ${command} --help` : `did you mean --${near}?`,
+  );
+}
+
+function readText(row: OptionRow, value: unknown): string {
+  if (Array.isArray(value)) {
+    throw refuse(
+      'given-twice',
+      row,
+      value.length === 2 ? 'is given twice' : `is given ${value.length} times`,
+      'give it once',
+    );
+  }
+  const text = String(value);
+  if (text.trim() === '') throw refuse('missing', row, 'is empty', `give ${whatFits(row)}`);
+  if (/[\p{Cc}\p{Cs}]/u.test(text))
+    throw refuse('unreadable', row, 'has a line break or control character', 'write one line of text');
+  if (row.choices && !row.choices.includes(text)) {
+    const near = suggest(text, row.choices);
+    const hint = near === undefined ? '' : `did you mean ${near}? `;
+    throw refuse('unknown-choice', row, `is ${showText(text)}`, `${hint}${whatFits(row)}`);
+  }
+  return text;
 }

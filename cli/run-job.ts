@@ -1,68 +1,106 @@
 import { resolve } from 'node:path';
-import { checkFolder, writeFolder } from '../core/files/folder.js';
+import { checkFolder, recoverFolder, writeFolder } from '../core/files/folder.js';
 import { FolderError } from '../core/files/folder-error.js';
 import type { Job } from '../core/job/job.js';
-import { jobFiles } from '../core/job/job-files.js';
-import { makeJob, type Progress } from '../core/job/make-job.js';
-import type { Finding } from '../core/part/finding.js';
+import { type JobFile, jobFiles } from '../core/job/job-files.js';
+import { makeJob, type Progress, type RefusedJob } from '../core/job/make-job.js';
+import type { Summary } from '../core/job/summary.js';
+import { collectFindings } from '../core/report/findings.js';
 import { formatConsole } from '../core/report/text-summary.js';
 import { loadKernel } from '../core/solid/index.js';
 import { findPart } from '../generators/index.js';
-import type { ExitCode, Io } from './io.js';
+import { Failure, folderFailure, nothingWritten, type Problem, problemOfFinding } from './failure.js';
+import type { ExitCode, HeldInterrupts, Io } from './io.js';
 
 export interface RunOptions {
+  /** Folder to write, as the user named it. */
   readonly out: string;
   readonly json: boolean;
   readonly quiet: boolean;
   readonly strict: boolean;
 }
 
-/** Makes a job and writes its folder, with messages on the way. */
+/**
+ * Makes a job and writes its folder, with messages on the way.
+ * @throws Failure when the job is refused or the folder cannot be written
+ */
 export async function runJob(job: Job, options: RunOptions, io: Io): Promise<ExitCode> {
   const folder = resolve(io.cwd, options.out);
-  const showsProgress = io.isTerminal && !options.quiet;
-  const onProgress = (p: Progress): void => {
-    if (showsProgress) io.err(`\r\u001b[K${p.done}/${p.of} ${p.stage}`);
-  };
+  const papers = { lengthUnit: job.units, degrees: job.degrees };
+  const progress = progressLine(io.isTerminal && !options.quiet, io);
   try {
+    await recoverFolder(folder);
     await checkFolder(folder);
-    const result = makeJob(job, { kernel: await loadKernel(), findPart, onProgress });
-    if (showsProgress) io.err('\r\u001b[K');
-    if ('refused' in result) return refuse(result.refused, options, io);
-    const warned = options.strict ? warnings(result.summary.parts, result.summary.findings) : [];
-    if (warned.length > 0) return refuse(warned, options, io);
-    await writeFolder(folder, jobFiles(result, { lengthUnit: job.units, degrees: job.degrees }));
+    const result = makeJob(job, { kernel: await loadKernel(), findPart, onProgress: progress.show });
+    if ('refused' in result) throw refusal(result);
+    if (options.strict) refuseWarnings(result.summary);
+    progress.show({ stage: 'files', done: job.parts.length, of: job.parts.length });
+    await writeHeld(folder, jobFiles(result, papers), io);
+    progress.clear();
     if (options.json) io.out(`${JSON.stringify(result.summary, null, 2)}\n`);
-    else if (!options.quiet)
-      io.out(
-        `${formatConsole(result.summary, { lengthUnit: job.units, degrees: job.degrees })}${wrote(options.out)}`,
-      );
+    else if (!options.quiet) io.out(`${formatConsole(result.summary, papers)}${wrote(options.out)}`);
     return 0;
   } catch (error) {
-    if (!(error instanceof FolderError)) throw error;
-    io.err(`${error.message}\n${error.remedy}\n`);
-    return 1;
+    throw error instanceof FolderError ? folderFailure(error) : error;
+  } finally {
+    progress.clear();
   }
 }
 
 const wrote = (out: string): string =>
-  `\nWrote ${out}. Open ${out}/traveller.html first; print ${out}/plates/.\n`;
+  `\nWrote ${out}\nOpen first: ${out.replace(/\/+$/, '')}/traveller.html\n`;
 
-type Refusals = readonly { readonly name: string; readonly findings: readonly Finding[] }[];
+function progressLine(shown: boolean, io: Io) {
+  let isClear = true;
+  return {
+    show: ({ stage, done, of }: Progress): void => {
+      if (shown) io.err(`\r\u001b[K${done}/${of} ${stage}`);
+      isClear = !shown;
+    },
+    clear: (): void => {
+      if (!isClear) io.err('\r\u001b[K');
+      isClear = true;
+    },
+  };
+}
 
-const warnings = (parts: Refusals, job: readonly Finding[]): Refusals =>
-  [...parts, { name: '', findings: job }]
-    .map(({ name, findings }) => ({ name, findings: findings.filter((f) => f.severity === 'warn') }))
-    .filter(({ findings }) => findings.length > 0);
-
-function refuse(refused: Refusals, options: RunOptions, io: Io): ExitCode {
-  if (options.json) io.out(`${JSON.stringify({ refused }, null, 2)}\n`);
-  for (const { name, findings } of refused) {
-    for (const f of findings) {
-      if (f.severity === 'note') continue;
-      io.err(`${name === '' ? '' : `${name}: `}${f.severity}: ${f.message} ${f.remedy} [${f.code}]\n`);
-    }
+/** Writes the folder; an interrupt meanwhile takes away what is begun. */
+async function writeHeld(folder: string, files: Iterable<JobFile>, io: Io): Promise<void> {
+  const held = io.holdInterrupts?.();
+  try {
+    await writeFolder(folder, held ? untilInterrupted(files, held) : files);
+  } finally {
+    held?.release();
   }
-  io.err('Nothing was written.\n');
-  return 1;
+}
+
+async function* untilInterrupted(
+  files: Iterable<JobFile>,
+  { interrupted }: HeldInterrupts,
+): AsyncGenerator<JobFile> {
+  for (const file of files) {
+    // Signals are told to the program between turns of its event loop.
+    await new Promise(setImmediate);
+    if (interrupted()) {
+      const message = 'Interrupted.';
+      throw new Failure(1, [{ text: message, code: 'interrupted', message, remedy: '' }], nothingWritten);
+    }
+    yield file;
+  }
+}
+
+const refusal = ({ refused }: RefusedJob): Failure =>
+  new Failure(
+    1,
+    refused.flatMap(({ name, findings }) =>
+      findings.filter((f) => f.severity !== 'note').map((f): Problem => problemOfFinding(f, name)),
+    ),
+    nothingWritten,
+  );
+
+function refuseWarnings(summary: Summary): void {
+  const warnings = collectFindings(summary).flatMap(({ part, findings }) =>
+    findings.filter((f) => f.severity === 'warn').map((f) => problemOfFinding(f, part)),
+  );
+  if (warnings.length > 0) throw new Failure(1, warnings, `${nothingWritten} --strict refuses warnings.`);
 }

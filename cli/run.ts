@@ -1,8 +1,7 @@
 import { suggest } from '../core/part/suggest.js';
-import { type ExitCode, type Io, UsageError } from './io.js';
+import type { ExitCode, Io } from './io.js';
 
 interface Command {
-  readonly summary: string;
   readonly run: (argv: readonly string[], io: Io) => Promise<ExitCode>;
 }
 
@@ -25,34 +24,55 @@ const commands: Readonly<Record<string, { summary: string; load: () => Promise<C
 /** One run of the command line: arguments in, exit code out. Every error ends as one message, never a stack. */
 export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
   const [word, ...rest] = argv;
-  if (word === undefined || word === '--help' || word === 'help') {
-    io.out(overview());
-    return word === undefined ? 2 : 0;
+  if (word === undefined) {
+    io.err(overview());
+    return 2;
   }
+  if (word === '--help' || word === '-h' || (word === 'help' && rest.length === 0)) {
+    io.out(overview());
+    return 0;
+  }
+  if (word === 'help') return run([...rest, '--help'], io);
   if (word === '--version') {
     const { version } = await import('./version.js');
     io.out(`${version}\n`);
     return 0;
   }
   try {
-    const command = Object.hasOwn(commands, word) ? commands[word] : undefined;
-    if (!command) {
-      const near = suggest(word, Object.keys(commands));
-      throw new UsageError(
-        `there is no command "${word.slice(0, 60)}"${near === undefined ? '' : `; did you mean ${near}?`} (commands: ${Object.keys(commands).join(', ')})`,
-      );
-    }
-    return await (await command.load()).run(rest, io);
+    return await (await findCommand(word)).run(rest, io);
   } catch (error) {
-    if (error instanceof UsageError) {
-      io.err(`${error.message}\n`);
-      return 2;
-    }
-    io.err(
-      `This should not have happened: ${error instanceof Error ? error.message : String(error)}\nNothing was written. Please report it with the command that led here.\n`,
-    );
-    return 1;
+    const { Failure, unforeseenFailure } = await import('./failure.js');
+    const failure = error instanceof Failure ? error : unforeseenFailure(error);
+    const { problems, closing, exitCode } = failure;
+    for (const { text } of problems) io.err(`${text}\n`);
+    if (closing !== '') io.err(`${closing}\n`);
+    if (wantsJson(argv)) io.out(`${JSON.stringify({ problems }, null, 2)}\n`);
+    return exitCode;
   }
+}
+
+async function findCommand(word: string): Promise<Command> {
+  const command = Object.hasOwn(commands, word) ? commands[word] : undefined;
+  if (command) return command.load();
+  const { usageFailure } = await import('./failure.js');
+  const { showText } = await import('../core/part/input-problem.js');
+  const names = Object.keys(commands);
+  const known = `commands are ${names.join(', ')}`;
+  if (word.startsWith('-'))
+    throw usageFailure('no-command', `the command comes first, not ${showText(word)}`, known);
+  const near = suggest(word, names);
+  throw usageFailure(
+    'unknown-command',
+    `there is no command "${showText(word)}"`,
+    near === undefined ? known : `did you mean ${near}? (${known})`,
+  );
+}
+
+/** Read without the parser, since a request that cannot be parsed is answered in JSON too. */
+function wantsJson(argv: readonly string[]): boolean {
+  const end = argv.indexOf('--');
+  const before = end < 0 ? argv : argv.slice(0, end);
+  return before.lastIndexOf('--json') > before.lastIndexOf('--no-json');
 }
 
 const overview = (): string =>
@@ -62,8 +82,13 @@ const overview = (): string =>
     'Casting patterns as code: grown, gated and vented patterns, print plates and the',
     'shop traveller.',
     '',
+    'Commands:',
     ...Object.entries(commands).map(([name, { summary }]) => `  ${name.padEnd(8)}${summary}`),
     '',
-    '`patternwright <command> --help` says more.',
+    'Options:',
+    '  --help     Show this help, or that of a command: patternwright make --help',
+    '  --version  Show the version',
+    '',
+    'Exit code: 0 done; 1 the job cannot be made as asked; 2 the request is wrong.',
     '',
   ].join('\n');

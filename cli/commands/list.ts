@@ -2,6 +2,7 @@ import { alloys } from '../../core/foundry/alloys/index.js';
 import { flasks } from '../../core/foundry/flasks.js';
 import { investments } from '../../core/foundry/investment.js';
 import { plastics } from '../../core/foundry/material.js';
+import { showText } from '../../core/part/input-problem.js';
 import { suggest } from '../../core/part/suggest.js';
 import {
   formatLength,
@@ -10,12 +11,11 @@ import {
   type TemperatureUnit,
 } from '../../core/units/index.js';
 import { parts } from '../../generators/index.js';
-import { outputOptions } from '../common-options.js';
-import { type ExitCode, type Io, UsageError } from '../io.js';
-import { formatHelp, parseOptions } from '../parse-options.js';
-
-export const name = 'list';
-export const summary = 'List parts, alloys, investments, flasks or plastics';
+import { listOptions } from '../common-options.js';
+import { usageFailure } from '../failure.js';
+import { formatHelpPage, optionEntries } from '../help-page.js';
+import type { ExitCode, Io } from '../io.js';
+import { parseOptions, wantsHelp } from '../parse-options.js';
 
 interface View {
   readonly unit: LengthUnit;
@@ -82,34 +82,36 @@ const listings: Readonly<Record<string, Listing>> = {
   },
 };
 
-const options = outputOptions.filter((o) => ['units', 'degrees', 'json', 'help'].includes(o.name));
-
+/** `list [what]` */
 export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
   const names = Object.keys(listings);
-  if (argv.includes('--help')) {
-    io.out(await formatHelp(`patternwright list [${names.join('|')}]\n\n${summary}.`, options));
+  if (wantsHelp(argv)) {
+    const usage = `patternwright list [${names.join('|')}]`;
+    io.out(formatHelpPage(usage, 'Lists what jobs can name; parts if not said', optionEntries(listOptions)));
     return 0;
   }
-  const { positional, values } = await parseOptions(argv, options);
-  const word = positional[0] ?? 'parts';
+  const { positional, values } = await parseOptions('list', argv, listOptions);
+  const [word = 'parts', ...more] = positional;
   const listing = Object.hasOwn(listings, word) ? listings[word] : undefined;
-  if (!listing) {
-    const near = suggest(word, names);
-    throw new UsageError(
-      `nothing called "${word.slice(0, 60)}" to list${near === undefined ? '' : `; did you mean ${near}?`} (${names.join(', ')})`,
+  if (!listing || more[0] !== undefined) {
+    const wrong = showText(listing ? (more[0] as string) : word);
+    const near = listing ? undefined : suggest(word, names);
+    const known = `one of ${names.join(', ')}`;
+    throw usageFailure(
+      listing ? 'too-many' : 'unknown-list',
+      listing ? `"${wrong}" is one word too many` : `there is nothing called "${wrong}" to list`,
+      near === undefined ? known : `did you mean ${near}? (${known})`,
     );
   }
-  if (values.json === true) io.out(`${JSON.stringify(listing.data, null, 2)}\n`);
-  else
-    io.out(
-      table(
-        listing.heads,
-        listing.rows({
-          unit: values.units === 'in' ? 'in' : 'mm',
-          degrees: values.degrees === 'F' ? 'F' : 'C',
-        }),
-      ),
-    );
+  const view: View = {
+    unit: values.units === 'in' ? 'in' : 'mm',
+    degrees: values.degrees === 'F' ? 'F' : 'C',
+  };
+  io.out(
+    values.json === true
+      ? `${JSON.stringify(listing.data, null, 2)}\n`
+      : table(listing.heads, listing.rows(view)),
+  );
   return 0;
 }
 

@@ -1,52 +1,45 @@
-import { parseJob } from '../../core/job/read-job.js';
-import { formatInput } from '../../core/part/input-problem.js';
+import { showText } from '../../core/part/input-problem.js';
 import { suggest } from '../../core/part/suggest.js';
+import { wrap } from '../../core/report/text-summary.js';
 import { findPart, partNames, parts } from '../../generators/index.js';
-import { outputOptions } from '../common-options.js';
-import { type ExitCode, type Io, UsageError } from '../io.js';
+import { makeOutputOptions } from '../common-options.js';
+import { Failure, type Problem, problemInOption, usageFailure } from '../failure.js';
+import { formatHelpPage, optionEntries } from '../help-page.js';
+import type { ExitCode, Io } from '../io.js';
 import { jobContext } from '../library.js';
 import { jobFromOptions, makeOptions, optionAt } from '../make-options.js';
-import { formatHelp, parseOptions } from '../parse-options.js';
-import { runJob } from '../run-job.js';
-
-export const name = 'make';
-export const summary = 'Make one part: pattern, gating, plate and traveller';
+import { parseOptions, wantsHelp } from '../parse-options.js';
 
 /** `make <part> [--parameter value ...]` */
 export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
   const [word, ...rest] = argv;
-  if (word === undefined || word === '--help') {
-    io.out(listOfParts());
+  if (word === undefined || word === '--help' || word === '-h') {
+    (word === undefined ? io.err : io.out)(listOfParts());
     return word === undefined ? 2 : 0;
   }
-  const part = word.startsWith('-') ? undefined : findPart(word);
-  if (!part) {
-    const near = suggest(word, partNames);
-    throw new UsageError(
-      word.startsWith('-')
-        ? `make needs the part's name first: patternwright make <part> ${word}`
-        : `there is no part called "${word.slice(0, 60)}"${near === undefined ? '' : `; did you mean ${near}?`} (parts: ${partNames.join(', ')})`,
-    );
-  }
-  const unit = wantsInches(rest) ? 'in' : 'mm';
-  const options = makeOptions(part, unit);
-  const rows = [...options, ...outputOptions];
-  if (rest.includes('--help')) {
-    io.out(await formatHelp(`patternwright make ${part.name} [options]\n\n${part.summary}.`, rows));
+  const part = findPart(word);
+  if (!part) throw noSuchPart(word);
+  const options = makeOptions(part, wantsInches(rest) ? 'in' : 'mm');
+  const rows = [...options, ...makeOutputOptions];
+  if (wantsHelp(rest)) {
+    const usage = `patternwright make ${part.name} [options]`;
+    io.out(formatHelpPage(usage, part.summary, optionEntries(rows), notes(wantsInches(rest))));
     return 0;
   }
-  const { positional, values } = await parseOptions(rest, rows);
-  if (positional.length > 0)
-    throw new UsageError(`"${positional[0]}" is not understood; options start with --`);
-  const source = JSON.stringify(jobFromOptions(part, options, values));
-  const reading = parseJob(source, jobContext('command line'));
+  const { positional, values } = await parseOptions(`make ${part.name}`, rest, rows);
+  if (positional[0] !== undefined)
+    throw usageFailure(
+      'unreadable',
+      `"${showText(positional[0])}" is not understood`,
+      'options start with --, and a value with a space is put in quotes',
+    );
+  const { parseJob } = await import('../../core/job/read-job.js');
+  const reading = parseJob(JSON.stringify(jobFromOptions(part, options, values)), jobContext('options'));
   if (!reading.ok) {
-    for (const problem of reading.problems) {
-      const option = optionAt(options, problem.path);
-      io.err(`${option === undefined ? formatInput(problem) : formatInput(problem, `--${option}`)}\n`);
-    }
-    return 2;
+    const problems = reading.problems.map((p) => problemInOption(p, optionAt(options, p.path)));
+    throw new Failure(2, distinct(problems));
   }
+  const { runJob } = await import('../run-job.js');
   return runJob(
     reading.job,
     {
@@ -59,15 +52,41 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
   );
 }
 
+function noSuchPart(word: string): Failure {
+  const known = `parts are ${partNames.join(', ')}`;
+  if (word.startsWith('-'))
+    return usageFailure('no-part', `the part comes first: make <part> ${showText(word)}`, known);
+  const near = suggest(word, partNames);
+  return usageFailure(
+    'unknown-part',
+    `there is no part called "${showText(word)}"`,
+    near === undefined ? known : `did you mean ${near}?`,
+  );
+}
+
+/** One name stands in two places of the job. */
+const distinct = (problems: readonly Problem[]): readonly Problem[] => [
+  ...new Map(problems.map((p) => [p.text, p])).values(),
+];
+
 const wantsInches = (argv: readonly string[]): boolean =>
   argv.some((a, i) => a === '--units=in' || (a === '--units' && argv[i + 1] === 'in'));
 
-const listOfParts = (): string =>
-  [
+const notes = (inches: boolean): readonly string[] => [
+  `Lengths are written 38mm, 1.5in, 3/8in or 1-1/2in; bare numbers are ${inches ? 'inches' : 'mm, or inches with --units in'}. Angles are written 25deg or 30°15'; bare numbers are degrees. Options may also be spelled as in a plate job: --faceWidth for --face-width.`,
+];
+
+function listOfParts(): string {
+  const entries = parts.map((p) => wrap(p.summary, `  ${p.name}`.padEnd(24), ' '.repeat(24)));
+  return [
     'patternwright make <part> [options]',
     '',
-    ...parts.map((p) => `  ${p.name.padEnd(22)}${p.summary}`),
+    'Makes one part: pattern, gating, print plate and traveller.',
     '',
-    '`patternwright make <part> --help` lists the part’s parameters.',
+    'Parts:',
+    ...entries,
+    '',
+    'patternwright make <part> --help lists the parameters of a part.',
     '',
   ].join('\n');
+}

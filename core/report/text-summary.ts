@@ -70,7 +70,7 @@ function partsTable(parts: readonly PartSummary[], f: Format): string[] {
 
 /**
  * The short report a run ends with, for a terminal of 80 columns: parts, plates, metal, investment, burnout,
- * findings, cautions and what to open first. Plain text without colours; ends with a line break.
+ * findings and cautions. Plain text without colours; ends with a line break.
  */
 export function formatConsole(summary: Summary, view: View): string {
   const f = createFormat(view, noBreak);
@@ -121,8 +121,6 @@ export function formatConsole(summary: Summary, view: View): string {
       '',
       '',
     ),
-    '',
-    'Open first: traveller.html',
   ];
   return `${lines.join('\n')}\n`.replaceAll(noBreak, ' ');
 }

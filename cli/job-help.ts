@@ -1,0 +1,64 @@
+import * as schema from '../core/job/job-schema.js';
+import type { ParameterSchema } from '../core/part/contract.js';
+import { listFields } from '../core/part/help.js';
+import type { HelpEntry } from './help-page.js';
+
+const word = (group: string, label: string, help: string, facts = ''): HelpEntry => ({
+  group,
+  label,
+  help,
+  facts,
+});
+
+const fields = (group: string, fieldSchema: ParameterSchema, prefix = ''): readonly HelpEntry[] =>
+  listFields(fieldSchema, 'mm').map((field) => ({
+    group,
+    label: `${prefix}${field.name}`,
+    help: field.help,
+    facts: [field.range, field.default === '' ? '' : `default: ${field.default}`]
+      .filter((fact) => fact !== '')
+      .join('; '),
+  }));
+
+const job = 'Keys of a job';
+const part = 'Keys of each part';
+
+/** The keys of a plate job, from the schema that reads it. */
+export const jobEntries = (): readonly HelpEntry[] => [
+  word(job, 'job', 'Name of the job and its folder; must be given'),
+  word(job, 'title', 'What the papers call it', 'default: the name'),
+  word(job, 'notes', 'List of lines to print on the traveller'),
+  word(job, 'alloy', 'See patternwright list alloys', `default: ${schema.jobDefaults.alloy}`),
+  word(job, 'investment', 'See patternwright list investments', `default: ${schema.jobDefaults.investment}`),
+  ...fields(job, schema.growthFields),
+  ...fields(job, schema.settingsFields),
+  ...fields(job, schema.stockFields, 'stock.'),
+  ...fields(job, schema.bedFields, 'bed.'),
+  ...fields(job, schema.correctionFields, 'printerCorrection.'),
+  word(
+    job,
+    'flasks',
+    'List of your own flasks, each with name, diameter and height',
+    'default: see patternwright list flasks',
+  ),
+  word(job, 'prices.currency', 'Three capital letters; prices are optional'),
+  ...fields(job, schema.priceFields, 'prices.'),
+  word(job, 'parts', 'List of the parts; must be given'),
+  word(part, 'name', 'Name of the pattern and its folder; must be given'),
+  word(part, 'part', 'See patternwright list parts; must be given'),
+  word(part, 'parameters', 'Keys as patternwright make <part> --help lists them'),
+  word(part, 'preset', "One of the part's sets of values to start from"),
+  word(part, 'alloy, stock', 'As for the job, for this part alone'),
+  ...fields(part, schema.partFields),
+];
+
+export const jobExample = `Example:
+
+  job: drawer-pulls
+  alloy: yellow-brass
+  parts:
+    - name: small-pull
+      part: hatch-pull
+      quantity: 4
+      parameters: { size: 28mm }
+      stock: { skin: 0.4mm }`;

@@ -1,0 +1,65 @@
+import { constants } from 'node:fs';
+import { type FileHandle, open } from 'node:fs/promises';
+import { resolve } from 'node:path';
+import { systemCode } from '../core/files/folder-error.js';
+import { largestJob } from '../core/job/source-text.js';
+import { showText } from '../core/part/input-problem.js';
+import { usageFailure } from './failure.js';
+
+const reasons: Readonly<Record<string, string>> = {
+  ENOENT: 'there is no such file',
+  ENOTDIR: 'there is no such file',
+  EACCES: 'it may not be read',
+  EPERM: 'it may not be read',
+  ENAMETOOLONG: 'the name is too long',
+  ELOOP: 'its links lead in a circle',
+};
+
+/**
+ * Reads a plate job's file. Pipes and devices are refused without waiting on them, and no more is read than a job
+ * may have.
+ * @throws Failure
+ */
+export async function readSource(cwd: string, file: string): Promise<Uint8Array> {
+  // The last characters of a long path tell more than the first.
+  const shown = file.length <= 200 ? file.replace(/\p{Cc}/gu, '?') : `…${showText(file.slice(-39))}`;
+  const remedy = 'give the path of a plate job';
+  let handle: FileHandle | undefined;
+  try {
+    // Opening a pipe waits for its other end unless told not to.
+    handle = await open(resolve(cwd, file), constants.O_RDONLY | constants.O_NONBLOCK);
+    const facts = await handle.stat();
+    if (facts.isDirectory()) throw usageFailure('not-a-file', `${shown} is a folder`, remedy);
+    if (!facts.isFile()) throw usageFailure('not-a-file', `${shown} is not a file`, remedy);
+    if (facts.size > largestJob) {
+      const megabytes = (facts.size / 1024 / 1024).toFixed(1);
+      throw usageFailure(
+        'too-large',
+        `${shown}:1:1 the file is ${megabytes} MB`,
+        'a plate job is at most 4 MB',
+      );
+    }
+    return await readAtMost(handle, largestJob + 1);
+  } catch (error) {
+    const code = systemCode(error);
+    if (code === '') throw error;
+    throw usageFailure(
+      'unreadable-file',
+      `cannot read ${shown}: ${reasons[code] ?? 'reading failed'}`,
+      remedy,
+    );
+  } finally {
+    await handle?.close();
+  }
+}
+
+async function readAtMost(handle: FileHandle, most: number): Promise<Uint8Array> {
+  const chunks: Uint8Array[] = [];
+  for (let size = 0; size < most; ) {
+    const { bytesRead, buffer } = await handle.read(new Uint8Array(Math.min(65_536, most - size)));
+    if (bytesRead === 0) break;
+    chunks.push(buffer.subarray(0, bytesRead));
+    size += bytesRead;
+  }
+  return Buffer.concat(chunks);
+}
