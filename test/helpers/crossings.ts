@@ -190,7 +190,9 @@ function flattener(a: Point, b: Point, c: Point): (p: Point) => Flat {
     [2, 0],
     [0, 1],
   ];
-  const [i, j] = views.reduce((best, view) => (area(...view) > area(...best) ? view : best));
+  const [i, j] = views.reduce((best, view) =>
+    area(view[0], view[1]) > area(best[0], best[1]) ? view : best,
+  );
   return (p) => [p[i], p[j]];
 }
 

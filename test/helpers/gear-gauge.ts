@@ -29,8 +29,16 @@ const largest = (values: Iterable<number>): number => {
   return most;
 };
 
-export function measureGear(gear: GearToMeasure) {
-  const { mesh, halves } = gear;
+export function measureGear(gear: GearToMeasure): GearReadings {
+  const known = readings.get(gear.mesh) ?? readGear(gear);
+  readings.set(gear.mesh, known);
+  return known;
+}
+
+type GearReadings = ReturnType<typeof readGear>;
+const readings = new WeakMap<WeldedMesh, GearReadings>();
+
+function readGear({ mesh, halves }: GearToMeasure) {
   const { points } = mesh;
   const { min, max } = boxOf(mesh);
   const [bottom, top] = [min[2] as number, max[2] as number];
@@ -143,6 +151,13 @@ function teethOf(loop: Loop, cut: number): ToothSlice[] {
   return teeth;
 }
 
+/** The outline with points along its sides, not only at their ends. */
+const divided = (outline: readonly Flat[]): readonly Flat[] =>
+  outline.flatMap(([x, y], i) => {
+    const [u, v] = outline[i + 1] ?? [x, y];
+    return [0, 0.25, 0.5, 0.75].map((f): Flat => [x + f * (u - x), y + f * (v - y)]);
+  });
+
 /** Where the straight line from p to q passes the radius. */
 function passing(p: Flat, q: Flat, radius: number): Flat {
   const [dx, dy] = [q[0] - p[0], q[1] - p[1]];
@@ -168,7 +183,7 @@ export interface SpanReading {
  */
 export function spanOverTeeth(gear: GearToMeasure, k: number, levels = 49): SpanReading {
   const { half, tipRadius, rootRadius } = measureGear(gear);
-  const cut = rootRadius + 0.35 * (tipRadius - rootRadius);
+  const cut = rootRadius + 0.25 * (tipRadius - rootRadius);
   const inset = 1e-4;
   const heights = Array.from(
     { length: levels },
@@ -191,7 +206,7 @@ export function spanOverTeeth(gear: GearToMeasure, k: number, levels = 49): Span
   const cloud: Vec[] = slices.flatMap((slice, level) =>
     Array.from({ length: k }, (_, j) => slice[((first[level] as number) + j) % gear.teeth] as ToothSlice)
       .filter((_, j) => j === 0 || j === k - 1)
-      .flatMap((tooth) => tooth.outline.map(([x, y]): Vec => [x, y, heights[level] as number])),
+      .flatMap((tooth) => divided(tooth.outline).map(([x, y]): Vec => [x, y, heights[level] as number])),
   );
   const block = slices[middleLevel] as ToothSlice[];
   const [one, other] = [block[0] as ToothSlice, block[k - 1] as ToothSlice];

@@ -39,5 +39,12 @@ export const textOf = (files: WrittenJob['files'], path: string): string =>
 export const states = ['part', 'casting', 'pattern', 'gated'] as const;
 export type State = (typeof states)[number];
 
-export const stlMesh = ({ files }: WrittenJob, part: PartSummary, state: State): WeldedMesh =>
-  weld(readBinaryStl(bytesOf(files, part.files[state])).corners);
+/** A part's mesh, read from its STL; read once. */
+export function stlMesh({ files }: WrittenJob, part: PartSummary, state: State): WeldedMesh {
+  const bytes = bytesOf(files, part.files[state]);
+  const known = meshes.get(bytes) ?? weld(readBinaryStl(bytes).corners);
+  meshes.set(bytes, known);
+  return known;
+}
+
+const meshes = new WeakMap<Uint8Array, WeldedMesh>();
