@@ -2,10 +2,19 @@ import type { PartDefinition } from '../core/part/contract.js';
 import doubleHelicalGear from './double-helical-gear.js';
 import hatchPull from './hatch-pull.js';
 import helicalGear from './helical-gear.js';
+import rack from './rack.js';
+import ringGear from './ring-gear.js';
 import spurGear from './spur-gear.js';
 
 /** Every part the program knows, in the order lists show them. A new part is one file and one line here. */
-export const parts: readonly PartDefinition[] = [spurGear, helicalGear, doubleHelicalGear, hatchPull];
+export const parts: readonly PartDefinition[] = [
+  spurGear,
+  helicalGear,
+  doubleHelicalGear,
+  ringGear,
+  rack,
+  hatchPull,
+];
 
 export const partNames: readonly string[] = parts.map((part) => part.name);
 

@@ -11,7 +11,14 @@ export interface Keyway {
   readonly hubDepth: number;
 }
 
-type Row = readonly [over: number, upTo: number, width: number, height: number, shaftDepth: number, hubDepth: number];
+type Row = readonly [
+  over: number,
+  upTo: number,
+  width: number,
+  height: number,
+  shaftDepth: number,
+  hubDepth: number,
+];
 
 /** ISO/R 773:1969 (DIN 6885-1), as a hardware reference page and a gear-unit catalogue page quote it. */
 const metric: readonly Row[] = [

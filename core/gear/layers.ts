@@ -50,6 +50,9 @@ export function planLayers(
   return { pitch, layers, diagonals, triangles };
 }
 
+/** Far more sections than any sound tooth needs. */
+const mostLayers = 100_000;
+
 /** The fewest evenly spaced sections over a stretch that hold the tolerance. */
 function divide(pitch: PitchOutline, stretch: HelixStretch, tolerance: number): Layer[] {
   const at = (k: number, n: number): Layer => {
@@ -67,6 +70,7 @@ function divide(pitch: PitchOutline, stretch: HelixStretch, tolerance: number): 
   let fails = 0;
   let works = 1;
   while (!holds(works)) {
+    if (works > mostLayers) throw new RangeError(`no division of the helix holds ${tolerance} mm`);
     fails = works;
     works *= 2;
   }

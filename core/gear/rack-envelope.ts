@@ -82,15 +82,18 @@ export interface PolarPoint {
   readonly angle: number;
 }
 
+/** What fixes an involute flank: its base circle and where it starts on it. */
+export type InvoluteFlank = Pick<TransverseRack, 'baseRadius' | 'baseHalfAngle'>;
+
 /** Flank point at roll angle ξ ≥ 0 (ISO 21771:2007 eq. for the involute: θ = ξ − arctan ξ from the base circle). */
-export const flankPoint = (rack: TransverseRack, roll: number): PolarPoint => ({
-  radius: rack.baseRadius * Math.hypot(1, roll),
-  angle: rack.baseHalfAngle - (roll - Math.atan(roll)),
+export const flankPoint = (flank: InvoluteFlank, roll: number): PolarPoint => ({
+  radius: flank.baseRadius * Math.hypot(1, roll),
+  angle: flank.baseHalfAngle - (roll - Math.atan(roll)),
 });
 
 /** Roll angle ξ of the flank at a radius ≥ r_b, mm. */
-export const rollAtRadius = (rack: TransverseRack, radius: number): number =>
-  Math.sqrt(Math.max(0, (radius / rack.baseRadius) ** 2 - 1));
+export const rollAtRadius = (flank: InvoluteFlank, radius: number): number =>
+  Math.sqrt(Math.max(0, (radius / flank.baseRadius) ** 2 - 1));
 
 /**
  * Fillet point cut by the rounding where its normal in the rack's normal section stands at `psi` to the pitch

@@ -10,6 +10,7 @@ import {
   transverseRack,
 } from './rack-envelope.js';
 import type { GearSpec } from './spec.js';
+import { roundTip, type Tip } from './tip-rounding.js';
 
 /** Offsets and easing applied to the exact tooth, mm, each ≥ 0. */
 export interface ToothOptions {
@@ -159,59 +160,6 @@ function psiAtBaseCircle(rack: TransverseRack): number {
     else below = middle;
   }
   return above;
-}
-
-interface Tip {
-  readonly roll: number;
-  readonly halfAngle: number;
-  readonly rounding: number;
-  readonly curve?: PlaneCurve;
-}
-
-/**
- * The tip corner, rounded by a circle tangent to flank and tip cylinder. Its centre lies on the involute offset
- * inward by ρ (the same base circle, started ρ / r_b nearer the tooth's middle) and on the circle r_a − ρ.
- */
-function roundTip(rack: TransverseRack, tipRadius: number, asked: number, lowestRoll: number): Tip {
-  const sharpRoll = rollAtRadius(rack, tipRadius);
-  const sharp: Tip = { roll: sharpRoll, halfAngle: flankPoint(rack, sharpRoll).angle, rounding: 0 };
-  if (asked <= 0 || sharp.halfAngle <= 0) return sharp;
-  const rb = rack.baseRadius;
-  const fitted = (rounding: number) => {
-    const centreRadius = tipRadius - rounding;
-    const centreRoll = rollAtRadius(rack, centreRadius);
-    const angle = rack.baseHalfAngle - rounding / rb - (centreRoll - Math.atan(centreRoll));
-    return { centreRadius, angle, roll: centreRoll + rounding / rb };
-  };
-  const fits = (rounding: number): boolean => {
-    const f = fitted(rounding);
-    return f.centreRadius > rb && f.angle >= 0 && f.roll > lowestRoll;
-  };
-  let rounding = asked;
-  if (!fits(rounding)) {
-    let low = 0;
-    for (let i = 0; i < 60; i++) {
-      const middle = (low + rounding) / 2;
-      if (fits(middle)) low = middle;
-      else rounding = middle;
-    }
-    rounding = low;
-  }
-  if (rounding < 1e-6) return sharp;
-  const f = fitted(rounding);
-  const [cx, cy] = cartesian({ radius: f.centreRadius, angle: f.angle });
-  // The flank's normal at the contact is tangential to the base circle at angle ψ_b − ξ.
-  const contact = rack.baseHalfAngle - f.roll + Math.PI / 2;
-  return {
-    roll: f.roll,
-    halfAngle: f.angle,
-    rounding,
-    curve: {
-      from: f.angle,
-      to: contact,
-      at: (t) => [cx + rounding * Math.cos(t), cy + rounding * Math.sin(t)],
-    },
-  };
 }
 
 /** A tooth foot thinner than this many modules is no tooth (common practice, no source). */

@@ -56,12 +56,26 @@ export function samplePitch(form: ToothForm, tolerance: number): PitchOutline {
 }
 
 function chordBetween(curve: PlaneCurve, t0: number, t1: number): Chord {
-  const t = (t0 + t1) / 2;
+  const t = aboveMiddle(curve, t0, t1);
   const step = (t1 - t0) * 1e-3;
   const [ax, ay] = curve.at(t - step);
   const [bx, by] = curve.at(t + step);
   const length = Math.hypot(bx - ax, by - ay);
   return { middle: curve.at(t), normal: [(by - ay) / length, (ax - bx) / length] };
+}
+
+/** Parameter of the curve's point over the middle of its chord; the middle parameter may lie far to one side. */
+function aboveMiddle(curve: PlaneCurve, t0: number, t1: number): number {
+  const [a, b] = [curve.at(t0), curve.at(t1)];
+  const along = ([x, y]: Vec2): number => (x - a[0]) * (b[0] - a[0]) + (y - a[1]) * (b[1] - a[1]);
+  const half = along(b) / 2;
+  let [low, high] = [t0, t1];
+  for (let i = 0; i < 24; i++) {
+    const middle = (low + high) / 2;
+    if (along(curve.at(middle)) < half) low = middle;
+    else high = middle;
+  }
+  return (low + high) / 2;
 }
 
 /** The whole outline, turned by `angle` (rad), counter-clockwise. */

@@ -14,6 +14,8 @@ export interface SampledCurve {
 }
 
 const probes = 48;
+/** Far more than any sound curve needs: a curve that breaks off or is not a number ends here. */
+const mostChords = 100_000;
 
 /**
  * Samples a curve with close to the fewest chords that stay within `tolerance` (mm) of it.
@@ -29,6 +31,11 @@ export function sampleCurve(curve: PlaneCurve, tolerance: number, least = 1): Sa
     const sampled = spread(curve, cumulative, chords);
     const error = chordError(curve, sampled);
     if (error <= tolerance) return sampled;
+    if (!Number.isFinite(error) || chords > mostChords) {
+      throw new RangeError(
+        `a curve cannot be sampled to ${tolerance} mm: ${chords} chords leave ${error} mm`,
+      );
+    }
     chords = Math.max(
       chords + 1,
       Math.min(chords * 2, Math.ceil(chords * Math.sqrt(error / tolerance) * 0.98)),

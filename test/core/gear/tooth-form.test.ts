@@ -10,7 +10,7 @@ import { rackOracle } from '../../helpers/rack-oracle.js';
 const degrees = Math.PI / 180;
 
 /** Tooth numbers, shifts and helix angles from the undercut to the pointed end of the legal space. */
-export const cases: readonly [z: number, x: number, beta: number, rack: 'A' | 'B' | 'C' | 'D'][] = [
+const cases: readonly [z: number, x: number, beta: number, rack: 'A' | 'B' | 'C' | 'D'][] = [
   [8, 0, 0, 'A'],
   [8, -0.5, 0, 'A'],
   [8, 0.5, 0, 'C'],
@@ -34,12 +34,20 @@ const formOf = (spec: GearSpec, options = {}): ToothForm => {
 const oracleOf = (spec: GearSpec) =>
   rackOracle({
     ...spec,
-    tipDiameter: (spec.normalModule * spec.teeth) / Math.cos(spec.helixAngle) + 2 * spec.normalModule * (spec.addendum + spec.profileShift),
+    tipDiameter:
+      (spec.normalModule * spec.teeth) / Math.cos(spec.helixAngle) +
+      2 * spec.normalModule * (spec.addendum + spec.profileShift),
   });
 
 describe('tooth form against a brute-force cut by the rack', () => {
   it.each(cases)('z %i, x %d, β %d°, rack %s', (z, x, beta, rack) => {
-    const spec = gearFromRack(rack, { normalModule: 2, teeth: z, profileShift: x, helixAngle: beta * degrees, thinning: 0.06 });
+    const spec = gearFromRack(rack, {
+      normalModule: 2,
+      teeth: z,
+      profileShift: x,
+      helixAngle: beta * degrees,
+      thinning: 0.06,
+    });
     const form = formOf(spec);
     const oracle = oracleOf(spec);
     let worst = 0;
@@ -59,7 +67,10 @@ describe('tooth form against a brute-force cut by the rack', () => {
     for (const p of oracle.profile) {
       let nearest = Number.POSITIVE_INFINITY;
       for (let i = 0; i + 1 < outline.length; i++) {
-        nearest = Math.min(nearest, distanceToSegment([p.x, p.y], outline[i] as Vec2, outline[i + 1] as Vec2));
+        nearest = Math.min(
+          nearest,
+          distanceToSegment([p.x, p.y], outline[i] as Vec2, outline[i + 1] as Vec2),
+        );
       }
       lost = Math.max(lost, nearest);
     }
@@ -69,22 +80,34 @@ describe('tooth form against a brute-force cut by the rack', () => {
 });
 
 describe('flank stock', () => {
-  it.each(cases)('z %i, x %d, β %d°, rack %s: the casting stands off by the stock, fillet and root too', (z, x, beta, rack) => {
-    const spec = gearFromRack(rack, { normalModule: 2, teeth: z, profileShift: x, helixAngle: beta * degrees });
-    const stock = 0.1;
-    const form = formOf(spec, { flankStock: stock });
-    const oracle = oracleOf(spec);
-    expect(form.rootRadius - oracle.rootRadius).toBeCloseTo(stock, 9);
-    for (const curve of form.curves) {
-      for (let i = 1; i < 20; i++) {
-        const [px, py] = curve.at(curve.from + ((curve.to - curve.from) * i) / 20);
-        // Where the part's own tip corner or undercut corner is nearest, the casting stands further off.
-        const r = Math.hypot(px, py);
-        if (r > oracle.tipRadius - 2 * stock || (form.undercut && Math.abs(r - form.formRadius) < 3 * stock)) continue;
-        expect(Math.abs(oracle.normalDistanceToTooth(px, py) - stock)).toBeLessThan(1e-4);
+  it.each(cases)(
+    'z %i, x %d, β %d°, rack %s: the casting stands off by the stock, fillet and root too',
+    (z, x, beta, rack) => {
+      const spec = gearFromRack(rack, {
+        normalModule: 2,
+        teeth: z,
+        profileShift: x,
+        helixAngle: beta * degrees,
+      });
+      const stock = 0.1;
+      const form = formOf(spec, { flankStock: stock });
+      const oracle = oracleOf(spec);
+      expect(form.rootRadius - oracle.rootRadius).toBeCloseTo(stock, 9);
+      for (const curve of form.curves) {
+        for (let i = 1; i < 20; i++) {
+          const [px, py] = curve.at(curve.from + ((curve.to - curve.from) * i) / 20);
+          // Where the part's own tip corner or undercut corner is nearest, the casting stands further off.
+          const r = Math.hypot(px, py);
+          if (
+            r > oracle.tipRadius - 2 * stock ||
+            (form.undercut && Math.abs(r - form.formRadius) < 3 * stock)
+          )
+            continue;
+          expect(Math.abs(oracle.normalDistanceToTooth(px, py) - stock)).toBeLessThan(1e-4);
+        }
       }
-    }
-  });
+    },
+  );
 });
 
 describe('tip rounding', () => {

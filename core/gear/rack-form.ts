@@ -1,0 +1,114 @@
+import { type Finding, stop } from '../part/finding.js';
+import { type PlaneCurve, sampleCurve } from '../solid/sample-curve.js';
+import type { Vec2 } from '../solid/types.js';
+import type { GearSpec } from './spec.js';
+import type { ToothOptions } from './tooth-form.js';
+
+/** A rack is fixed by the same figures as a gear but for tooth number and profile shift, which it has not. */
+export type RackSpec = Omit<GearSpec, 'teeth' | 'profileShift'>;
+
+/** One tooth of a rack in the transverse section: half of it, from the middle of the tip down to the root land. */
+export interface RackForm {
+  /** Pitch along the rack, p_t = π m_n / cos β, mm. */
+  readonly pitch: number;
+  /** Heights of tip and root above the datum line, mm. */
+  readonly tipHeight: number;
+  readonly rootHeight: number;
+  /** Tip rounding (when there is one), flank and root fillet on the +x side, [x, height], from high to low. */
+  readonly curves: readonly PlaneCurve[];
+}
+
+export type RackFormResult =
+  | { readonly ok: true; readonly form: RackForm }
+  | { readonly ok: false; readonly findings: readonly Finding[] };
+
+/**
+ * The exact rack: the basic rack tooth profile of ISO 53:1998 itself, straight flanks between tip line and root
+ * fillet, stretched by 1 / cos β along the rack. Stock moves flank, fillet and root line by its amount along their
+ * normals in the normal section; for a plane flank that is its true normal.
+ */
+export function rackForm(spec: RackSpec, options: ToothOptions = {}): RackFormResult {
+  const { flankStock = 0, tipStock = 0, tipRounding = 0 } = options;
+  const m = spec.normalModule;
+  const an = spec.normalPressureAngle;
+  const [cos, sin, tan] = [Math.cos(an), Math.sin(an), Math.tan(an)];
+  const half = (Math.PI * m) / 4 - spec.thinning / 2 + flankStock / cos;
+  const tipHeight = spec.addendum * m - (spec.tipShortening ?? 0) + tipStock;
+  const rootHeight = -spec.dedendum * m + flankStock;
+  const root = Math.max(0, spec.rootRadius * m - flankStock);
+  const halfAt = (height: number): number => half - height * tan;
+
+  const largestTip = (halfAt(tipHeight) * cos) / (1 - sin);
+  const tip = Math.min(tipRounding, largestTip);
+  const rootCentre: Vec2 = [halfAt(rootHeight + root) + root / cos, rootHeight + root];
+  const pitch = Math.PI * m;
+  if (halfAt(tipHeight) < 0.02 * m) {
+    return refused(
+      stop(
+        'pointed-tooth',
+        'The flanks of the rack meet below its tip.',
+        'Use a smaller addendum or pressure angle.',
+        'addendum',
+        'pressureAngle',
+      ),
+    );
+  }
+  if (rootCentre[0] > pitch / 2 + 1e-9) {
+    return refused(
+      stop(
+        'root-radius-too-large',
+        'The root fillets of neighbouring teeth overlap.',
+        'Use a smaller root radius or dedendum.',
+        'rootRadius',
+        'dedendum',
+      ),
+    );
+  }
+  const stretch = 1 / Math.cos(spec.helixAngle);
+  const curve = (from: number, to: number, at: (t: number) => Vec2): PlaneCurve => ({
+    from,
+    to,
+    at: (t) => {
+      const [x, y] = at(t);
+      return [x * stretch, y];
+    },
+  });
+  const circle =
+    ([x, y]: Vec2, r: number) =>
+    (t: number): Vec2 => [x + r * Math.cos(t), y + r * Math.sin(t)];
+  const tipCentre: Vec2 = [halfAt(tipHeight - tip) - tip / cos, tipHeight - tip];
+  const high = tipHeight - tip * (1 - sin);
+  const low = rootHeight + root * (1 - sin);
+  return {
+    ok: true,
+    form: {
+      pitch: pitch * stretch,
+      tipHeight,
+      rootHeight,
+      curves: [
+        ...(tip > 1e-3 ? [curve(Math.PI / 2, an, circle(tipCentre, tip))] : []),
+        curve(tip > 1e-3 ? high : tipHeight, low, (h) => [halfAt(h), h]),
+        ...(root > 1e-6 ? [curve(Math.PI + an, 1.5 * Math.PI, circle(rootCentre, root))] : []),
+      ],
+    },
+  };
+}
+
+const refused = (finding: Finding): RackFormResult => ({ ok: false, findings: [finding] });
+
+/** The toothed edge from the middle of the first tooth space to that of the last, [x, height], rising in x. */
+export function sampleRack(
+  form: RackForm,
+  firstTooth: number,
+  teeth: number,
+  tolerance: number,
+): readonly Vec2[] {
+  const down = form.curves.flatMap((c, i) => sampleCurve(c, tolerance).points.slice(i === 0 ? 0 : 1));
+  const up = [...down].reverse().map(([x, y]): Vec2 => [-x, y]);
+  const tooth = up.at(-1)![0] > -1e-6 ? [...up, ...down.slice(1)] : [...up, ...down];
+  return Array.from({ length: teeth }, (_, k) =>
+    tooth.map(([x, y]): Vec2 => [x + (firstTooth + k) * form.pitch, y]),
+  )
+    .flat()
+    .filter((p, i, all) => i === 0 || Math.hypot(p[0] - all[i - 1]![0], p[1] - all[i - 1]![1]) > 1e-5);
+}
