@@ -119,7 +119,7 @@ describe('findings of a pair', () => {
     ['no-backlash', gear(2, 20), gear(2, 40), {}],
     ['teeth-jam', gear(2, 20), gear(2, 40), { centreDistance: 59.9 }],
     ['contact-ratio-below-one', gear(2, 8), gear(2, 120), {}],
-    ['low-contact-ratio', gear(3, 12), gear(3, 16), {}],
+    ['low-contact-ratio', gear(2, 20, 0, 0, { addendum: 0.7 }), gear(2, 40, 0, 0, { addendum: 0.7 }), {}],
     ['tip-root-interference', gear(2, 30, 0, 0, { addendum: 1.3 }), gear(2, 40), {}],
     ['small-tip-clearance', gear(2, 30, 0, 0, { addendum: 1.2 }), gear(2, 40), {}],
     ['contact-below-involute', gear(3, 12), gear(3, 60), {}],
