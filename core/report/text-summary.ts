@@ -1,6 +1,7 @@
 import type { PartSummary, Summary } from '../job/summary.js';
 import { collectFindings, countFindings, sentence, tally } from './findings.js';
 import { createFormat, type Format, type View } from './format.js';
+import { forReader } from './reader-units.js';
 
 const width = 80;
 /** Holds number and unit together until the lines are broken. */
@@ -72,7 +73,8 @@ function partsTable(parts: readonly PartSummary[], f: Format): string[] {
  * The short report a run ends with, for a terminal of 80 columns: parts, plates, metal, investment, burnout,
  * findings and cautions. Plain text without colours; ends with a line break.
  */
-export function formatConsole(summary: Summary, view: View): string {
+export function formatConsole(job: Summary, view: View): string {
+  const summary = forReader(job, view);
   const f = createFormat(view, noBreak);
   const groups = collectFindings(summary);
   const castings = summary.parts.reduce((n, p) => n + p.quantity, 0);

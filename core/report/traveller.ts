@@ -3,6 +3,7 @@ import { dataUri, svgUri } from './data-uri.js';
 import { collectFindings } from './findings.js';
 import { createFormat, type View } from './format.js';
 import { type Html, html } from './html.js';
+import { forReader } from './reader-units.js';
 import { burnoutStep } from './traveller/burnout.js';
 import { checkStep } from './traveller/check.js';
 import type { Context } from './traveller/context.js';
@@ -40,17 +41,18 @@ const mapValues = <A>(record: Readonly<Record<string, A>>, to: (value: A) => str
  * The traveller: one self-contained HTML document, printable on A4 and US Letter, that goes with the job through
  * the shop. It loads nothing and runs nothing. The same input gives the same bytes.
  *
- * @param summary the job; numbers in `summaryUnits`
+ * @param job its summary; numbers in `summaryUnits`
  * @param pictures PNG files by part name; a part without one is shown without
  * @param planSvgs plan drawings (SVG documents) by plate name
  * @param view the reader's units
  */
 export function formatTraveller(
-  summary: Summary,
+  job: Summary,
   pictures: Readonly<Record<string, Uint8Array>>,
   planSvgs: Readonly<Record<string, string>>,
   view: View,
 ): string {
+  const summary = forReader(job, view);
   const ctx: Context = {
     summary,
     f: createFormat(view, '\u00A0'),
