@@ -1,4 +1,5 @@
 /** The package's programmatic face. */
+import { writeFolder as writeFolderAt } from '../core/files/folder.js';
 import type { Job, JobPart } from '../core/job/job.js';
 import { type JobFile, jobFiles, type PaperUnits } from '../core/job/job-files.js';
 import { formatProblem, type JobProblem } from '../core/job/job-problem.js';
@@ -12,7 +13,7 @@ import { findPart, partNames } from '../generators/index.js';
 import { jobContext } from './library.js';
 
 export { z } from 'zod';
-export { writeFolder } from '../core/files/folder.js';
+export { FolderError } from '../core/files/folder-error.js';
 export type {
   BuildKit,
   BuildResult,
@@ -37,6 +38,16 @@ export class JobError extends Error {
     super(problems.map(formatProblem).join('\n'));
   }
 }
+
+/**
+ * Writes an output folder as a whole: until the last file is written, `folder` is what it was before. Replaces only
+ * a missing or empty folder, or one that this program wrote; all that is in such a folder goes.
+ * @throws FolderError for a folder that is not this program's, a full or read-only disk
+ */
+export const writeFolder = (
+  folder: string,
+  files: Iterable<JobFile> | AsyncIterable<JobFile>,
+): Promise<void> => writeFolderAt(folder, files);
 
 /** Settings of `make` beside the part's parameters; the names and forms of a plate job. */
 export interface MakeSettings {

@@ -2,12 +2,16 @@
 import type { HeldInterrupts } from './io.js';
 import { run } from './run.js';
 
-// A reader that goes away (`| head`) ends the output, not the run with an error.
-for (const stream of [process.stdout, process.stderr]) {
-  stream.on('error', (error: NodeJS.ErrnoException) => {
-    if (error.code !== 'EPIPE') throw error;
-  });
-}
+let outputFailed = false;
+process.stdout.on('error', ({ code }: NodeJS.ErrnoException) => {
+  // A reader that goes away (`| head`) ends the output, not the run with an error.
+  if (code === 'EPIPE') return;
+  if (!outputFailed) process.stderr.write(`Standard output cannot be written (${code}).\n`);
+  outputFailed = true;
+  process.exitCode ||= 1;
+});
+// There is nowhere left to say it; the exit code tells how the run ended.
+process.stderr.on('error', () => undefined);
 
 let interruptedBy: NodeJS.Signals | undefined;
 
@@ -26,12 +30,13 @@ function holdInterrupts(): HeldInterrupts {
   return { interrupted: () => interruptedBy !== undefined, release };
 }
 
-process.exitCode = await run(process.argv.slice(2), {
+const exitCode = await run(process.argv.slice(2), {
   out: (text) => process.stdout.write(text),
   err: (text) => process.stderr.write(text),
   isTerminal: process.stderr.isTTY === true,
   cwd: process.cwd(),
   holdInterrupts,
 });
+process.exitCode = exitCode === 0 && outputFailed ? 1 : exitCode;
 // Ends as the caller expects of an interrupted program, now that all is cleared away.
 if (interruptedBy !== undefined) process.kill(process.pid, interruptedBy);

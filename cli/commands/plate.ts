@@ -20,7 +20,8 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
   }
   const { positional, values } = await parseOptions('plate', argv, plateOutputOptions);
   const [file, ...more] = positional;
-  if (file === undefined) throw usageFailure('missing', 'plate needs a job file', `write ${usage}`);
+  if (file === undefined || file === '')
+    throw usageFailure('missing', 'plate needs a job file', `write ${usage}`);
   if (more[0] !== undefined)
     throw usageFailure('too-many', `"${showText(more[0])}" is one file too many`, 'plate takes one job');
   const { parseJob } = await import('../../core/job/read-job.js');
