@@ -3,6 +3,8 @@ import { formatProblem, type JobProblem } from '../core/job/job-problem.js';
 import type { Finding, Severity } from '../core/part/finding.js';
 import { formatInput, type InputProblem } from '../core/part/input-problem.js';
 import { sentence } from '../core/report/findings.js';
+import type { View } from '../core/report/format.js';
+import { readersUnits } from '../core/report/reader-units.js';
 
 /** One thing that is wrong: what `--json` prints under `problems`. */
 export interface Problem {
@@ -58,12 +60,17 @@ export const problemInOption = (problem: InputProblem, option: string | undefine
     : { text: formatInput(problem, `--${option}`), code, message, remedy, option };
 };
 
-/** `stop: crank-wheel: The bore cuts the root circle. Use at most 20 mm. [bore-through-root]` */
-export function problemOfFinding(finding: Finding, part: string | null): Problem {
+/**
+ * `stop: crank-wheel: The bore cuts the root circle. Use at most 20 mm. [bore-through-root]`. Only the text is in
+ * the reader's units: what programs read stays as in the summary.
+ */
+export function problemOfFinding(finding: Finding, part: string | null, view: View): Problem {
   const { severity, code, message, remedy, parameters } = finding;
   const subject = part === null || part === '' ? '' : `${part}: `;
+  const told = [message, remedy].map((text) => readersUnits(sentence(text), view)).join(' ');
   return {
-    text: `${severity}: ${subject}${sentence(message)} ${sentence(remedy)} [${code}]`,
+    // A terminal, and who searches its output, wants plain spaces.
+    text: `${severity}: ${subject}${told} [${code}]`.replaceAll('\u00A0', ' '),
     code,
     message,
     remedy,

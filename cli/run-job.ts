@@ -2,7 +2,7 @@ import { resolve } from 'node:path';
 import { checkFolder, recoverFolder, writeFolder } from '../core/files/folder.js';
 import { FolderError } from '../core/files/folder-error.js';
 import type { Job } from '../core/job/job.js';
-import { type JobFile, jobFiles } from '../core/job/job-files.js';
+import { type JobFile, jobFiles, type PaperUnits } from '../core/job/job-files.js';
 import { makeJob, type Progress, type RefusedJob } from '../core/job/make-job.js';
 import type { Summary } from '../core/job/summary.js';
 import { collectFindings } from '../core/report/findings.js';
@@ -26,14 +26,14 @@ export interface RunOptions {
  */
 export async function runJob(job: Job, options: RunOptions, io: Io): Promise<ExitCode> {
   const folder = resolve(io.cwd, options.out);
-  const papers = { lengthUnit: job.units, degrees: job.degrees };
+  const papers: PaperUnits = { lengthUnit: job.units, degrees: job.degrees };
   const progress = progressLine(io.isTerminal && !options.quiet, io);
   try {
     await recoverFolder(folder);
     await checkFolder(folder);
     const result = makeJob(job, { kernel: await loadKernel(), findPart, onProgress: progress.show });
-    if ('refused' in result) throw refusal(result);
-    if (options.strict) refuseWarnings(result.summary);
+    if ('refused' in result) throw refusal(result, papers);
+    if (options.strict) refuseWarnings(result.summary, papers);
     progress.show({ stage: 'files', done: job.parts.length, of: job.parts.length });
     await writeHeld(folder, jobFiles(result, papers), io);
     progress.clear();
@@ -89,18 +89,18 @@ async function* untilInterrupted(
   }
 }
 
-const refusal = ({ refused }: RefusedJob): Failure =>
+const refusal = ({ refused }: RefusedJob, papers: PaperUnits): Failure =>
   new Failure(
     1,
     refused.flatMap(({ name, findings }) =>
-      findings.filter((f) => f.severity !== 'note').map((f): Problem => problemOfFinding(f, name)),
+      findings.filter((f) => f.severity !== 'note').map((f): Problem => problemOfFinding(f, name, papers)),
     ),
     nothingWritten,
   );
 
-function refuseWarnings(summary: Summary): void {
+function refuseWarnings(summary: Summary, papers: PaperUnits): void {
   const warnings = collectFindings(summary).flatMap(({ part, findings }) =>
-    findings.filter((f) => f.severity === 'warn').map((f) => problemOfFinding(f, part)),
+    findings.filter((f) => f.severity === 'warn').map((f) => problemOfFinding(f, part, papers)),
   );
   if (warnings.length > 0) throw new Failure(1, warnings, `${nothingWritten} --strict refuses warnings.`);
 }
