@@ -10,7 +10,7 @@ import type { FlaskPlan, PourPlan } from '../foundry/plans.js';
 import { planPour } from '../foundry/pour.js';
 import type { PartDefinition } from '../part/contract.js';
 import { type Finding, hasStop, note, stop } from '../part/finding.js';
-import { nest } from '../plate/nest.js';
+import { defaultGap, nest } from '../plate/nest.js';
 import type { Kernel } from '../solid/types.js';
 import type { Job } from './job.js';
 import { bounds, type MadePart, makePart, planRadius } from './make-part.js';
@@ -190,7 +190,8 @@ function nestPlates(
       height: max[2] - min[2],
     }));
   });
-  const { plates, refused } = nest(items, job.bed);
+  // The margin is kept between patterns too; a job without one still keeps what a nozzle needs.
+  const { plates, refused } = nest(items, { ...job.bed, gap: Math.max(job.bed.margin, defaultGap) });
   const byName = new Map(made.map((m) => [m.request.name, m]));
   return {
     plates: plates.map((placements, i) => {

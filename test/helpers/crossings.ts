@@ -16,7 +16,7 @@ export function bvhOf({ points, triangles }: WeldedMesh): MeshBVH {
   // The positions are float32 values, so nothing is lost here.
   geometry.setAttribute('position', new BufferAttribute(Float32Array.from(points), 3));
   geometry.setIndex(new BufferAttribute(triangles.slice(), 1));
-  return new MeshBVH(geometry, { indirect: true });
+  return new MeshBVH(geometry, { indirect: true, targetLeafSize: 4 });
 }
 
 const point = ({ points: p }: WeldedMesh, v: number): Point => [
@@ -38,7 +38,7 @@ export function selfCrossings(mesh: WeldedMesh, most = 5): readonly (readonly [n
   const tree = bvhOf(mesh);
   const boxes = boxesOf(mesh);
   forPairs(tree, tree, boxes, boxes, (s, t) => {
-    if (s < t && pairMeets(mesh, s, t)) found.push([s, t]);
+    if (pairMeets(mesh, s, t)) found.push([s, t]);
     return found.length >= most;
   });
   return found;
@@ -91,9 +91,11 @@ function forPairs(
   };
   return a.bvhcast(b, new Matrix4(), {
     intersectsRanges(offsetA, countA, offsetB, countB) {
+      // Within one tree every pair comes twice.
+      if (a === b && offsetB < offsetA) return false;
       for (let i = offsetA; i < offsetA + countA; i++) {
         const s = a.resolveTriangleIndex(i);
-        for (let j = offsetB; j < offsetB + countB; j++) {
+        for (let j = a === b && offsetA === offsetB ? i + 1 : offsetB; j < offsetB + countB; j++) {
           const t = b.resolveTriangleIndex(j);
           if (!apart(s, t) && visit(s, t)) return true;
         }
@@ -104,8 +106,9 @@ function forPairs(
 }
 
 /**
- * Whether all corners of triangle t that are not corners of s lie on one side of the plane of s, none in it: then they
- * have nothing in common but shared corners and the edge between them. Most pairs end here.
+ * Whether all corners of triangle t that are not corners of s lie on one side of the plane of s, none in it; or, all in
+ * that plane, beyond one edge of s. Then they have nothing in common but shared corners and the edge between them. Most
+ * pairs end here.
  */
 function isBeside(one: WeldedMesh, s: number, other: WeldedMesh, t: number): boolean {
   const { points: p, triangles } = one;
@@ -117,9 +120,12 @@ function isBeside(one: WeldedMesh, s: number, other: WeldedMesh, t: number): boo
   ];
   const [a, b, c] = [3 * va, 3 * vb, 3 * vc];
   let sign = 0;
+  let flat = 0;
+  let others = 0;
   for (let k = 0; k < 3; k++) {
     const v = other.triangles[3 * t + k] as number;
     if (one === other && (v === va || v === vb || v === vc)) continue;
+    others++;
     const d = orient3d(
       p[a] as number,
       p[a + 1] as number,
@@ -134,10 +140,30 @@ function isBeside(one: WeldedMesh, s: number, other: WeldedMesh, t: number): boo
       q[3 * v + 1] as number,
       q[3 * v + 2] as number,
     );
-    if (d === 0 || d * sign < 0) return false;
-    sign = Math.sign(d);
+    if (d * sign < 0) return false;
+    if (d === 0) flat++;
+    else sign = Math.sign(d);
   }
-  return sign !== 0;
+  if (flat === 0) return sign !== 0;
+  return flat === others && isBeyondEdge(one, s, other, t);
+}
+
+/** For triangles in one plane: whether an edge of s has all of t beyond it, but for corners that are the edge's own. */
+function isBeyondEdge(one: WeldedMesh, s: number, other: WeldedMesh, t: number): boolean {
+  const v = vertices(one, s);
+  const flat = flattener(...corners(one, v));
+  const of = corners(one, v).map(flat) as [Flat, Flat, Flat];
+  const to = corners(other, vertices(other, t)).map(flat);
+  const turn = Math.sign(side(...of));
+  if (turn === 0) return false;
+  return [0, 1, 2].some((e) => {
+    const [i, j] = [e, (e + 1) % 3] as [0 | 1 | 2, 0 | 1 | 2];
+    return to.every((at, k) => {
+      const w = vertices(other, t)[k];
+      if (one === other && (w === v[i] || w === v[j])) return true;
+      return side(of[i], of[j], at) * turn < 0;
+    });
+  });
 }
 
 function pairMeets(mesh: WeldedMesh, s: number, t: number): boolean {
@@ -182,18 +208,11 @@ const side = (a: Flat, b: Flat, c: Flat): number => orient2d(...a, ...b, ...c);
 
 /** Drops the coordinate along which the triangle shows least of itself. */
 function flattener(a: Point, b: Point, c: Point): (p: Point) => Flat {
-  const [u, v] = [b, c].map((x) => x.map((value, i) => value - (a[i] as number))) as [number[], number[]];
-  const area = (i: number, j: number): number =>
-    Math.abs((u[i] as number) * (v[j] as number) - (u[j] as number) * (v[i] as number));
-  const views: readonly (readonly [0 | 1 | 2, 0 | 1 | 2])[] = [
-    [1, 2],
-    [2, 0],
-    [0, 1],
-  ];
-  const [i, j] = views.reduce((best, view) =>
-    area(view[0], view[1]) > area(best[0], best[1]) ? view : best,
-  );
-  return (p) => [p[i], p[j]];
+  const area = (i: 0 | 1 | 2, j: 0 | 1 | 2): number =>
+    Math.abs((b[i] - a[i]) * (c[j] - a[j]) - (b[j] - a[j]) * (c[i] - a[i]));
+  const [x, y, z] = [area(1, 2), area(2, 0), area(0, 1)];
+  if (z >= x && z >= y) return (p) => [p[0], p[1]];
+  return x >= y ? (p) => [p[1], p[2]] : (p) => [p[2], p[0]];
 }
 
 function flatMeets(segment: readonly [Point, Point], triangle: Corners): boolean {

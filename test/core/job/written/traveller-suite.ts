@@ -1,0 +1,118 @@
+import { describe, expect, it } from 'vitest';
+import type { DimensionRow, PartSummary } from '../../../../core/job/summary.js';
+import { createFormat, type View } from '../../../../core/report/format.js';
+import { formatTraveller } from '../../../../core/report/traveller.js';
+import { textOf, type WrittenJob } from '../../../helpers/written-job.js';
+
+/** What a reader sees: tags and entities gone, spaces plain and single. */
+const visible = (html: string): string =>
+  html
+    .replace(/<style>[\s\S]*?<\/style>/g, ' ')
+    .replace(/<[^>]*>/g, ' ')
+    .replace(/&#39;/g, "'")
+    .replace(/&quot;/g, '"')
+    .replace(/&lt;/g, '<')
+    .replace(/&gt;/g, '>')
+    .replace(/&amp;/g, '&')
+    .replace(/\s+/g, ' ');
+
+function sections(html: string): ReadonlyMap<string, string> {
+  const found = html.matchAll(/<section class="\w+" id="(\w+)">([\s\S]*?)<\/section>/g);
+  return new Map([...found].map(([, id, body]) => [id as string, body as string]));
+}
+
+/** `traveller.html` as written, and in the other units: the numbers of the summary stand where the bench looks. */
+export function travellerSuite(job: () => WrittenJob): void {
+  const views: readonly View[] = [
+    { lengthUnit: 'mm', degrees: 'C' },
+    { lengthUnit: 'in', degrees: 'F' },
+  ];
+  describe.each(views)('traveller.html, $lengthUnit and °$degrees', (view) => {
+    const f = createFormat(view);
+    const page = (): string =>
+      view.lengthUnit === 'mm'
+        ? textOf(job().files, 'traveller.html')
+        : formatTraveller(job().summary, {}, {}, view);
+    const says = (id: string, ...texts: readonly string[]): void => {
+      const body = visible(sections(page()).get(id) ?? '');
+      expect(
+        texts.filter((text) => !body.includes(text)),
+        `not under ${id}`,
+      ).toEqual([]);
+    };
+    const value = (row: DimensionRow, x: number): string =>
+      row.unit === 'rad' ? f.angle(x) : f.lengthNumber(x);
+
+    it('says nothing that is not a number or a word', () => {
+      expect(visible(page())).not.toMatch(/\b(NaN|undefined|Infinity|null)\b|\[object/);
+    });
+
+    it('every dimension of every part, in its three states, in one row', () => {
+      const bodies = sections(page()).get('check')?.split('<div class="sizes">').slice(1) ?? [];
+      const { parts } = job().summary;
+      expect(bodies).toHaveLength(parts.length);
+      parts.forEach((part: PartSummary, i) => {
+        const rows = (bodies[i] as string).match(/<tr>[\s\S]*?<\/tr>/g) ?? [];
+        expect(visible(bodies[i] as string)).toContain(part.name);
+        // The first row has the headings.
+        expect(rows).toHaveLength(part.dimensions.length + 1);
+        part.dimensions.forEach((row, k) => {
+          const cells = (rows[k + 1] as string).match(/<td[^>]*>[\s\S]*?<\/td>/g) ?? [];
+          expect(visible(rows[k + 1] as string).toLowerCase()).toContain(row.name.toLowerCase());
+          expect(cells.map((cell) => visible(cell).trim())).toEqual(
+            [row.part, row.casting, row.pattern].map((x) => value(row, x)),
+          );
+        });
+      });
+    });
+
+    it('what to print, weigh, mix, melt and saw', () => {
+      const { parts, plates, investment, charge } = job().summary;
+      says('print', ...plates.flatMap((p) => [p.name, f.massDual(p.plastic), f.rough(p.height)]));
+      for (const p of parts) {
+        says('overview', `${f.mass(p.mass.part)} finished`, `${f.mass(p.mass.casting)} as cast`);
+        says('overview', f.massDual(p.mass.charge), f.box(p.meshes.part.size), f.growth(p.growth.value));
+        says(
+          'gate',
+          f.lengthNumber(p.gating.sprue.bottomDiameter),
+          f.lengthNumber(p.gating.sprue.topDiameter),
+        );
+        says(
+          'mix',
+          p.flask.name,
+          f.mass(p.flask.powder),
+          f.mass(p.flask.water),
+          f.volume(p.flask.slurryVolume),
+        );
+        says('quench', f.massDual(p.mass.gating));
+        for (const { surfaceClass } of p.surfaces) {
+          const stock = p.stock.stock[surfaceClass];
+          if (stock > 0) says('finish', f.length(stock));
+        }
+        says('measure', f.mass(p.mass.casting), f.mass(p.mass.part));
+      }
+      says('overview', f.massDual(investment.powder), f.massDual(investment.water));
+      says('mix', f.massDual(investment.powder), f.massDual(investment.water));
+      for (const c of charge) {
+        says('overview', f.massDual(c.charge));
+        says('melt', c.title, f.mass(c.inMoulds), f.massDual(c.charge), f.energy(c.energy));
+      }
+    });
+
+    it('every temperature of burnout and pour', () => {
+      const { burnout, pour, parts } = job().summary;
+      for (const s of burnout.segments) {
+        says('burnout', f.temperatureNumber(s.from), f.temperatureNumber(s.to), f.temperatureDual(s.to));
+      }
+      says('burnout', f.temperatureDual(burnout.peak), f.temperatureDual(burnout.castingTemperature));
+      says('burnout', f.clock(burnout.total), f.rough(burnout.flaskDiameter));
+      for (const p of pour) {
+        says('overview', f.temperatureDual(p.metalTemperature));
+        says('pour', f.temperatureDual(p.metalTemperature), f.temperatureDual(p.flaskTemperature));
+        says('pour', f.temperatureDual(p.liquidus), f.temperatureRange(p.metalRange));
+        says('pour', ...p.order, f.temperatureRange(p.flaskRange));
+      }
+      says('pour', ...parts.map((p) => f.massDual(p.mass.charge)));
+    });
+  });
+}
