@@ -8,6 +8,7 @@ import type { MadePart } from '../core/job/make-part.js';
 import { parseJob } from '../core/job/read-job.js';
 import type { Summary } from '../core/job/summary.js';
 import type { PartDefinition } from '../core/part/contract.js';
+import { formatInput, type InputProblem, showValue } from '../core/part/input-problem.js';
 import { loadKernel } from '../core/solid/index.js';
 import { findPart, partNames } from '../generators/index.js';
 import { jobContext } from './library.js';
@@ -28,14 +29,30 @@ export { type Finding, note, stop, warn } from '../core/part/finding.js';
 export type { Stock, SurfaceClass } from '../core/part/stock.js';
 export { inspectMesh } from '../core/solid/index.js';
 export type { Kernel, Mesh, Solid } from '../core/solid/types.js';
-export type { Job, JobFile, JobPart, JobProblem, JobResult, MadePart, PaperUnits, RefusedJob, Summary };
+export type {
+  InputProblem,
+  Job,
+  JobFile,
+  JobPart,
+  JobProblem,
+  JobResult,
+  MadePart,
+  PaperUnits,
+  RefusedJob,
+  Summary,
+};
 export { jobFiles, partNames };
 
-/** A job or its settings that cannot be read: every problem at once. */
+/** A job, or the parameters and settings of one part, that cannot be read: every problem at once. */
 export class JobError extends Error {
   override readonly name = 'JobError';
-  constructor(readonly problems: readonly JobProblem[]) {
-    super(problems.map(formatProblem).join('\n'));
+  /** Those of a job's text have their place in it. */
+  readonly problems: readonly (InputProblem & Partial<JobProblem>)[];
+
+  constructor(problems: readonly (InputProblem | JobProblem)[]) {
+    const lines = problems.map((p) => ('line' in p ? formatProblem(p) : formatInput(p)));
+    super([...new Set(lines)].join('\n'));
+    this.problems = problems;
   }
 }
 
@@ -77,14 +94,29 @@ export async function make(
 ): Promise<JobResult | RefusedJob> {
   const own = typeof part === 'string' ? undefined : part;
   const partName = own?.name ?? (part as string);
-  const { name = partName, quantity, ...job } = settings;
-  const source = JSON.stringify({
+  const { name = partName, quantity, ...shared } = settings;
+  const job = {
     job: name,
-    ...job,
+    ...shared,
     parts: [{ name, part: partName, parameters, ...(quantity === undefined ? {} : { quantity }) }],
-  });
-  return plate(source, { fileName: 'make', parts: own ? [own] : [] });
+  };
+  const reading = read(JSON.stringify(job, readable), 'make', own ? [own] : []);
+  if ('problems' in reading) throw new JobError(reading.problems.map(asGiven));
+  return reading.make();
 }
+
+/** What JSON would leave out or change is kept as text, so that it is refused. */
+const readable = (_key: string, value: unknown): unknown => {
+  const changed = ['bigint', 'function', 'symbol'].includes(typeof value);
+  return changed || (typeof value === 'number' && !Number.isFinite(value)) ? showValue(value) : value;
+};
+
+/** The path as the caller of `make` wrote it; there is no text to have a place in. */
+const asGiven = ({ code, path, got, message, remedy }: JobProblem): InputProblem => {
+  const [first, second, ...rest] = path;
+  const inPart = first === 'parts' && second === '0';
+  return { code, got, message, remedy, path: inPart ? rest : first === 'job' ? ['name'] : path };
+};
 
 /**
  * Makes a whole plate job from its YAML text.
@@ -95,14 +127,24 @@ export async function plate(
   yaml: string,
   options: { readonly fileName?: string; readonly parts?: readonly PartDefinition[] } = {},
 ): Promise<JobResult | RefusedJob> {
-  const own = options.parts ?? [];
+  const reading = read(yaml, options.fileName ?? 'job', options.parts ?? []);
+  if ('problems' in reading) throw new JobError(reading.problems);
+  return reading.make();
+}
+
+function read(
+  source: string,
+  fileName: string,
+  own: readonly PartDefinition[],
+): { readonly problems: readonly JobProblem[] } | { readonly make: () => Promise<JobResult | RefusedJob> } {
   const find = (name: string): PartDefinition | undefined =>
     own.find((p) => p.name === name) ?? findPart(name);
-  const reading = parseJob(yaml, {
-    ...jobContext(options.fileName ?? 'job'),
+  const reading = parseJob(source, {
+    ...jobContext(fileName),
     knownParts: find,
-    partNames: [...own.map((p) => p.name), ...partNames],
+    partNames: [...new Set([...own.map((p) => p.name), ...partNames])],
   });
-  if (!reading.ok) throw new JobError(reading.problems);
-  return makeJob(reading.job, { kernel: await loadKernel(), findPart: find });
+  return reading.ok
+    ? { make: async () => makeJob(reading.job, { kernel: await loadKernel(), findPart: find }) }
+    : { problems: reading.problems };
 }
