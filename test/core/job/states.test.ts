@@ -10,7 +10,7 @@ import {
   toothDirections,
 } from '../../helpers/gear-gauge.js';
 import { measurePull } from '../../helpers/pull-gauge.js';
-import { boxOf, type WeldedMesh } from '../../helpers/welded-mesh.js';
+import { boxOf, volumeOf, type WeldedMesh } from '../../helpers/welded-mesh.js';
 import { bytesOf, demoJob, stlMesh, type WrittenJob, written } from '../../helpers/written-job.js';
 
 /** Other bodies than the demo's, a growth from a log, and a printer that is off by other amounts in XY and Z. */
@@ -88,6 +88,17 @@ describe('pattern.stl is casting.stl times growth and printer correction', () =>
       (value, i) => Math.fround(value * (factors[i % 3] as number)) !== pattern.corners[i],
     );
     expect(wrong).toBe(-1);
+  });
+});
+
+describe('the charge is the gated mesh without growth and correction', () => {
+  it.each(correctedNames)('corrected: %s', (name) => {
+    const { made, part } = find('corrected', name);
+    // g/cm³: Copper Development Association, C90500; EN 12844 table, ZL3.
+    const density = part.alloy === 'zinc-alloy-3' ? 6.6 : 8.72;
+    const gated = volumeOf(stlMesh(made, part, 'gated'));
+    const grams = ((gated / (1.0213 ** 3 * 1.0037 ** 2 * 0.9964)) * density) / 1000;
+    expect(Math.abs(part.mass.charge / grams - 1)).toBeLessThan(1e-9);
   });
 });
 
