@@ -80,7 +80,7 @@ export function write3mf(objects: readonly ThreeMfObject[], meta: ThreeMfMeta = 
     '_rels/.rels': strToU8(relations),
     '3D/3dmodel.model': strToU8(model),
   };
-  return zipSync(entries, { level: 6, mtime: entryDate() });
+  return zipSync(entries, { level: 3, mtime: entryDate() });
 }
 
 function formatMeta(meta: ThreeMfMeta): string[] {

@@ -1,6 +1,6 @@
 import type { Manifold } from 'manifold-3d/manifold.js';
 import { SolidError } from './errors.js';
-import { inspectMesh } from './inspect.js';
+import { inspectOnce } from './inspect-once.js';
 import { isCollapsed } from './mesh-topology.js';
 import { sortMesh } from './sort-mesh.js';
 import { splitFlatTriangles } from './split-flat.js';
@@ -27,7 +27,7 @@ export function cleanMesh(manifold: Manifold): Mesh {
     const rounded = roundMesh(manifold, reach);
     for (const repair of [sortMesh, (mesh: Mesh) => sortMesh(splitFlatTriangles(dropFolded(mesh)))]) {
       const mesh = repair(rounded);
-      const report = inspectMesh(mesh);
+      const report = inspectOnce(mesh);
       if (report.ok) return mesh;
       if (problems.length === 0) problems = report.problems;
     }

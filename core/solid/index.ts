@@ -2,6 +2,8 @@
 export * from './errors.js';
 /** `inspectMesh`: is a mesh closed, oriented, manifold and free of self-intersection? */
 export { inspectMesh, type MeshReport } from './inspect.js';
+/** `inspectOnce`: the same, remembered by mesh. */
+export { inspectOnce } from './inspect-once.js';
 /** `loadKernel`: the shape kernel. */
 export { loadKernel } from './kernel.js';
 /** `measureMesh`: volume, area, centroid and inertia of a closed mesh. */

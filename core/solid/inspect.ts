@@ -143,6 +143,8 @@ function commonCentre(p: Float64Array, t: Uint32Array, i: number, j: number): Ve
 
 /** Shells whose direction does not fit the material round them: outer shells lie in none, cavities in one. */
 function countInvertedShells(mesh: Mesh, { components, shellOf }: Topology): number {
+  // A shell by itself lies in no material.
+  if (components === 1) return measureMesh(mesh).volume > 0 ? 0 : 1;
   const shells = splitShells(mesh, components, shellOf);
   return shells.filter((shell) => {
     const [x, y, z] = shell.positions;
