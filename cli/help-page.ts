@@ -1,4 +1,4 @@
-import { wrap } from '../core/report/text-summary.js';
+import { wrap } from '../core/report/wrap.js';
 import { codeName, type OptionRow } from './option-row.js';
 
 /** One entry of a help page: what is typed, what it does, and what may be given. */

@@ -1,6 +1,6 @@
 import { showText } from '../../core/part/input-problem.js';
 import { suggest } from '../../core/part/suggest.js';
-import { wrap } from '../../core/report/text-summary.js';
+import { wrap } from '../../core/report/wrap.js';
 import { findPart, partNames, parts } from '../../generators/index.js';
 import { makeOutputOptions } from '../common-options.js';
 import { Failure, type Problem, problemInOption, usageFailure } from '../failure.js';

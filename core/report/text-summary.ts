@@ -2,45 +2,13 @@ import type { PartSummary, Summary } from '../job/summary.js';
 import { collectFindings, countFindings, sentence, tally } from './findings.js';
 import { createFormat, type Format, type View } from './format.js';
 import { forReader } from './reader-units.js';
+import { plain, width, wrap } from './wrap.js';
 
-const width = 80;
 /** Holds number and unit together until the lines are broken. */
 const noBreak = '\u00A0';
 
-/** One line of plain text: no control characters, which a terminal would obey, and single spaces. */
-export const plain = (text: string): string =>
-  text
-    .replace(/[\p{Cc}\p{Cs}\p{Bidi_Control}]/gu, ' ')
-    .replace(/[^\S\u00A0]+/g, ' ')
-    .trim();
-
 const clip = (text: string, length: number): string =>
   [...text].length <= length ? text : `${[...text].slice(0, length - 1).join('')}…`;
-
-/** Breaks text at spaces (inside a word only where it alone is too long), later lines indented by `indent`. */
-export function wrap(text: string, first: string, indent: string): string {
-  const lines: string[] = [];
-  let line = first;
-  let empty = true;
-  for (const word of plain(text).split(' ')) {
-    let rest = [...word];
-    if (!empty && [...line].length + 1 + rest.length > width) {
-      lines.push(line);
-      line = indent;
-      empty = true;
-    }
-    line += empty ? '' : ' ';
-    while ([...line].length + rest.length > width) {
-      const room = width - [...line].length;
-      lines.push(line + rest.slice(0, room).join(''));
-      rest = rest.slice(room);
-      line = indent;
-    }
-    line += rest.join('');
-    empty = false;
-  }
-  return [...lines, line].join('\n');
-}
 
 const heading = (label: string): string => label.padEnd(12);
 const entry = (label: string, text: string): string => wrap(text, heading(label), ' '.repeat(12));
