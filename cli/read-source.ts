@@ -4,7 +4,7 @@ import { resolve } from 'node:path';
 import { systemCode } from '../core/files/folder-error.js';
 import { largestJob } from '../core/job/source-text.js';
 import { showText } from '../core/part/input-problem.js';
-import { usageFailure } from './failure.js';
+import { Failure, problemInFile, usageFailure } from './failure.js';
 
 const reasons: Readonly<Record<string, string>> = {
   ENOENT: 'there is no such file',
@@ -31,14 +31,7 @@ export async function readSource(cwd: string, file: string): Promise<Uint8Array>
     const facts = await handle.stat();
     if (facts.isDirectory()) throw usageFailure('not-a-file', `${shown} is a folder`, remedy);
     if (!facts.isFile()) throw usageFailure('not-a-file', `${shown} is not a file`, remedy);
-    if (facts.size > largestJob) {
-      const megabytes = (facts.size / 1024 / 1024).toFixed(1);
-      throw usageFailure(
-        'too-large',
-        `${shown}:1:1 the file is ${megabytes} MB`,
-        'a plate job is at most 4 MB',
-      );
-    }
+    if (facts.size > largestJob) throw tooLarge(file, facts.size);
     return await readAtMost(handle, largestJob + 1);
   } catch (error) {
     const code = systemCode(error);
@@ -51,6 +44,14 @@ export async function readSource(cwd: string, file: string): Promise<Uint8Array>
   } finally {
     await handle?.close();
   }
+}
+
+/** As the job reader says it of what it is given. */
+function tooLarge(file: string, size: number): Failure {
+  const message = `the file is ${(size / 1024 / 1024).toFixed(1)} MB`;
+  const remedy = 'a plate job is at most 4 MB';
+  const place = { file, line: 1, column: 1, path: [], got: '' };
+  return new Failure(2, [problemInFile({ code: 'too-large', message, remedy, ...place })]);
 }
 
 async function readAtMost(handle: FileHandle, most: number): Promise<Uint8Array> {
