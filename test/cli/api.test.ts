@@ -1,0 +1,170 @@
+import { readdirSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, test } from 'vitest';
+import {
+  definePart,
+  FolderError,
+  JobError,
+  type JobResult,
+  jobFiles,
+  length,
+  type MakeSettings,
+  make,
+  partNames,
+  plate,
+  refuse,
+  stop,
+  writeFolder,
+  z,
+} from '../../cli/api.js';
+import { temporaryFolder } from './helpers/folders.js';
+
+const top = temporaryFolder();
+
+/** A cylinder whose sizes are known without a formula of the project. */
+const plug = definePart({
+  name: 'plug',
+  summary: 'Plain plug',
+  parameters: z.object({
+    diameter: length({ min: 5, max: 100, default: 30, help: 'Diameter', group: 'Size' }),
+    height: length({ min: 3, max: 100, default: 10, help: 'Height', group: 'Size' }),
+  }),
+  build(p, stock, { kernel, tolerance }) {
+    if (p.height > 3 * p.diameter)
+      return refuse([stop('too-slender', 'The plug is slender.', 'Three diameters at most.')]);
+    const [r, z0, z1] = [p.diameter / 2 + stock.skin, -stock.face, p.height + stock.face];
+    return {
+      solid: kernel.frustum([0, 0], z0, r, z1, r, tolerance),
+      surfaces: [
+        { surfaceClass: 'skin', name: 'outside' },
+        { surfaceClass: 'face', name: 'ends' },
+      ],
+      dimensions: [
+        { symbol: 'D', name: 'diameter', value: 2 * r, unit: 'mm', axis: 'xy', method: 'calliper' },
+      ],
+      gates: [{ name: 'upper end', at: [0, 0, z1], innerDiameter: 0, outerDiameter: 1.2 * r }],
+      vents: [{ name: 'rim', at: [0.8 * r, 0, z1], footDiameter: 0.3 * r }],
+      findings: [],
+    };
+  },
+});
+
+async function made(result: ReturnType<typeof make>): Promise<JobResult> {
+  const settled = await result;
+  if ('refused' in settled) throw new Error(JSON.stringify(settled.refused));
+  return settled;
+}
+
+async function problemsOf(result: ReturnType<typeof make>): Promise<JobError> {
+  const error = await result.then(
+    () => undefined,
+    (e: unknown) => e,
+  );
+  expect(error).toBeInstanceOf(JobError);
+  return error as JobError;
+}
+
+describe('make', () => {
+  test('a part of the caller: sizes in inches, stock and growth of the caller', async () => {
+    const { summary } = await made(
+      make(
+        plug,
+        { diameter: '1in', height: 20 },
+        { growth: 1.02, stock: { skin: 0.5, face: '1mm' }, tolerance: 0.005 },
+      ),
+    );
+    const part = summary.parts[0]!;
+    expect(part.dimensions[0]).toMatchObject({ part: 25.4, casting: 26.4 });
+    expect(part.dimensions[0]!.pattern).toBeCloseTo(26.4 * 1.02, 9);
+    // A cylinder: π r² h.
+    const volume = { part: Math.PI * 12.7 ** 2 * 20, casting: Math.PI * 13.2 ** 2 * 22 };
+    // The mesh's chords lie within the tolerance of the circle: by at most 2 t / r of the area.
+    expect(Math.abs(part.volume.part / volume.part - 1)).toBeLessThan((2 * 0.005) / 12.7);
+    expect(Math.abs(part.volume.casting / volume.casting - 1)).toBeLessThan((2 * 0.005) / 12.7);
+  });
+
+  test('units of the settings are those of bare numbers', async () => {
+    const { summary } = await made(
+      make(plug, { diameter: 1, height: '20mm' }, { units: 'in', tolerance: '0.05mm' }),
+    );
+    expect(summary.parts[0]!.parameters).toEqual({ diameter: 25.4, height: 20 });
+  });
+
+  test('gives the findings of a part that refuses itself', async () => {
+    expect(await make(plug, { diameter: 10, height: 50 })).toMatchObject({
+      refused: [{ name: 'plug', findings: [{ severity: 'stop', code: 'too-slender' }] }],
+    });
+  });
+
+  const wrong: readonly (readonly [string, Record<string, unknown>, string])[] = [
+    ['too small', { teeth: 5 }, 'parameters.teeth is 5; a whole number from 6 to 200'],
+    ['not a number', { teeth: Number.NaN }, 'parameters.teeth: "NaN" is not a finite number'],
+    ['infinite', { bore: Number.POSITIVE_INFINITY }, 'parameters.bore: "Infinity" is not a finite number'],
+    ['null', { teeth: null }, 'parameters.teeth has no value'],
+    ['a function', { teeth: () => 20 }, 'parameters.teeth: "a function"'],
+    ['a group', { teeth: { of: 20 } }, 'parameters.teeth is a group of keys'],
+    ['misspelt', { tooth: 20 }, 'parameters.tooth: unknown key; did you mean teeth?'],
+  ];
+  test.each(wrong)('%s: refused in the words of the caller, without a place', async (_, parameters, says) => {
+    const error = await problemsOf(make('spur-gear', parameters));
+    expect(error.message.startsWith(says)).toBe(true);
+    expect(error.message.split('\n')).toHaveLength(1);
+    expect(error.problems).toHaveLength(1);
+    expect(error.problems[0]!.line).toBeUndefined();
+  });
+
+  test('unknown parts and settings, all problems at once', async () => {
+    expect((await problemsOf(make('spur-geer'))).message).toBe('part is spur-geer; did you mean spur-gear?');
+    const settings = { aloy: 'copper', name: 'A B', growth: 2 } as MakeSettings;
+    const error = await problemsOf(make('spur-gear', { teeth: 300 }, settings));
+    expect(error.problems.map((p) => p.path.join('.')).sort()).toEqual([
+      'aloy',
+      'growth',
+      'name',
+      'name',
+      'parameters.teeth',
+    ]);
+    // The two of one name read alike.
+    expect(error.message.split('\n')).toHaveLength(4);
+  });
+
+  test('knows every part that it names', async () => {
+    for (const name of partNames)
+      expect((await problemsOf(make(name, { noSuchKey: 1 }))).problems[0]!.code).toBe('unknown-key');
+  });
+});
+
+describe('plate', () => {
+  test('a job with a part of the caller', async () => {
+    const text =
+      'job: two\ntolerance: 0.1\nparts:\n  - { name: a, part: plug, quantity: 3 }\n  - { name: b, part: hatch-pull }\n';
+    const { summary } = await made(plate(text, { parts: [plug] }));
+    expect(summary.plates.flatMap((p) => p.placements.map((q) => q.name)).sort()).toEqual([
+      'a',
+      'a',
+      'a',
+      'b',
+    ]);
+  });
+
+  test('problems have their place in the text', async () => {
+    const error = await problemsOf(
+      plate('job: two\nparts:\n  - { name: a, part: plugg }\n', { fileName: 'two.yaml', parts: [plug] }),
+    );
+    expect(error.message).toBe('two.yaml:3:22 parts[0].part is plugg; did you mean plug?');
+    expect(error.problems[0]).toMatchObject({ file: 'two.yaml', line: 3, column: 22, code: 'unknown-part' });
+  });
+});
+
+test('writeFolder writes the files of a job, and leaves folders of others alone', async () => {
+  const files = [
+    ...jobFiles(await made(make(plug, {}, { tolerance: 0.1 })), { lengthUnit: 'mm', degrees: 'C' }),
+  ];
+  const folder = join(top, 'plug');
+  await writeFolder(folder, files);
+  expect(readdirSync(folder).sort()).toEqual(['plates', 'plug', 'summary.json', 'traveller.html']);
+  await writeFolder(folder, files);
+  await writeFolder(join(top, 'other'), [{ path: 'letter.txt', bytes: new Uint8Array(3) }]);
+  await expect(writeFolder(join(top, 'other'), files)).rejects.toThrow(FolderError);
+  expect(readdirSync(join(top, 'other'))).toEqual(['letter.txt']);
+});
