@@ -43,12 +43,7 @@ export function lewisBeam(spec: GearSpec): LewisResult {
     const [x, y] = fillet.at(t);
     return x < apex ? (4 * y * y) / (6 * (apex - x) * spec.normalModule) : Number.POSITIVE_INFINITY;
   };
-  const formFactor = leastOver(factor, fillet.from, fillet.to, 96);
-  let [best, least] = [fillet.from, Number.POSITIVE_INFINITY];
-  for (let i = 0; i <= 400; i++) {
-    const t = fillet.from + ((fillet.to - fillet.from) * i) / 400;
-    if (factor(t) < least) [best, least] = [t, factor(t)];
-  }
-  const [x, y] = fillet.at(best);
+  const { at, value: formFactor } = leastOver(factor, fillet.from, fillet.to, 48);
+  const [x, y] = fillet.at(at);
   return { ok: true, beam: { formFactor, thickness: 2 * y, height: apex - x, loadAngle } };
 }

@@ -3,25 +3,39 @@ import { inv } from './involute.js';
 
 const golden = (Math.sqrt(5) - 1) / 2;
 
-/** Least value of a function over an interval: a scan, then golden section about its lowest point. */
-export function leastOver(f: (t: number) => number, from: number, to: number, scan: number): number {
-  const at = (i: number) => from + ((to - from) * i) / scan;
+/** Where a function is least over an interval, and how much: a scan, then golden section about its lowest point. */
+export function leastOver(
+  f: (t: number) => number,
+  from: number,
+  to: number,
+  scan: number,
+): { readonly at: number; readonly value: number } {
+  const place = (i: number) => from + ((to - from) * i) / scan;
   let best = 0;
-  let least = Number.POSITIVE_INFINITY;
+  let value = Number.POSITIVE_INFINITY;
   for (let i = 0; i <= scan; i++) {
-    const value = f(at(i));
-    if (value < least) [best, least] = [i, value];
+    const here = f(place(i));
+    if (here < value) [best, value] = [i, here];
   }
-  if (!Number.isFinite(least)) return least;
-  let [a, b] = [at(Math.max(0, best - 1)), at(Math.min(scan, best + 1))];
+  let at = place(best);
+  if (!Number.isFinite(value)) return { at, value };
+  let [a, b] = [place(Math.max(0, best - 1)), place(Math.min(scan, best + 1))];
+  let [c, d] = [b - golden * (b - a), a + golden * (b - a)];
+  let [fc, fd] = [f(c), f(d)];
   for (let i = 0; i < 40; i++) {
-    const [c, d] = [b - golden * (b - a), a + golden * (b - a)];
-    const [fc, fd] = [f(c), f(d)];
-    least = Math.min(least, fc, fd);
-    if (fc < fd) b = d;
-    else a = c;
+    const [t, ft] = fc < fd ? [c, fc] : [d, fd];
+    if (ft < value) [at, value] = [t, ft];
+    if (fc < fd) {
+      [b, d, fd] = [d, c, fc];
+      c = b - golden * (b - a);
+      fc = f(c);
+    } else {
+      [a, c, fc] = [c, d, fd];
+      d = a + golden * (b - a);
+      fd = f(d);
+    }
   }
-  return least;
+  return { at, value };
 }
 
 /**
@@ -50,7 +64,7 @@ export function tipGap(gear: FlankTable, mate: FlankTable, distance: number, alp
       if (profile === undefined) return Number.POSITIVE_INFINITY;
       return (Math.atan2(y, x) - (gearMiddle + turn) - profile.angle) * r * profile.share;
     };
-    least = Math.min(least, leastOver(gap, -reach, reach, 96));
+    least = Math.min(least, leastOver(gap, -reach, reach, 96).value);
   }
   return least;
 }
