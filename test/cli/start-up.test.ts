@@ -40,7 +40,7 @@ function loadedBy(...argv: string[]): readonly string[] {
 }
 
 const heavy =
-  /manifold-3d|@jscad|core\/solid\/(kernel|engine|index|inspect|modeling)\.js|fast-png|fflate|yaml\/|core\/files\/(stl|three-mf|folder)\.js/;
+  /manifold-3d|@jscad|core\/solid\/(kernel|engine|index|inspect|modeling)\.js|fast-png|fflate|yaml\/|core\/files\/(stl|three-mf|folder)\.js|core\/report\/(text-summary|traveller|format|render)/;
 
 test('the trace sees what a real run loads', () => {
   const urls = loadedBy('make', 'spur-gear', '--tolerance', '0.2', '--quiet', '--out', 'traced');
