@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { rackForm, sampleRack } from '../core/gear/rack-form.js';
 import { definePart, type GatePlace, refuse, type VentPlace } from '../core/part/contract.js';
+import { lengthDimension } from '../core/part/dimension.js';
 import { angle, choice, count, length } from '../core/part/fields.js';
 import { hasStop, stop } from '../core/part/finding.js';
 import type { Vec3 } from '../core/solid/types.js';
@@ -111,14 +112,6 @@ export default definePart({
       at: at(share),
       footDiameter: Math.min(6, land, form.pitch),
     }));
-    const size = (symbol: string, name: string, value: number, axis: 'xy' | 'z', method: string) => ({
-      symbol,
-      name,
-      value,
-      unit: 'mm' as const,
-      axis,
-      method,
-    });
     return {
       solid: bar.intersect(ends),
       surfaces: [
@@ -128,10 +121,10 @@ export default definePart({
         { surfaceClass: 'mating', name: 'back' },
       ],
       dimensions: [
-        size('L', 'length', x1 - x0, 'xy', 'calliper over the ends'),
-        size('h_t', 'back to tips', form.tipHeight - back, 'xy', 'micrometer over back and tips'),
-        size('h_f', 'back to roots', form.rootHeight - back, 'xy', 'blade micrometer'),
-        size('b', 'face width', z1 - z0, 'z', 'calliper over the side faces'),
+        lengthDimension('L', 'length', x1 - x0, 'xy', 'calliper over the ends'),
+        lengthDimension('h_t', 'back to tips', form.tipHeight - back, 'xy', 'micrometer over back and tips'),
+        lengthDimension('h_f', 'back to roots', form.rootHeight - back, 'xy', 'blade micrometer'),
+        lengthDimension('b', 'face width', z1 - z0, 'z', 'calliper over the side faces'),
       ],
       gates,
       vents,

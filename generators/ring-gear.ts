@@ -4,6 +4,7 @@ import { internalForm, usualCutterTeeth } from '../core/gear/internal-form.js';
 import { planLayers } from '../core/gear/layers.js';
 import { loftToothedBody } from '../core/gear/toothed-body.js';
 import { definePart, type GatePlace, refuse, type VentPlace } from '../core/part/contract.js';
+import { lengthDimension } from '../core/part/dimension.js';
 import { angle, choice, count, length } from '../core/part/fields.js';
 import { hasStop, stop } from '../core/part/finding.js';
 import type { Vec3 } from '../core/solid/types.js';
@@ -110,14 +111,6 @@ export default definePart({
       at: at(k * quarter),
       footDiameter: Math.min(6, land),
     }));
-    const size = (symbol: string, name: string, value: number, axis: 'xy' | 'z', method: string) => ({
-      symbol,
-      name,
-      value,
-      unit: 'mm' as const,
-      axis,
-      method,
-    });
     return {
       solid: ring.subtract(loftToothedBody(kernel, plan)),
       surfaces: [
@@ -127,16 +120,22 @@ export default definePart({
         { surfaceClass: 'mating', name: 'outside of the ring' },
       ],
       dimensions: [
-        size(
+        lengthDimension(
           'd_a',
           'tip diameter (inside)',
           2 * space.rootRadius,
           'xy',
           'inside calliper between opposite tips',
         ),
-        size('d_f', 'root diameter', 2 * space.tipRadius, 'xy', 'inside calliper between opposite roots'),
-        size('D_o', 'outside diameter', 2 * outside, 'xy', 'calliper'),
-        size('b', 'face width', z1 - z0, 'z', 'calliper over the side faces'),
+        lengthDimension(
+          'd_f',
+          'root diameter',
+          2 * space.tipRadius,
+          'xy',
+          'inside calliper between opposite roots',
+        ),
+        lengthDimension('D_o', 'outside diameter', 2 * outside, 'xy', 'calliper'),
+        lengthDimension('b', 'face width', z1 - z0, 'z', 'calliper over the side faces'),
       ],
       gates,
       vents,

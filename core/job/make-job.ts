@@ -5,16 +5,17 @@ import { planCharge } from '../foundry/charge.js';
 import { planCost } from '../foundry/cost.js';
 import { planFlask } from '../foundry/flask.js';
 import { findInvestment, type Investment, planInvestment } from '../foundry/investment.js';
-import { findPlastic, massOf, type Plastic } from '../foundry/material.js';
+import { findPlastic, type Plastic } from '../foundry/material.js';
 import type { FlaskPlan, PourPlan } from '../foundry/plans.js';
 import { planPour } from '../foundry/pour.js';
 import type { PartDefinition } from '../part/contract.js';
 import { type Finding, hasStop, note, stop } from '../part/finding.js';
-import { defaultGap, nest } from '../plate/nest.js';
-import type { Kernel } from '../solid/types.js';
+import { measureBounds, measurePlanRadius } from '../solid/mesh-bounds.js';
+import type { Box, Kernel } from '../solid/types.js';
 import type { Job } from './job.js';
-import { bounds, type MadePart, makePart, planRadius } from './make-part.js';
-import { partFiles, plateFiles } from './output-names.js';
+import { type MadePart, makePart } from './make-part.js';
+import { nestPlates } from './nest-plates.js';
+import { partFiles } from './output-names.js';
 import {
   type PartSummary,
   type PlateSummary,
@@ -143,12 +144,12 @@ const distinctAlloys = (job: Job): readonly Alloy[] =>
   [...new Set(job.parts.map((p) => p.alloy))].flatMap((name) => findAlloy(name) ?? []);
 
 function flaskFor(made: MadePart, job: Job, investment: Investment): FlaskPlan {
-  const { min } = bounds(made.meshes.gated);
+  const { min } = measureBounds(made.meshes.gated) as Box;
   return planFlask({
     gatedSize: made.facts.gated.size,
     gatedVolume: made.facts.gated.volume,
-    patternHeight: bounds(made.meshes.pattern).max[2] - min[2],
-    gatedRadius: planRadius(made.meshes.gated),
+    patternHeight: (measureBounds(made.meshes.pattern) as Box).max[2] - min[2],
+    gatedRadius: measurePlanRadius(made.meshes.gated),
     alloy: findAlloy(made.request.alloy) as Alloy,
     investment,
     ...(job.flasks
@@ -173,42 +174,6 @@ function pourFor(alloy: Alloy, made: readonly MadePart[], investment: Investment
       .filter((m) => m.request.alloy === alloy.name)
       .map((m) => ({ name: m.request.name, thinnestModulus: m.thinnestModulus })),
   });
-}
-
-function nestPlates(
-  job: Job,
-  made: readonly MadePart[],
-  plastic: Plastic,
-): { plates: readonly PlateSummary[]; findings: readonly Finding[] } {
-  const items = made.flatMap((m) => {
-    const { min, max } = bounds(m.meshes.gated);
-    const footprint = { min: [min[0], min[1]], max: [max[0], max[1]] } as const;
-    return Array.from({ length: m.request.quantity }, (_, i) => ({
-      name: m.request.name,
-      copy: i + 1,
-      footprint,
-      height: max[2] - min[2],
-    }));
-  });
-  // The margin is kept between patterns too; a job without one still keeps what a nozzle needs.
-  const { plates, refused } = nest(items, { ...job.bed, gap: Math.max(job.bed.margin, defaultGap) });
-  const byName = new Map(made.map((m) => [m.request.name, m]));
-  return {
-    plates: plates.map((placements, i) => {
-      const on = placements.map((p) => (byName.get(p.name) as MadePart).facts.gated);
-      const name = `plate-${i + 1}`;
-      return {
-        name,
-        placements,
-        height: Math.max(...on.map((f) => f.size[2])),
-        plastic: massOf(sum(on.map((f) => f.volume)), plastic),
-        files: plateFiles(name),
-      };
-    }),
-    findings: refused.map((r) =>
-      stop('does-not-fit-bed', r.reason, 'Use a larger bed or a smaller part.', 'bed'),
-    ),
-  };
 }
 
 const summarisePart = (made: MadePart, flask: FlaskPlan, job: Job): PartSummary => ({

@@ -10,8 +10,9 @@ import { type Finding, hasStop, stop } from '../part/finding.js';
 import { noStock, type Stock } from '../part/stock.js';
 import { SolidError } from '../solid/errors.js';
 import { measureMesh } from '../solid/mass-properties.js';
+import { measureBounds, measurePlanRadius } from '../solid/mesh-bounds.js';
 import { scaleMesh } from '../solid/scale-mesh.js';
-import type { Kernel, Mesh, Polygon, Vec3 } from '../solid/types.js';
+import type { Box, Kernel, Mesh, Polygon, Vec3 } from '../solid/types.js';
 import { pairDimensions } from './dimension-rows.js';
 import type { Job, JobPart } from './job.js';
 import type { DimensionRow, MeshFacts } from './summary.js';
@@ -202,7 +203,7 @@ const scaleVent = (place: VentPlace, factors: Vec3): VentPlace => ({
 });
 
 function measureFacts(mesh: Mesh): MeshFacts {
-  const { min, max } = bounds(mesh);
+  const { min, max } = measureBounds(mesh) as Box;
   return {
     triangles: mesh.triangles.length / 3,
     volume: measureMesh(mesh).volume,
@@ -216,43 +217,8 @@ function patternBounds(mesh: Mesh): {
   readonly bottom: number;
   readonly radius: number;
 } {
-  const { min, max } = bounds(mesh);
-  return { top: max[2], bottom: min[2], radius: planRadius(mesh) };
-}
-
-/** Radius of a circle about the middle of the mesh's box that holds it in plan, mm. */
-export function planRadius(mesh: Mesh): number {
-  const { min, max } = bounds(mesh);
-  const [cx, cy] = [(min[0] + max[0]) / 2, (min[1] + max[1]) / 2];
-  let radius = 0;
-  for (let i = 0; i < mesh.positions.length; i += 3) {
-    radius = Math.max(
-      radius,
-      Math.hypot((mesh.positions[i] as number) - cx, (mesh.positions[i + 1] as number) - cy),
-    );
-  }
-  return radius;
-}
-
-export function bounds({ positions }: Mesh): { readonly min: Vec3; readonly max: Vec3 } {
-  const min: [number, number, number] = [
-    Number.POSITIVE_INFINITY,
-    Number.POSITIVE_INFINITY,
-    Number.POSITIVE_INFINITY,
-  ];
-  const max: [number, number, number] = [
-    Number.NEGATIVE_INFINITY,
-    Number.NEGATIVE_INFINITY,
-    Number.NEGATIVE_INFINITY,
-  ];
-  for (let i = 0; i < positions.length; i += 3) {
-    for (const k of [0, 1, 2] as const) {
-      const value = positions[i + k] as number;
-      if (value < min[k]) min[k] = value;
-      if (value > max[k]) max[k] = value;
-    }
-  }
-  return { min, max };
+  const { min, max } = measureBounds(mesh) as Box;
+  return { top: max[2], bottom: min[2], radius: measurePlanRadius(mesh) };
 }
 
 /** The same finding from both states is told once. */

@@ -8,6 +8,8 @@ export { inspectOnce } from './inspect-once.js';
 export { loadKernel } from './kernel.js';
 /** `measureMesh`: volume, area, centroid and inertia of a closed mesh. */
 export { measureMesh } from './mass-properties.js';
+/** `measureBounds`, `measurePlanRadius`: the room a mesh takes. */
+export { measureBounds, measurePlanRadius } from './mesh-bounds.js';
 /** `scaleMesh`: a pattern from its casting. */
 export { scaleMesh } from './scale-mesh.js';
 /** `segmentsOfCircle`, `segmentsOfSphere`: sides from the chord tolerance. */

@@ -1,4 +1,5 @@
 import { measureMesh } from './mass-properties.js';
+import { measureBounds } from './mesh-bounds.js';
 import { isCollapsed, measureTopology, type Topology } from './mesh-topology.js';
 import { isFlat, trianglesCross } from './triangle-crossing.js';
 import { forOverlappingPairs } from './triangle-pairs.js';
@@ -72,7 +73,7 @@ export function inspectMesh(mesh: Mesh): MeshReport {
     selfIntersections: crossings.count,
     selfIntersectionAt: crossings.at,
     invertedShells,
-    boundingBox: measureBox(welded.positions),
+    boundingBox: measureBounds(welded),
     volume,
     area,
     ok: problems.length === 0,
@@ -169,25 +170,13 @@ function splitShells(mesh: Mesh, components: number, shellOf: Int32Array): (Mesh
     return {
       positions,
       triangles: Uint32Array.from(positions.keys()).subarray(0, 3 * list.length),
-      box: measureBox(positions)!,
+      box: measureBounds({ positions })!,
     };
   });
 }
 
 const boxHolds = ({ min, max }: Box, point: Vec3): boolean =>
   [0, 1, 2].every((k) => min[k]! <= point[k]! && point[k]! <= max[k]!);
-
-function measureBox(p: Float32Array): Box | null {
-  if (p.length === 0) return null;
-  const min: [number, number, number] = [Infinity, Infinity, Infinity];
-  const max: [number, number, number] = [-Infinity, -Infinity, -Infinity];
-  for (let i = 0; i < p.length; i++) {
-    const k = i % 3;
-    if (p[i]! < min[k]!) min[k] = p[i]!;
-    if (p[i]! > max[k]!) max[k] = p[i]!;
-  }
-  return { min, max };
-}
 
 function describe(
   f: Pick<Topology, 'openEdges' | 'misorientedEdges' | 'badEdges' | 'pinchedVertices'> &

@@ -1,0 +1,52 @@
+import { massOf, type Plastic } from '../foundry/material.js';
+import { type Finding, stop } from '../part/finding.js';
+import { defaultGap, nest } from '../plate/nest.js';
+import { measureBounds } from '../solid/mesh-bounds.js';
+import type { Box } from '../solid/types.js';
+import type { Job } from './job.js';
+import type { MadePart } from './make-part.js';
+import { plateFiles } from './output-names.js';
+import type { PlateSummary } from './summary.js';
+
+/**
+ * The job's plates: every copy of every gated pattern on as many beds as needed. Patterns that fit on none come back as
+ * `stop` findings that say by how much.
+ */
+export function nestPlates(
+  job: Job,
+  made: readonly MadePart[],
+  plastic: Plastic,
+): { plates: readonly PlateSummary[]; findings: readonly Finding[] } {
+  const items = made.flatMap((m) => {
+    const { min, max } = measureBounds(m.meshes.gated) as Box;
+    const footprint = { min: [min[0], min[1]], max: [max[0], max[1]] } as const;
+    return Array.from({ length: m.request.quantity }, (_, i) => ({
+      name: m.request.name,
+      copy: i + 1,
+      footprint,
+      height: max[2] - min[2],
+    }));
+  });
+  // The margin is kept between patterns too; a job without one still keeps what a nozzle needs.
+  const { plates, refused } = nest(items, { ...job.bed, gap: Math.max(job.bed.margin, defaultGap) });
+  const byName = new Map(made.map((m) => [m.request.name, m]));
+  return {
+    plates: plates.map((placements, i) => {
+      const on = placements.map((p) => (byName.get(p.name) as MadePart).facts.gated);
+      const name = `plate-${i + 1}`;
+      return {
+        name,
+        placements,
+        height: Math.max(...on.map((f) => f.size[2])),
+        plastic: massOf(
+          on.reduce((sum, f) => sum + f.volume, 0),
+          plastic,
+        ),
+        files: plateFiles(name),
+      };
+    }),
+    findings: refused.map((r) =>
+      stop('does-not-fit-bed', r.reason, 'Use a larger bed or a smaller part.', 'bed'),
+    ),
+  };
+}

@@ -1,0 +1,25 @@
+import type { Box, Mesh } from './types.js';
+
+/** Smallest box about the mesh's vertices, mm; null for a mesh without any. */
+export function measureBounds({ positions: p }: Pick<Mesh, 'positions'>): Box | null {
+  if (p.length === 0) return null;
+  const min: [number, number, number] = [Infinity, Infinity, Infinity];
+  const max: [number, number, number] = [-Infinity, -Infinity, -Infinity];
+  for (let i = 0; i < p.length; i++) {
+    const k = (i % 3) as 0 | 1 | 2;
+    if (p[i]! < min[k]) min[k] = p[i]!;
+    if (p[i]! > max[k]) max[k] = p[i]!;
+  }
+  return { min, max };
+}
+
+/** Radius in plan of a circle about the middle of the mesh's box that holds it, mm. */
+export function measurePlanRadius(mesh: Mesh): number {
+  const box = measureBounds(mesh);
+  if (!box) return 0;
+  const [cx, cy] = [(box.min[0] + box.max[0]) / 2, (box.min[1] + box.max[1]) / 2];
+  const p = mesh.positions;
+  let radius = 0;
+  for (let i = 0; i < p.length; i += 3) radius = Math.max(radius, Math.hypot(p[i]! - cx, p[i + 1]! - cy));
+  return radius;
+}
