@@ -15,6 +15,10 @@ const commands: Readonly<Record<string, { summary: string; load: () => Promise<C
     summary: 'Make a plate job: every part of a YAML file',
     load: () => import('./commands/plate.js'),
   },
+  pair: {
+    summary: 'Find a pair of gears that run together',
+    load: () => import('./commands/pair.js'),
+  },
   list: {
     summary: 'List parts, alloys, investments, flasks or plastics',
     load: () => import('./commands/list.js'),

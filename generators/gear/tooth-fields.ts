@@ -74,6 +74,13 @@ export const toothFields = {
     help: 'Reduction of the normal tooth thickness for backlash',
     group,
   }),
+  tipShortening: length({
+    min: 0,
+    max: 3,
+    default: 0,
+    help: 'Taken off the tip radius, so that a pair with profile shift keeps its tip clearance',
+    group,
+  }),
   tipRounding: length({
     min: 0,
     max: 3,

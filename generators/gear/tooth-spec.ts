@@ -14,6 +14,7 @@ export interface ToothParameters {
   readonly dedendum?: number | undefined;
   readonly rootRadius?: number | undefined;
   readonly thinning: number;
+  readonly tipShortening: number;
   readonly tipRounding: number;
 }
 
@@ -57,5 +58,6 @@ export function gearSpecOf(p: ToothParameters, helixAngle: number): GearSpec | F
     dedendum,
     rootRadius: p.rootRadius ?? Math.max(0, Math.min(rack.rootRadius, fits)),
     thinning: p.thinning,
+    ...(p.tipShortening > 0 ? { tipShortening: p.tipShortening } : {}),
   };
 }

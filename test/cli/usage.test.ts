@@ -21,9 +21,13 @@ const spur = (options: string): string => `make spur-gear ${options}`;
 
 const rows: readonly Row[] = [
   // Commands
-  { argv: 'mak', code: 'unknown-command', says: ['"mak"', 'did you mean make?', 'make, plate, list'] },
+  { argv: 'mak', code: 'unknown-command', says: ['"mak"', 'did you mean make?', 'make, plate, pair, list'] },
   { argv: 'maek spur-gear', code: 'unknown-command', says: ['did you mean make?'] },
-  { argv: 'constructor', code: 'unknown-command', says: ['"constructor"', 'commands are make, plate, list'] },
+  {
+    argv: 'constructor',
+    code: 'unknown-command',
+    says: ['"constructor"', 'commands are make, plate, pair, list'],
+  },
   { argv: '--verison', code: 'no-command', says: ['command comes first', '--verison'] },
   { argv: 'help mkae', code: 'unknown-command', says: ['did you mean make?'] },
   // Parts
