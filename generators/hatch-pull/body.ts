@@ -1,5 +1,6 @@
 import type { BuildKit } from '../../core/part/contract.js';
 import type { LoftSection, Polygon, Solid, Vec2, Vec3 } from '../../core/solid/types.js';
+import { dimpleDepth, type HoleForm } from './hole.js';
 import type { PullState } from './levels.js';
 import { arcChords, pullOutline, stadiumAt, stadiumPoints } from './outline.js';
 
@@ -7,13 +8,11 @@ const level = (outline: Polygon, z: number): LoftSection => ({
   points: outline.map(([x, y]): Vec3 => [x, y, z]),
 });
 
-/** Whether the cross hole is in this state, or two dimples to start a drill in, or neither. */
-export type HoleForm = 'hole' | 'dimples';
-
 /** The pull's solid in one state. The checks must have passed. */
 export function pullSolid(state: PullState, hole: HoleForm, kit: BuildKit): Solid {
   const body = bevelled(state, kit).subtract(eye(state, kit));
   const lipped = state.lip === null ? body : body.subtract(lipCutter(state, state.lip.creaseX, kit));
+  if (hole === 'solid') return lipped;
   return lipped.subtract(...(hole === 'hole' ? [crossHole(state, kit)] : drillDimples(state, kit)));
 }
 
@@ -130,13 +129,10 @@ function crossHole(state: PullState, { kernel, tolerance }: BuildKit): Solid {
   return onPinAxis(state, kernel.frustum([0, 0], -reach, r, reach, r, tolerance));
 }
 
-/** How deep drill dimples go under the finished side, mm, so that facing the tab leaves them to be seen. */
-const dimpleUnderSide = 0.8;
-
 /** 90° cones in both sides of the tab on the pin's axis, inside the hole to be drilled. */
 function drillDimples(state: PullState, { kernel, tolerance }: BuildKit): readonly Solid[] {
   const face = state.plan.tabHalf + state.mating;
-  const depth = Math.min(state.mating + dimpleUnderSide, 0.4 * state.sizes.holeDiameter);
+  const depth = dimpleDepth(state);
   return [1, -1].map((end) => {
     const [tip, mouth] = [end * (face - depth), end * (face + overhang)];
     const wide = depth + overhang;

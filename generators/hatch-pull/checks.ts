@@ -1,6 +1,6 @@
 import { type Finding, note, stop, warn } from '../../core/part/finding.js';
 import type { PullState } from './levels.js';
-import { leastPinWall } from './sizes.js';
+import { leastLip, leastPinWall } from './sizes.js';
 
 const mm = (value: number): string => `${Number(value.toFixed(2))} mm`;
 
@@ -156,8 +156,10 @@ function checkLip({ sizes }: PullState): readonly Finding[] {
     return [
       stop(
         'lip-reaches-eye',
-        `the lip is ${mm(lipLength)} long and cuts into the eye's bevel, ${mm(rimWidth - bevel)} from the free end`,
-        `make the lip ${mm(longest)} or shorter`,
+        `the lip is ${mm(lipLength)} long and, on a rim ${mm(rimWidth)} wide, cuts into the eye's bevel of ${mm(bevel)}`,
+        longest >= leastLip
+          ? `make the lip ${mm(Math.floor(longest * 100) / 100)} or shorter`
+          : 'leave the lip out, or make the rim wider or its bevel smaller',
         'lipLength',
       ),
     ];
@@ -166,11 +168,11 @@ function checkLip({ sizes }: PullState): readonly Finding[] {
   const least = Math.max(2 * bevel + leastLand, thinnest);
   const remedy = (room: number): string => {
     const length = Math.floor((10 * (thickness - room)) / Math.tan(lipAngle)) / 10;
-    return length > 0
+    return length >= leastLip
       ? `make the lip ${mm(length)} or shorter, or its angle smaller`
       : 'make the pull thicker or its bevel smaller';
   };
-  const seen = `the lip leaves ${mm(left)} of ${mm(thickness)} at the free end`;
+  const seen = `the lip leaves ${left > 0 ? mm(left) : 'nothing'} of ${mm(thickness)} at the free end`;
   if (left < least) {
     return [
       stop(

@@ -1,13 +1,29 @@
 import { coreLimit } from '../../core/foundry/holes.js';
 import { type Finding, note, warn } from '../../core/part/finding.js';
-import type { HoleForm } from './body.js';
 import type { PullState } from './levels.js';
 import type { HatchPullParameters } from './parameters.js';
+
+/** What stands for the cross hole in a state: the hole, dimples to start a drill in, or nothing. */
+export type HoleForm = 'hole' | 'dimples' | 'solid';
 
 export interface HolePlan {
   readonly form: HoleForm;
   readonly findings: readonly Finding[];
 }
+
+/** A core thinner than this cannot be printed or cast whatever is asked, mm. */
+const leastCore = 0.5;
+
+/** How deep drill dimples go under the finished side, mm, so that facing the tab leaves them to be seen. */
+const dimpleUnderSide = 0.8;
+
+/** Depth, and radius on the tab's side, of the 90° dimples, mm; always inside the hole to be drilled. */
+export const dimpleDepth = ({ mating, sizes }: PullState): number =>
+  Math.min(mating + dimpleUnderSide, 0.4 * sizes.holeDiameter);
+
+/** Dimples need the flat of the tab's sides: not where the fillets, or the step before them, begin. */
+const dimplesFit = (state: PullState): boolean =>
+  state.pinX - dimpleDepth(state) - 1 > state.plan.filletX + Math.abs(state.sideStep);
 
 /**
  * Whether the cross hole is in this state. The finished part has it; the casting has it where the mould can carry
@@ -17,20 +33,23 @@ export function planHole(state: PullState, wish: HatchPullParameters['hole'], fi
   if (finished) return { form: 'hole', findings: [] };
   const diameter = 2 * state.holeRadius;
   const depth = state.sizes.tabWidth + 2 * state.mating;
-  const drill = `drill ${state.sizes.holeDiameter.toFixed(1)} mm from the dimples in both sides of the tab`;
+  const without = dimplesFit(state) ? 'dimples' : 'solid';
+  const start =
+    without === 'dimples' ? 'from the dimples in both sides of the tab' : 'after marking out both sides';
+  const drill = `drill ${state.sizes.holeDiameter.toFixed(1)} mm ${start}`;
   if (wish === 'drilled') {
     return {
-      form: 'dimples',
+      form: without,
       findings: [note('pin-hole-drilled', 'the pin hole is left solid', drill, 'hole')],
     };
   }
-  if (diameter <= 0) {
+  if (diameter < leastCore) {
     return {
-      form: 'dimples',
+      form: without,
       findings: [
         note(
           'pin-hole-drilled',
-          'the bore stock closes the pin hole: it is left solid',
+          'the bore stock all but closes the pin hole: it is left solid',
           drill,
           'pinDiameter',
         ),
@@ -57,7 +76,7 @@ export function planHole(state: PullState, wish: HatchPullParameters['hole'], fi
     };
   }
   return {
-    form: 'dimples',
+    form: without,
     findings: [
       note(
         'pin-hole-drilled',

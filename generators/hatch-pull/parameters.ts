@@ -66,7 +66,7 @@ export const hatchPullParameters = z.object({
   }),
   lipLength: length({
     group: 'Eye',
-    help: 'How far the underside is relieved from the free end towards the eye; 0 for no lip',
+    help: 'How far the underside is relieved from the free end towards the eye; under 0.5 mm for no lip',
     symbol: 'l_l',
     min: 0,
     max: 40,

@@ -26,6 +26,9 @@ export interface HatchPullSizes {
 /** Bevels below this are made as sharp edges, mm: finer than any printed layer. */
 export const leastBevel = 0.05;
 
+/** A lip shorter than this is none, mm: no finger finds it. */
+export const leastLip = 0.5;
+
 /** Rod sold for pins, mm: metric round bar, and 3/32 to 1/2 in. */
 const rods = {
   metric: [2, 2.5, 3, 4, 5, 6, 8, 10, 12],
@@ -69,7 +72,10 @@ export function hatchPullSizes(p: HatchPullParameters): HatchPullSizes {
     rimWidth,
     thickness,
     bevel,
-    lipLength: p.lipLength ?? lipFor(p.lipAngle, rimWidth, thickness, bevel),
+    lipLength:
+      (p.lipLength ?? leastLip) < leastLip
+        ? 0
+        : (p.lipLength ?? lipFor(p.lipAngle, rimWidth, thickness, bevel)),
     lipAngle: p.lipAngle,
     tabWidth,
     pinDistance,
@@ -83,7 +89,7 @@ export function hatchPullSizes(p: HatchPullParameters): HatchPullSizes {
 function lipFor(lipAngle: number, rimWidth: number, thickness: number, bevel: number): number {
   const depth = Math.min(0.4 * thickness, thickness - 2 * bevel - 1);
   const longest = Math.min(rimWidth - bevel - 0.5, depth / Math.tan(lipAngle));
-  return longest < 1 ? 0 : longest;
+  return longest < leastLip ? 0 : longest;
 }
 
 /** The thickest rod that leaves enough metal above and below its hole; the thinnest one if none does. */

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { noStock, type Stock } from '../../core/part/stock.js';
+import { inspectMesh } from '../../core/solid/inspect.js';
 import type { Polygon, Vec2, Vec3 } from '../../core/solid/types.js';
 import hatchPull from '../../generators/hatch-pull.js';
 import {
@@ -357,6 +358,28 @@ describe('hatch pull: the pin hole', () => {
     expect(sizeOf(build({ hole: 'drilled' }), 'd_h')).toBeCloseTo(5.2, 9);
     expect(codes({ hole: 'drilled' }, stock)).toContain('note pin-hole-drilled');
     expect(codes({}, { ...stock, bore: 3 })).toContain('note pin-hole-drilled');
+  });
+});
+
+describe('hatch pull: found by random trial', () => {
+  it('a hole in the fillets that is left solid has no dimples', () => {
+    const given = {
+      eyeLength: 14,
+      rimWidth: 3,
+      thickness: 10.5,
+      bevel: 0,
+      tabWidth: 4,
+      pinDiameter: 1.5,
+      pinDistance: 5,
+    };
+    const cast = build({ ...given, pinClearance: 0 }, { ...noStock, skin: 0.3, mating: 0.3, bore: 0.3 });
+    expect(inspectMesh(cast.mesh).genus).toBe(1);
+    expect(cast.findings.find((f) => f.code === 'pin-hole-drilled')?.remedy).toContain('marking out');
+  });
+
+  it('a lip or bevel too small to be seen is none', () => {
+    expect(codes({ lipLength: 1e-300 })).toContain('note no-lip');
+    expect(build({ bevel: 1e-300 }).dimensions.map((d) => d.symbol)).not.toContain('c');
   });
 });
 
