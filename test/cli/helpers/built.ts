@@ -1,43 +1,83 @@
 import { spawnSync } from 'node:child_process';
-import { existsSync, mkdirSync, readdirSync, rmSync, statSync } from 'node:fs';
+import {
+  chmodSync,
+  cpSync,
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  rmSync,
+  statSync,
+  symlinkSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
+import { temporaryFolder } from './folders.js';
 import type { Ran } from './in-process.js';
 
 export const projectFolder = resolve(import.meta.dirname, '../../..');
-export const builtMain = join(projectFolder, 'dist/cli/main.js');
+const dist = join(projectFolder, 'dist');
 
-const newest = (folder: string): number =>
-  readdirSync(folder, { recursive: true, withFileTypes: true })
+/** The test file's own copy of the built program: a build that somebody starts meanwhile does not disturb it. */
+const copy = temporaryFolder();
+export const builtMain = join(copy, 'dist/cli/main.js');
+
+const newest = (...folders: readonly string[]): number =>
+  folders
+    .flatMap((folder) => readdirSync(folder, { recursive: true, withFileTypes: true }))
     .filter((entry) => entry.isFile())
     .reduce((time, entry) => Math.max(time, statSync(join(entry.parentPath, entry.name)).mtimeMs), 0);
 
 const isFresh = (): boolean =>
-  existsSync(builtMain) &&
-  ['core', 'generators', 'cli'].every(
-    (room) => newest(join(projectFolder, room)) <= statSync(builtMain).mtimeMs,
-  );
+  existsSync(join(dist, 'cli/main.js')) &&
+  newest(...['core', 'generators', 'cli'].map((room) => join(projectFolder, room))) <= newest(dist);
 
 const lock = join(tmpdir(), `patternwright-build-${Buffer.from(projectFolder).toString('hex').slice(-40)}`);
 
-/** Builds `dist` unless it is newer than every source; test files that run at once take turns. */
+const pause = (milliseconds: number): void => {
+  Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, milliseconds);
+};
+
+/** Puts the built program at `builtMain`, built anew if a source is newer. Test files that run at once take turns. */
 export function ensureBuilt(): void {
-  for (let waited = 0; !isFresh(); waited += 200) {
-    try {
-      mkdirSync(lock);
-    } catch {
-      // Another test file builds.
-      if (waited > 120_000) throw new Error(`no build in two minutes; is ${lock} left over?`);
-      Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, 200);
-      continue;
-    }
-    try {
-      const built = spawnSync('npm', ['run', '-s', 'build'], { cwd: projectFolder, encoding: 'utf8' });
-      if (built.status !== 0) throw new Error(`the build failed:\n${built.stdout}${built.stderr}`);
-    } finally {
-      rmSync(lock, { recursive: true });
-    }
+  for (let tries = 0; !tryLock(); tries++) {
+    if (tries > 600) throw new Error(`no build in two minutes; is ${lock} left over?`);
+    pause(200);
   }
+  try {
+    if (!isFresh()) build();
+    copyDist();
+  } finally {
+    rmSync(lock, { recursive: true });
+  }
+}
+
+function tryLock(): boolean {
+  try {
+    mkdirSync(lock);
+    return true;
+  } catch {
+    return false;
+  }
+}
+
+function build(): void {
+  const built = spawnSync('npm', ['run', '-s', 'build'], { cwd: projectFolder, encoding: 'utf8' });
+  if (built.status !== 0) throw new Error(`the build failed:\n${built.stdout}${built.stderr}`);
+}
+
+function copyDist(): void {
+  let before: number;
+  // A build started by hand writes while this copies; then the copy is taken again.
+  do {
+    pause(100);
+    before = newest(dist);
+    cpSync(dist, join(copy, 'dist'), { recursive: true, force: true });
+  } while (newest(dist) !== before);
+  cpSync(join(projectFolder, 'package.json'), join(copy, 'package.json'));
+  if (!existsSync(join(copy, 'node_modules')))
+    symlinkSync(join(projectFolder, 'node_modules'), join(copy, 'node_modules'), 'junction');
+  // Some tests run the program as another user.
+  chmodSync(copy, 0o755);
 }
 
 export interface Spawned extends Ran {
