@@ -26,6 +26,13 @@ export interface StockPlan {
   readonly basis: Readonly<Record<SurfaceClass, Basis>>;
 }
 
+/** How far castings may be off their sizes. */
+export interface CastingTolerancePlan {
+  /** DCTG of ISO 8062-3, 1 to 12. */
+  readonly grade: number;
+  readonly basis: Basis;
+}
+
 /** A round sprue, cup, foot and vents in the pattern's coordinates and size. */
 export interface GatingPlan {
   readonly gateName: string;

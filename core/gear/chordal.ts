@@ -26,8 +26,34 @@ export function chordalThickness(spec: GearSpec, tipDiameter?: number): ChordalT
   };
 }
 
+/** Chord whose place on the flank does not depend on the tooth number, mm. */
+export interface ConstantChord extends ChordalThickness {
+  /** Diameter where the caliper's jaws touch the flanks, mm. */
+  readonly contactDiameter: number;
+}
+
 /**
- * The same on a rack, where chord and arc are one: s = π m_n / 2 less thinning, h = h_a. Elements of Metric Gear
+ * Constant chord s_c = s_n cos² α_n and its height h_c = h_a − ½ s_n sin α_n cos α_n: between the points where both
+ * flanks of the basic rack touch the tooth at once. With s_n written out, m_n (½ π cos² α + x sin 2α) and
+ * h_a − m_n (⅛ π sin 2α + x sin² α). Elements of Metric Gear Technology, section 10; Machinery's Handbook,
+ * "Constant chord" (from memory). On a helical gear it lies in the plane normal to the tooth at the reference
+ * cylinder, where the normals at both contacts meet the line the rack rolls about: no equivalent gear is needed.
+ * `tipDiameter` is the one the caliper rests on, mm; the specification's own when left out.
+ */
+export function constantChord(spec: GearSpec, tipDiameter?: number): ConstantChord {
+  const g = gearGeometry(spec);
+  const [sin, cos] = [Math.sin(spec.normalPressureAngle), Math.cos(spec.normalPressureAngle)];
+  const thickness = g.normalThickness * cos ** 2;
+  const rise = (g.normalThickness * sin * cos) / 2;
+  return {
+    thickness,
+    height: ((tipDiameter ?? g.tipDiameter) - g.referenceDiameter) / 2 - rise,
+    contactDiameter: Math.hypot(g.referenceDiameter + 2 * rise, thickness * Math.cos(spec.helixAngle)),
+  };
+}
+
+/**
+ * Chordal thickness on a rack, where chord and arc are one: s = π m_n / 2 less thinning, h = h_a. Elements of Metric Gear
  * Technology, Table 10-2.
  */
 export const rackThickness = (

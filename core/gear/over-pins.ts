@@ -117,20 +117,27 @@ export const stockPinDiameters: readonly number[] = [
   ...steps(20, 100, 1),
 ];
 
-/** The measurement over the pin of `sizes`, mm, nearest to the ideal one among those that fit, if any does. */
-export function choosePin(
+/** The measurements over those pins of `sizes`, mm, that fit, nearest to the ideal one first. */
+export function fittingPins(
   spec: GearSpec,
   sizes: readonly number[] = stockPinDiameters,
   limits: PinLimits = {},
-): PinMeasurement | undefined {
+): readonly PinMeasurement[] {
   const ideal = idealPinDiameter(spec);
   const scale = spec.normalModule * spec.teeth * Math.cos(spec.normalPressureAngle);
   return [...sizes]
     .filter((size) => size > baseSpaceHalfAngle(spec) * scale && size < 3 * spec.normalModule)
     .sort((a, b) => Math.abs(a - ideal) - Math.abs(b - ideal))
     .map((size) => measureOverPins(spec, size))
-    .find((measurement) => pinFits(spec, measurement, limits));
+    .filter((measurement) => pinFits(spec, measurement, limits));
 }
+
+/** The measurement over the pin of `sizes`, mm, nearest to the ideal one among those that fit, if any does. */
+export const choosePin = (
+  spec: GearSpec,
+  sizes: readonly number[] = stockPinDiameters,
+  limits: PinLimits = {},
+): PinMeasurement | undefined => fittingPins(spec, sizes, limits)[0];
 
 /** Profile shift x that gives a dimension over pins, mm, with the specification's own thinning; its x is ignored. */
 export function profileShiftFromPins(spec: GearSpec, pinDiameter: number, dimension: number): number {

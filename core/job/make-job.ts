@@ -1,5 +1,6 @@
 import { type Alloy, findAlloy } from '../foundry/alloys/index.js';
 import { planBurnout } from '../foundry/burnout.js';
+import { castingTolerancePlan } from '../foundry/casting-tolerance.js';
 import { planCautions } from '../foundry/cautions.js';
 import { planCharge } from '../foundry/charge.js';
 import { planCost } from '../foundry/cost.js';
@@ -196,6 +197,7 @@ const summarisePart = (made: MadePart, flask: FlaskPlan, job: Job): PartSummary 
   },
   meshes: made.facts,
   dimensions: made.dimensions,
+  castingTolerance: castingTolerancePlan,
   gating: made.gating,
   flask,
   findings: [...made.findings, ...flask.findings],

@@ -167,7 +167,7 @@ function buildStates(request: JobPart, definition: PartDefinition, job: Job, ker
       growth,
       stock,
       surfaces: casting.surfaces,
-      dimensions: pairDimensions(part.dimensions, casting.dimensions, factors),
+      dimensions: pairDimensions(part.dimensions, casting.dimensions, factors, growth.value),
       gating,
       thinnestModulus,
       mass: {

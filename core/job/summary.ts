@@ -1,6 +1,7 @@
 /** The shape of `summary.json`: every number on the traveller, with units. Increase the version when it changes. */
 import type {
   BurnoutPlan,
+  CastingTolerancePlan,
   Caution,
   ChargePlan,
   CostPlan,
@@ -37,6 +38,14 @@ export interface DimensionRow {
   readonly casting: number;
   readonly pattern: number;
   readonly method: string;
+  /** What the print measures when the printer has made its error, where that is not `pattern` / correction. */
+  readonly printed?: number;
+  /** ± of the casting's size, mm; its grade in the part's `castingTolerance`. Missing where none is defined. */
+  readonly castingTolerance?: number;
+  /** For the inspection sheet alone. */
+  readonly detail?: boolean;
+  /** What a gauge is set to, or a calculated size; measured when left out. */
+  readonly role?: 'setting' | 'reference';
 }
 
 export interface MeshFacts {
@@ -73,6 +82,8 @@ export interface PartSummary {
   };
   readonly meshes: Readonly<Record<'part' | 'casting' | 'pattern' | 'gated', MeshFacts>>;
   readonly dimensions: readonly DimensionRow[];
+  /** Grade of the rows' casting tolerances. */
+  readonly castingTolerance?: CastingTolerancePlan;
   readonly gating: GatingPlan;
   readonly flask: FlaskPlan;
   readonly findings: readonly Finding[];

@@ -25,6 +25,20 @@ export interface Dimension {
   readonly axis: DimensionAxis;
   /** How it is checked at the bench, for example `disc micrometer over 5 teeth`. */
   readonly method: string;
+  /**
+   * The size in a copy of this state grown by `factor`, in `unit`, where growth does not simply multiply it: over
+   * pins, which stay as they are. `undefined` when the copy cannot be measured so.
+   */
+  readonly atGrowth?: (factor: number) => number | undefined;
+  /**
+   * Sizes with the same word here are ways to measure one thing, best first. Only the first that part, casting and
+   * pattern all have is kept.
+   */
+  readonly choice?: string;
+  /** For the inspection sheet alone; the short table of sizes leaves it out. */
+  readonly detail?: boolean;
+  /** Not measured itself: what a gauge is set to, or a calculated size others refer to. Measured when left out. */
+  readonly role?: 'setting' | 'reference';
 }
 
 /**

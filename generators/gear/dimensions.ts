@@ -1,41 +1,14 @@
-import { chordalThickness } from '../../core/gear/chordal.js';
-import { withFlankStock, withTipStock } from '../../core/gear/gear-states.js';
-import { chooseSpan, spanOver } from '../../core/gear/span.js';
-import type { GearSpec } from '../../core/gear/spec.js';
-import { type ToothForm, toothForm } from '../../core/gear/tooth-form.js';
 import type { Dimension } from '../../core/part/contract.js';
-import type { Stock } from '../../core/part/stock.js';
 import type { BodySizes } from './body-sizes.js';
 import type { BoreParameters } from './bore.js';
+import { length, referenceDimensions, type ToothState, thicknessDimensions } from './tooth-dimensions.js';
 
-export interface GearState {
-  /** The gear as drawn, without stock. */
-  readonly spec: GearSpec;
-  /** The tooth of the state that is built. */
-  readonly form: ToothForm;
+export interface GearState extends ToothState {
   readonly sizes: BodySizes;
-  readonly stock: Stock;
-  /** Face width over which a measurement over teeth can lie, mm; for a double-helical gear one half. */
-  readonly measurableWidth: number;
   /** The finished bore, mm. */
   readonly bore: number;
   readonly boreShape: BoreParameters['boreShape'];
 }
-
-const length = (
-  symbol: string,
-  name: string,
-  value: number,
-  axis: 'xy' | 'z',
-  method: string,
-): Dimension => ({
-  symbol,
-  name,
-  value,
-  unit: 'mm',
-  axis,
-  method,
-});
 
 const boreMethods: Readonly<Record<BodySizes['bore']['kind'], string>> = {
   finished: 'bore gauge or plug',
@@ -95,42 +68,6 @@ export function gearDimensions(state: GearState): readonly Dimension[] {
           ),
         ]
       : []),
-  ];
-}
-
-/** Span over teeth where a micrometer can be laid on, else the chordal thickness of one tooth and its height. */
-function thicknessDimensions({ spec, form, stock, measurableWidth }: GearState): readonly Dimension[] {
-  const drawn = toothForm(spec);
-  const span = drawn.ok
-    ? chooseSpan(spec, {
-        faceWidth: measurableWidth,
-        involuteFrom: 2 * drawn.form.formRadius,
-        involuteTo: 2 * (drawn.form.tipRadius - form.tipRounding),
-      })
-    : undefined;
-  const built = withTipStock(withFlankStock(spec, stock.flank), stock.tip);
-  if (span) {
-    // The same number of teeth in every state, so that the readings compare.
-    const k = span.teethSpanned;
-    return [
-      length(
-        `W_${k}`,
-        `span over ${k} teeth`,
-        spanOver(built, k).span,
-        'xy',
-        `disc micrometer over ${k} teeth`,
-      ),
-    ];
-  }
-  const chord = chordalThickness(built, 2 * form.tipRadius);
-  return [
-    length(
-      's_c',
-      'normal chordal tooth thickness',
-      chord.thickness,
-      'xy',
-      'gear-tooth calliper at the chordal height',
-    ),
-    length('h_c', 'chordal height', chord.height, 'xy', 'set the tongue of the gear-tooth calliper to it'),
+    ...referenceDimensions(state),
   ];
 }

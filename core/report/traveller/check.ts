@@ -17,12 +17,14 @@ function sizeTable({ f }: Context, p: PartSummary): Html {
     corrected && html`<th class="n">file</th>`
   }<th class="n strong">${corrected ? 'pattern should measure' : 'pattern'}</th></tr></thead>
 ${bodyRows(
-  p.dimensions.map(
-    (row) => html`<tr>${dimensionHead(row)}
+  p.dimensions
+    .filter((row) => !row.detail)
+    .map(
+      (row) => html`<tr>${dimensionHead(row)}
 <td class="n">${dimensionValue(row, row.part, f)}</td><td class="n">${dimensionValue(row, row.casting, f)}</td>${
-      corrected && html`<td class="n">${dimensionValue(row, row.pattern, f)}</td>`
-    }<td class="n strong">${dimensionValue(row, printedSize(row, p), f)}</td></tr>`,
-  ),
+        corrected && html`<td class="n">${dimensionValue(row, row.pattern, f)}</td>`
+      }<td class="n strong">${dimensionValue(row, printedSize(row, p), f)}</td></tr>`,
+    ),
 )}
 </table>
 </div>`;

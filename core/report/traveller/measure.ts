@@ -1,5 +1,7 @@
 import type { DimensionRow, PartSummary } from '../../job/summary.js';
+import type { Format } from '../format.js';
 import { type Html, html } from '../html.js';
+import { type BasisEntry, basisList } from './basis.js';
 import { type Context, own } from './context.js';
 import { bodyRows } from './rows.js';
 import { dimensionHead, dimensionValue, isCorrected, printedSize } from './sizes.js';
@@ -9,16 +11,26 @@ import { renderStep } from './step.js';
 const mostPieces = 6;
 
 const blank = html`<td class="blank"></td>`;
+/** A size that is set or calculated has no box, and so no tall row. */
+const boxOf = (row: DimensionRow): Html => (row.role ? html`<td></td>` : blank);
+const rowClass = (row: DimensionRow): string => (row.role ? 'set' : 'tall');
+
+/** The casting's size with its tolerance. */
+const castingCell = (row: DimensionRow, f: Format): Html =>
+  html`<td class="n">${dimensionValue(row, row.casting, f)}${
+    row.castingTolerance !== undefined &&
+    html` <span class="plus-minus">± ${dimensionValue(row, row.castingTolerance, f)}</span>`
+  }</td>`;
 const patternHead = (p: PartSummary): string => (isCorrected(p) ? 'pattern should be' : 'pattern');
 
 /** One piece: each size has its box beside it. */
 function singleSheet({ f }: Context, p: PartSummary, piece: number): Html {
   const rows = [
     ...p.dimensions.map(
-      (row) => html`<tr class="tall">${dimensionHead(row)}
-<td class="n">${dimensionValue(row, printedSize(row, p), f)}</td>${blank}
-<td class="n">${dimensionValue(row, row.casting, f)}</td>${blank}
-<td class="n strong">${dimensionValue(row, row.part, f)}</td>${blank}</tr>`,
+      (row) => html`<tr class="${rowClass(row)}">${dimensionHead(row)}
+<td class="n">${dimensionValue(row, printedSize(row, p), f)}</td>${boxOf(row)}
+${castingCell(row, f)}${boxOf(row)}
+<td class="n strong">${dimensionValue(row, row.part, f)}</td>${boxOf(row)}</tr>`,
     ),
     html`<tr class="tall"><th scope="row">Mass, sawn and clean</th><td></td><td></td><td class="n">${f.mass(p.mass.casting)}</td>${blank}<td class="n strong">${f.mass(p.mass.part)}</td>${blank}</tr>`,
     html`<tr class="tall"><th scope="row" colspan="5">${growthLine(p, f.growth(p.growth.value))}</th><td class="blank" colspan="2"></td></tr>`,
@@ -33,12 +45,12 @@ ${bodyRows(rows)}
 
 /** Two pieces on one sheet: the three sizes once, then three boxes a piece. */
 function pairSheet({ f }: Context, p: PartSummary, first: number): Html {
-  const boxes = [blank, blank, blank];
+  const boxes = (row: DimensionRow): readonly Html[] => [boxOf(row), boxOf(row), boxOf(row)];
   const value = (row: DimensionRow, x: number): string => dimensionValue(row, x, f);
   const rows = [
     ...p.dimensions.map(
-      (row) => html`<tr class="tall">${dimensionHead(row)}
-<td class="n">${value(row, printedSize(row, p))}</td><td class="n">${value(row, row.casting)}</td><td class="n strong">${value(row, row.part)}</td>${boxes}${boxes}</tr>`,
+      (row) => html`<tr class="${rowClass(row)}">${dimensionHead(row)}
+<td class="n">${value(row, printedSize(row, p))}</td>${castingCell(row, f)}<td class="n strong">${value(row, row.part)}</td>${boxes(row)}${boxes(row)}</tr>`,
     ),
     html`<tr class="tall"><th scope="row">Mass, sawn and clean</th><td></td><td class="n">${f.mass(p.mass.casting)}</td><td class="n strong">${f.mass(p.mass.part)}</td><td></td>${blank}${blank}<td></td>${blank}${blank}</tr>`,
     html`<tr class="tall"><th scope="row" colspan="4">${growthLine(p, f.growth(p.growth.value))}</th><td class="blank" colspan="3"></td><td class="blank" colspan="3"></td></tr>`,
@@ -68,12 +80,19 @@ function sheets(ctx: Context, p: PartSummary): Html {
 }
 
 /** Step 10: the inspection sheets. */
-export const measureStep = (ctx: Context, number: number): Html =>
-  renderStep(ctx, {
+export function measureStep(ctx: Context, number: number): Html {
+  const { parts } = ctx.summary;
+  const bases: BasisEntry[] = parts.flatMap((p) =>
+    p.castingTolerance && p.dimensions.some((row) => row.castingTolerance !== undefined)
+      ? [{ label: 'casting tolerance ±', where: p.name, basis: p.castingTolerance.basis }]
+      : [],
+  );
+  return renderStep(ctx, {
     number,
     id: 'measure',
     title: 'Measure and pass for use',
     lead: 'Measure pattern, casting and finished part at the same places, cold. Measured pattern and casting sizes teach the growth for the next pour.',
     cautions: ['use'],
-    body: ctx.summary.parts.map((p) => sheets(ctx, p)),
+    body: html`${parts.map((p) => sheets(ctx, p))}${basisList(bases)}`,
   });
+}

@@ -19,6 +19,7 @@ export const isCorrected = (p: PartSummary): boolean =>
  * cancel the printer's error.
  */
 export function printedSize(row: DimensionRow, p: PartSummary): number {
+  if (row.printed !== undefined) return row.printed;
   const { xy, z } = p.printerCorrection;
   if (row.axis === 'none') return row.pattern;
   return row.pattern / (row.axis === 'xy' ? xy : z);

@@ -2,14 +2,8 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { plate } from '../../../cli/api.js';
 import type { DimensionRow, PartSummary } from '../../../core/job/summary.js';
 import { readBinaryStl } from '../../helpers/binary-stl.js';
-import {
-  chordAtHeight,
-  type GearToMeasure,
-  measureGear,
-  spanOverTeeth,
-  toothDirections,
-} from '../../helpers/gear-gauge.js';
-import { measurePull } from '../../helpers/pull-gauge.js';
+import { measureGear, toothDirections } from '../../helpers/gear-gauge.js';
+import { allowance, gearOf, measure, oblique } from '../../helpers/size-readings.js';
 import { boxOf, volumeOf, type WeldedMesh } from '../../helpers/welded-mesh.js';
 import { bytesOf, demoJob, stlMesh, type WrittenJob, written } from '../../helpers/written-job.js';
 
@@ -128,39 +122,6 @@ describe('the states share one origin and axes', () => {
   });
 });
 
-const gearOf = (part: PartSummary, mesh: WeldedMesh): GearToMeasure => ({
-  mesh,
-  teeth: part.parameters.teeth as number,
-  halves: part.part === 'double-helical-gear' ? 2 : 1,
-});
-
-type Sizes = Readonly<Record<string, number | undefined>>;
-
-/** What a bench finds on the mesh, by the symbols of the summary. */
-function measure(part: PartSummary, mesh: WeldedMesh, row: (symbol: string) => number): Sizes {
-  if (part.part === 'hatch-pull') return measurePull(mesh);
-  const gear = gearOf(part, mesh);
-  const { half, tipRadius, rootRadius, ...sizes } = measureGear(gear);
-  const span = part.dimensions.find((d) => d.symbol.startsWith('W_'));
-  if (!span) return { ...sizes, s_c: chordAtHeight(gear, row('h_c')), h_c: row('h_c') };
-  const reading = spanOverTeeth(gear, Number(span.symbol.slice(2)));
-  // A reading counts when the jaws touch the flanks, to within the facets, and not only the ends of their reach.
-  expect(reading.span - reading.middleSpan).toBeLessThan(2 * 0.01);
-  return { ...sizes, [span.symbol]: reading.span };
-}
-
-/**
- * The chord tolerance, 0.01 mm on part and pattern, for each curved surface a reading lies between: two for these,
- * one for the rest. On a radius it counts once and so on a diameter twice.
- */
-const twoSurfaces = /^(d_f|d_h|D|W_\d+|s_c|w_e|l_e)$/;
-/** Sizes that lie across X–Y and Z at once: on the file they hold where the printer is corrected alike in both. */
-const oblique = (part: PartSummary, { symbol, unit }: DimensionRow): boolean =>
-  unit === 'rad' ||
-  symbol === 'r_s' ||
-  (/^(W_|s_c)/.test(symbol) && part.part !== 'spur-gear') ||
-  (symbol === 'd_h' && part.part === 'hatch-pull');
-
 describe('the sizes in summary.json are those of the meshes', () => {
   it.each(cases)('%s: %s, part, casting and pattern, within the chord tolerance', (job, name) => {
     const { made, part } = find(job, name);
@@ -171,23 +132,24 @@ describe('the sizes in summary.json are those of the meshes', () => {
       const mesh = stlMesh(made, part, state);
       const value = (symbol: string): number =>
         (part.dimensions.find((d) => d.symbol === symbol) as DimensionRow)[state];
-      const onFile = measure(part, mesh, value);
       const { xy, z } = part.printerCorrection;
+      const grown = state === 'pattern' ? part.growth.value * xy : 1;
+      const onFile = measure(part, mesh, value, grown);
       const uneven = state === 'pattern' && xy !== z;
       // What the print measures once the printer has made its error: the file without the correction.
       const printed = uneven
-        ? measure(part, undone(mesh, [xy, xy, z]), (symbol) => value(symbol) / xy)
+        ? measure(part, undone(mesh, [xy, xy, z]), (symbol) => value(symbol) / xy, grown / xy)
         : onFile;
       for (const row of part.dimensions) {
         const measured = uneven && oblique(part, row) ? printed[row.symbol] : onFile[row.symbol];
-        const said = uneven && oblique(part, row) ? row[state] / (row.axis === 'none' ? 1 : xy) : row[state];
+        const said =
+          uneven && oblique(part, row)
+            ? (row.printed ?? row[state] / (row.axis === 'none' ? 1 : xy))
+            : row[state];
         expect(measured, `${row.symbol} of ${state}`).toBeTypeOf('number');
         const deviation = (measured as number) - said;
         const growth = state === 'pattern' ? part.growth.value * Math.max(xy, z) : 1;
-        const allowed =
-          row.unit === 'rad'
-            ? 1e-4
-            : made.summary.tolerance * growth * (twoSurfaces.test(row.symbol) ? 2 : 1);
+        const allowed = allowance(part, row, mesh, made.summary.tolerance * growth);
         if (Math.abs(deviation) > Math.abs(worst[row.symbol] ?? 0)) worst[row.symbol] = deviation;
         expect(Math.abs(deviation), `${row.symbol} of ${state}: ${measured} for ${said}`).toBeLessThan(
           allowed,
@@ -201,8 +163,13 @@ describe('the sizes in summary.json are those of the meshes', () => {
 
   it('lists what an inspector needs', () => {
     const symbols = (name: string): string[] => find('demo', name).part.dimensions.map((d) => d.symbol);
-    expect(symbols('main-wheel')).toEqual(['d_a', 'd_f', 's_c', 'h_c', 'b', 'L', 'D', 'd_h', 't_w']);
-    expect(symbols('strand-pinion')).toEqual(['d_a', 'd_f', 'W_3', 'b', 'D']);
+    expect(symbols('main-wheel')).toEqual([
+      ...['d_a', 'd_f', 's_c', 'h_c', 'M_3.5', 's_cc', 'h_cc', 'b', 'L', 'D', 'd_h', 't_w'],
+      ...['d', 'd_b', 'p_z', 'p_x'],
+    ]);
+    expect(symbols('strand-pinion')).toEqual([
+      ...['d_a', 'd_f', 'W_3', 'M_3.5', 's_cc', 'h_cc', 'b', 'D', 'd', 'd_b', 'p_z', 'p_x'],
+    ]);
     expect(symbols('tool-drawer-pull')).toHaveLength(16);
   });
 });

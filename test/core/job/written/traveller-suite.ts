@@ -55,8 +55,9 @@ export function travellerSuite(job: () => WrittenJob): void {
         const rows = (bodies[i] as string).match(/<tr>[\s\S]*?<\/tr>/g) ?? [];
         expect(visible(bodies[i] as string)).toContain(part.name);
         // The first row has the headings.
-        expect(rows).toHaveLength(part.dimensions.length + 1);
-        part.dimensions.forEach((row, k) => {
+        const main = part.dimensions.filter((row) => !row.detail);
+        expect(rows).toHaveLength(main.length + 1);
+        main.forEach((row, k) => {
           const cells = (rows[k + 1] as string).match(/<td[^>]*>[\s\S]*?<\/td>/g) ?? [];
           expect(visible(rows[k + 1] as string).toLowerCase()).toContain(row.name.toLowerCase());
           expect(cells.map((cell) => visible(cell).trim())).toEqual(
@@ -64,6 +65,29 @@ export function travellerSuite(job: () => WrittenJob): void {
           );
         });
       });
+    });
+
+    it('every dimension with its casting tolerance on the inspection sheets', () => {
+      const sheets = sections(page()).get('measure') ?? '';
+      for (const part of job().summary.parts) {
+        const from = sheets.indexOf(`<bdi>${part.name}</bdi>: piece`);
+        expect(from).toBeGreaterThan(0);
+        const sheet = sheets.slice(from, sheets.indexOf('</table>', from));
+        const rows = sheet.match(/<tr class="(tall|set)">[\s\S]*?<\/tr>/g) ?? [];
+        // The last two have the mass and the growth.
+        expect(rows).toHaveLength(part.dimensions.length + 2);
+        part.dimensions.forEach((row, k) => {
+          const text = visible(rows[k] as string);
+          expect(text.toLowerCase()).toContain(row.name.toLowerCase());
+          for (const x of [row.part, row.casting, row.printed ?? row.pattern])
+            expect(text).toContain(value(row, x));
+          expect(text.includes('±')).toBe(row.castingTolerance !== undefined);
+          if (row.castingTolerance !== undefined)
+            expect(text).toContain(`± ${value(row, row.castingTolerance)}`);
+          expect((rows[k] as string).includes('class="blank"')).toBe(row.role === undefined);
+        });
+      }
+      expect(visible(sheets)).toContain('DCTG 7');
     });
 
     it('what to print, weigh, mix, melt and saw', () => {
