@@ -35,8 +35,8 @@ export interface ConstantChord extends ChordalThickness {
 /**
  * Constant chord s_c = s_n cos² α_n and its height h_c = h_a − ½ s_n sin α_n cos α_n: between the points where both
  * flanks of the basic rack touch the tooth at once. With s_n written out, m_n (½ π cos² α + x sin 2α) and
- * h_a − m_n (⅛ π sin 2α + x sin² α). Elements of Metric Gear Technology, section 10; Machinery's Handbook,
- * "Constant chord" (from memory). On a helical gear it lies in the plane normal to the tooth at the reference
+ * h_a − m_n (⅛ π sin 2α + x sin² α). GOST 16532-70, which writes the height as ½ (d_a − d − s_c tan α);
+ * Machinery's Handbook, "Constant chord" (both from memory). On a helical gear it lies in the plane normal to the tooth at the reference
  * cylinder, where the normals at both contacts meet the line the rack rolls about: no equivalent gear is needed.
  * `tipDiameter` is the one the caliper rests on, mm; the specification's own when left out.
  */

@@ -3,7 +3,7 @@
  * Machinery's Handbook; from memory unless marked. "Recomputed": the same formulas by other hands.
  */
 import { describe, expect, it } from 'vitest';
-import { chordalThickness, rackThickness } from '../../core/gear/chordal.js';
+import { chordalThickness, constantChord, rackThickness } from '../../core/gear/chordal.js';
 import { gearGeometry } from '../../core/gear/gear-geometry.js';
 import { idealPinDiameter, measureOverPins } from '../../core/gear/over-pins.js';
 import { chooseSpan, idealSpanTeeth, spanOver } from '../../core/gear/span.js';
@@ -138,5 +138,69 @@ describe('chordal thickness', () => {
   it('DP 1, z 12 (MH chordal table)', () => {
     printed(chordalThickness(gear(1, 12)).thickness, '1.5663');
     printed(chordalThickness(gear(1, 12)).height, '1.0513');
+  });
+});
+
+describe('constant chord', () => {
+  // Table of constant chord and height, full-depth 20° teeth without shift, by module (Russian gear handbooks to
+  // GOST 13755 teeth, from memory); MH gives 1.3870 and 0.7476 for DP 1.
+  it.each([
+    [1, '1.387', '0.7476'],
+    [2, '2.774', '1.495'],
+    [2.5, '3.468', '1.869'],
+    [3, '4.161', '2.243'],
+    [4, '5.548', '2.990'],
+    [5, '6.935', '3.738'],
+    [10, '13.87', '7.476'],
+  ])('module %s: %s at %s, whatever the tooth number and helix', (m, chord, height) => {
+    for (const [z, beta] of [
+      [20, 0],
+      [57, 0],
+      [31, 25],
+    ] as const) {
+      printed(constantChord(gear(m, z, 0, beta)).thickness, chord);
+      printed(constantChord(gear(m, z, 0, beta)).height, height);
+    }
+  });
+  it('14½°, DP 1: 1.4723 at 0.8096; 25°: 1.2902 at 0.6992 (recomputed)', () => {
+    const at = (degrees: number) => constantChord(gear(1, 30, 0, 0, { normalPressureAngle: degrees * deg }));
+    printed(at(14.5).thickness, '1.4723');
+    printed(at(14.5).height, '0.8096');
+    printed(at(25).thickness, '1.2902');
+    printed(at(25).height, '0.6992');
+  });
+  it.each([
+    [0.3, 0],
+    [-0.2, 0],
+    [0.4, 25],
+  ])('x %s, β %s°: the forms of GOST 16532-70 (from memory)', (x, beta) => {
+    const spec = gear(3, 24, x, beta);
+    const { tipDiameter, referenceDiameter } = gearGeometry(spec);
+    const chord = 3 * ((Math.PI / 2) * Math.cos(20 * deg) ** 2 + x * Math.sin(40 * deg));
+    expect(constantChord(spec).thickness).toBeCloseTo(chord, 12);
+    expect(constantChord(spec).height).toBeCloseTo(
+      (tipDiameter - referenceDiameter - chord * Math.tan(20 * deg)) / 2,
+      12,
+    );
+  });
+});
+
+describe('pitches and lead of helical gears', () => {
+  it('Shigley, Example 13-2 (from memory, inches): 18 teeth, transverse DP 6, ψ 25°', () => {
+    const g = gearGeometry(gear(Math.cos(25 * deg) / 6, 18, 0, 25));
+    printed(g.referenceDiameter, '3.000');
+    printed(g.transversePitch, '0.5236');
+    printed(g.normalPitch, '0.4745');
+    printed(g.axialPitch, '1.123');
+    expect(g.lead).toBeCloseTo(18 * g.axialPitch, 12);
+  });
+  it('17 teeth, normal DP 5, ψ 30° (textbook exercise after Shigley, chapter 13, from memory, inches)', () => {
+    const g = gearGeometry(gear(1 / 5, 17, 0, 30));
+    printed(g.normalPitch, '0.6283');
+    printed(g.transversePitch, '0.7255');
+    printed(g.axialPitch, '1.257');
+    printed(g.normalBasePitch, '0.590');
+    // L = π D cot ψ (MH, helical gearing).
+    printed(g.lead, ((Math.PI * 17) / 5 / Math.cos(30 * deg) / Math.tan(30 * deg)).toFixed(9));
   });
 });

@@ -12,8 +12,8 @@ const mostPieces = 6;
 
 const blank = html`<td class="blank"></td>`;
 /** A size that is set or calculated has no box, and so no tall row. */
-const boxOf = (row: DimensionRow): Html => (row.role ? html`<td></td>` : blank);
-const rowClass = (row: DimensionRow): string => (row.role ? 'set' : 'tall');
+const boxOf = (row: DimensionRow): Html => (row.role ? html`<td class="no-box">–</td>` : blank);
+const rowClass = (row: DimensionRow): string => row.role ?? 'tall';
 
 /** The casting's size with its tolerance. */
 const castingCell = (row: DimensionRow, f: Format): Html =>

@@ -87,6 +87,8 @@ table{border-collapse:collapse}
 .inspect{margin:3mm 0 4mm}
 .inspect.pair .blank{min-width:16mm}
 .inspect.pair .method{font-size:8pt}
+.inspect .no-box{text-align:center}
+.inspect .reference .method{display:inline;margin-left:1.5mm}
 .inspect .plus-minus{display:block;font-size:8.5pt;line-height:1.1}
 .inspect .piece{text-align:center!important}
 .inspect .sheet-head{font-size:11.5pt!important;font-weight:bold!important;border-width:0 0 .5pt!important;padding-left:0}

@@ -73,7 +73,7 @@ export function travellerSuite(job: () => WrittenJob): void {
         const from = sheets.indexOf(`<bdi>${part.name}</bdi>: piece`);
         expect(from).toBeGreaterThan(0);
         const sheet = sheets.slice(from, sheets.indexOf('</table>', from));
-        const rows = sheet.match(/<tr class="(tall|set)">[\s\S]*?<\/tr>/g) ?? [];
+        const rows = sheet.match(/<tr class="(tall|setting|reference)">[\s\S]*?<\/tr>/g) ?? [];
         // The last two have the mass and the growth.
         expect(rows).toHaveLength(part.dimensions.length + 2);
         part.dimensions.forEach((row, k) => {
