@@ -77,3 +77,91 @@ export function rollPair(first: RollingGear, second: RollingGear, distance: numb
     tipInRoot,
   };
 }
+
+/**
+ * The same for a pinion (at `distance` on +X) inside a ring at the origin. `space` is the ring's tooth space as if it
+ * were a tooth, from the ring's tips outwards.
+ */
+export function rollInRing(
+  pinion: RollingGear,
+  space: RollingGear,
+  distance: number,
+  positions = 24,
+): Rolled {
+  const pitch2 = (2 * Math.PI) / space.teeth;
+  const pitchRadius = (distance * space.teeth) / (space.teeth - pinion.teeth);
+  const [drive, coast]: [number[], number[]] = [[], []];
+  let tipInRoot = false;
+  for (let k = 0; k < positions; k++) {
+    const turn = (2 * Math.PI * k) / (pinion.teeth * positions);
+    let [up, down] = [Infinity, Infinity];
+    forEachPoint(pinion, turn, (px, py) => {
+      const [x, y] = [px + distance, py];
+      const r = Math.hypot(x, y);
+      if (r > space.profile.at(-1)!.radius) tipInRoot = true;
+      const half = halfAngleAt(space, r);
+      if (half === undefined) return;
+      const around = Math.atan2(y, x) - (turn * pinion.teeth) / space.teeth;
+      const off = around - pitch2 * Math.round(around / pitch2);
+      up = Math.min(up, half - off);
+      down = Math.min(down, half + off);
+    });
+    drive.push(up * pitchRadius);
+    coast.push(down * pitchRadius);
+  }
+  return summed(drive, coast, tipInRoot);
+}
+
+/** The same for a pinion at the origin on a rack; `tooth`: half thickness of the rack's tooth by height, root to tip. */
+export function rollOnRack(
+  pinion: RollingGear,
+  tooth: readonly { readonly height: number; readonly half: number }[],
+  pitch: number,
+  mounting: number,
+  positions = 24,
+): Rolled {
+  // Heights read as radii, thicknesses as angles: the table is the same.
+  const table = { teeth: 1, profile: tooth.map(({ height, half }) => ({ radius: height, angle: half })) };
+  const pitchRadius = (pitch * pinion.teeth) / (2 * Math.PI);
+  const [drive, coast]: [number[], number[]] = [[], []];
+  let tipInRoot = false;
+  for (let k = 0; k < positions; k++) {
+    const turn = (2 * Math.PI * k) / (pinion.teeth * positions);
+    let [up, down] = [Infinity, Infinity];
+    forEachPoint(pinion, turn, (x, y) => {
+      const height = mounting - x;
+      if (height < tooth[0]!.height) tipInRoot = true;
+      const half = halfAngleAt(table, height);
+      if (half === undefined) return;
+      const along = y - pitchRadius * turn;
+      const off = along - pitch * Math.round(along / pitch);
+      up = Math.min(up, pitch / 2 - half - off);
+      down = Math.min(down, pitch / 2 - half + off);
+    });
+    drive.push(up);
+    coast.push(down);
+  }
+  return summed(drive, coast, tipInRoot);
+}
+
+function forEachPoint(gear: RollingGear, turn: number, visit: (x: number, y: number) => void): void {
+  const reach = Math.min(Math.floor(gear.teeth / 4), 8);
+  for (let tooth = -reach; tooth <= reach; tooth++) {
+    for (const side of [1, -1]) {
+      for (const p of gear.profile) {
+        const a = turn + (tooth * 2 * Math.PI) / gear.teeth + side * p.angle;
+        visit(p.radius * Math.cos(a), p.radius * Math.sin(a));
+      }
+    }
+  }
+}
+
+function summed(drive: readonly number[], coast: readonly number[], tipInRoot: boolean): Rolled {
+  const play = drive.map((d, i) => d + coast[i]!);
+  return {
+    transmissionError: Math.max(...drive) - Math.min(...drive),
+    leastPlay: Math.min(...play),
+    mostPlay: Math.max(...play),
+    tipInRoot,
+  };
+}
