@@ -25,7 +25,13 @@ describe('EMGT Table 5-1: m 3, internal z 16 and 24, x 0 and 0.5 (its sign: x₂
     // The book reads its angle off the rounded involute; unrounded it is 31.09362.
     printed(inverseInvolute(0.060401) / deg, '31.0937');
     expect(Math.abs(alphaW / deg - 31.0937)).toBeLessThan(1e-4);
-    printed((internalCentreDistance(pinion, ring) - internalReferenceDistance(pinion, ring)) / 3, '0.38943');
+    // y = 0.389426 likewise follows from 31.0937°.
+    printed(4 * (Math.cos(20 * deg) / Math.cos(31.0937 * deg) - 1), '0.389426');
+    expect(
+      Math.abs(
+        (internalCentreDistance(pinion, ring) - internalReferenceDistance(pinion, ring)) / 3 - 0.389426,
+      ),
+    ).toBeLessThan(1e-5);
     printed(internalCentreDistance(pinion, ring), '13.1683');
   });
   it('diameters', () => {
