@@ -78,8 +78,8 @@ describe('pair search over random requests, seed 20774', () => {
           const forms = [toothForm(gear), toothForm(mate)] as const;
           if (!forms[0].ok || !forms[1].ok) throw new Error('refused form');
           const run = rollPair(
-            formProfile(forms[0].form),
-            formProfile(forms[1].form),
+            formProfile(forms[0].form, 4e-5),
+            formProfile(forms[1].form, 4e-5),
             facts.centreDistance,
             8,
           );
