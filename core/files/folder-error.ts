@@ -30,6 +30,14 @@ export class FolderError extends Error {
 export const systemCode = (error: unknown): string =>
   error instanceof Error && 'code' in error && typeof error.code === 'string' ? error.code : '';
 
+/** Other runs kept exchanging the folder until this one gave up. */
+export const busyFolder = (target: string): FolderError =>
+  new FolderError(
+    'busy',
+    `Another run is writing ${target} at the same time.`,
+    'Wait for it to end, or give each run its own folder with --out.',
+  );
+
 /** Puts a failed system call in words. */
 export function describeFailure(error: unknown, where: string): FolderError {
   if (error instanceof FolderError) return error;

@@ -1,8 +1,9 @@
 import { dirname, isAbsolute, join, relative, resolve, sep } from 'node:path';
-import { describeFailure, FolderError, systemCode } from './folder-error.js';
+import { busyFolder, describeFailure, FolderError, systemCode } from './folder-error.js';
 import { discard, recoverWith, siblingPath } from './folder-siblings.js';
 import { type FolderSystem, nodeFolderSystem, syncFolder } from './folder-system.js';
 import { checkOutputPath, PathSet } from './output-path.js';
+import { checkReplaceable } from './replaceable-folder.js';
 
 export interface OutputFile {
   /** Relative to the folder, parts joined by `/`. */
@@ -15,9 +16,6 @@ export interface WriteFolderOptions {
   /** For tests: the file system to use. */
   readonly system?: FolderSystem;
 }
-
-/** The file that marks a folder as written by this program. */
-export const markerFile = 'summary.json';
 
 /**
  * Writes an output folder as a whole: the files go to a new folder beside `finalPath`, each flushed to the disk,
@@ -46,8 +44,7 @@ export async function writeFolder(
       checkPlace(target);
       await recoverWith(system, target);
       await checkReplaceable(system, target);
-      firstMade = await system.mkdir(parent, { recursive: true });
-      await system.mkdir(partial);
+      firstMade = await makePartial(system, partial);
     });
     await writeAll(system, partial, target, files);
     await inWords(target, () => moveIntoPlace(system, partial, target));
@@ -79,6 +76,21 @@ export const checkFolder = (finalPath: string, options: WriteFolderOptions = {})
     await checkReplaceable(options.system ?? nodeFolderSystem, target);
   });
 };
+
+/** Makes the folder and the parents it lacks; returns the first parent made. */
+async function makePartial(system: FolderSystem, partial: string): Promise<string | undefined> {
+  let firstMade: string | undefined;
+  for (let i = 0; ; i++) {
+    firstMade = (await system.mkdir(dirname(partial), { recursive: true })) ?? firstMade;
+    try {
+      await system.mkdir(partial);
+      return firstMade;
+    } catch (error) {
+      // Another run that failed may have removed the empty parent it had made.
+      if (systemCode(error) !== 'ENOENT' || i === tries) throw error;
+    }
+  }
+}
 
 async function writeAll(
   system: FolderSystem,
@@ -114,7 +126,7 @@ async function writeAll(
 }
 
 /** Another run may exchange the same folder at the same time; each try starts from what is there then. */
-const tries = 5;
+const tries = 20;
 
 async function moveIntoPlace(system: FolderSystem, partial: string, target: string): Promise<void> {
   for (let i = 0; i < tries; i++) {
@@ -123,13 +135,17 @@ async function moveIntoPlace(system: FolderSystem, partial: string, target: stri
       await system.rename(partial, target);
     } catch (error) {
       if (aside !== null) await putBack(system, aside, target);
-      if (!['ENOTEMPTY', 'EEXIST', 'EPERM'].includes(systemCode(error)) || i === tries - 1) throw error;
+      // Taken: another run was first (Windows says EPERM, and says it of a missing permission too).
+      const code = systemCode(error);
+      if (!['ENOTEMPTY', 'EEXIST', 'EPERM'].includes(code)) throw error;
+      if (code === 'EPERM' && i === tries - 1) throw error;
       continue;
     }
     await syncFolder(system, dirname(target));
     if (aside !== null) await discardAside(system, aside, target);
     return;
   }
+  throw busyFolder(target);
 }
 
 async function moveAside(system: FolderSystem, target: string): Promise<string | null> {
@@ -169,44 +185,6 @@ function checkPlace(target: string): void {
       `${target} is the folder this command runs in, or holds it.`,
       'Name a folder inside it, for example --out out.',
     );
-  }
-}
-
-async function checkReplaceable(system: FolderSystem, target: string): Promise<void> {
-  const found = await system.lstat(target).catch((error: unknown) => {
-    if (systemCode(error) === 'ENOENT') return null;
-    throw error;
-  });
-  if (found === null) return;
-  if (found.isSymbolicLink()) {
-    throw new FolderError('symlink', `${target} is a symbolic link.`, 'Name the folder that it leads to.');
-  }
-  if (!found.isDirectory()) {
-    throw new FolderError('not-a-folder', `${target} is a file.`, 'Choose a folder name that is free.');
-  }
-  const names = await system.readdir(target);
-  if (names.length === 0 || (await isOurs(system, target))) return;
-  throw new FolderError(
-    'foreign-folder',
-    `${target} is not empty and was not written by this program (it has no ${markerFile} with a schemaVersion).`,
-    'Choose an empty or new folder, or empty this one yourself.',
-  );
-}
-
-async function isOurs(system: FolderSystem, target: string): Promise<boolean> {
-  const marker = join(target, markerFile);
-  try {
-    if (!(await system.lstat(marker)).isFile()) return false;
-    const summary: unknown = JSON.parse(String(await system.readFile(marker)));
-    return (
-      typeof summary === 'object' &&
-      summary !== null &&
-      'schemaVersion' in summary &&
-      typeof summary.schemaVersion === 'number'
-    );
-  } catch (error) {
-    if (error instanceof SyntaxError || systemCode(error) === 'ENOENT') return false;
-    throw error;
   }
 }
 

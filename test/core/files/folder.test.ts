@@ -162,16 +162,19 @@ describe('writeFolder', () => {
     expect(await fs.readdir(shop)).toEqual([]);
   });
 
-  test('two writers of one folder at once: both end, one of them is what stands there, nothing is left', async () => {
-    await writeFolder(out, version('old'));
-    await Promise.all(['a', 'b', 'c'].map((mark) => writeFolder(out, version(mark, 5))));
-    expect(['a', 'b', 'c']).toContain(await markOf(out));
-    expect(await fs.readdir(shop)).toEqual(['out']);
+  test('three writers of one folder at once: all end, one of them is what stands there, nothing is left', async () => {
+    for (let round = 0; round < 20; round++) {
+      const place = join(shop, `r${round}`, 'out');
+      if (round % 2 === 0) await writeFolder(place, version('old'));
+      await Promise.all(['a', 'b', 'c'].map((mark) => writeFolder(place, version(mark, 2))));
+      expect(['a', 'b', 'c']).toContain(await markOf(place));
+      expect(await fs.readdir(join(place, '..'))).toEqual(['out']);
+    }
   });
 });
 
-/** The file system, but `step` may fail each call before it is made; calls on opened files count too. */
-function failing(step: (call: string) => void): FolderSystem {
+/** The file system, but `step` runs, and may fail, before each call is made; calls on opened files count too. */
+function failing(step: (call: string) => void | Promise<void>): FolderSystem {
   const wrap = <T extends object>(target: T, name: string): T =>
     new Proxy(target, {
       get(on, key) {
@@ -179,7 +182,7 @@ function failing(step: (call: string) => void): FolderSystem {
         if (typeof value !== 'function') return value;
         return async (...given: unknown[]) => {
           // Closing changes nothing on the disk, and a file must not stay open because of a made-up failure.
-          if (key !== 'close') step(`${name}${String(key)}`);
+          if (key !== 'close') await step(`${name}${String(key)}`);
           const result: unknown = await value.apply(on, given);
           return key === 'open' ? wrap(result as object, 'file.') : result;
         };
@@ -189,6 +192,87 @@ function failing(step: (call: string) => void): FolderSystem {
 }
 
 const systemError = (code: string): Error => Object.assign(new Error(`${code}: made up`), { code });
+
+describe('when another run writes the same folder', () => {
+  /** The other run's whole work is done just before the k-th call of this one. */
+  const withOther = (k: number, other: () => Promise<unknown>): FolderSystem => {
+    let at = 0;
+    return failing(async () => {
+      if (at++ === k) await other();
+    });
+  };
+
+  test.each([
+    ['where an old folder stands', true],
+    ['where none stands', false],
+  ])(
+    'between any two calls, %s: both end well, one of them stands whole, nothing is left',
+    async (_, old) => {
+      let calls = 0;
+      const count = failing(() => void calls++);
+      if (old) await writeFolder(out, version('old', 2));
+      await writeFolder(out, version('mine', 2), { system: count });
+      for (let k = 0; k < calls; k++) {
+        const place = join(shop, `k${k}`, 'out');
+        if (old) await writeFolder(place, version('old', 2));
+        const system = withOther(k, () => writeFolder(place, version('theirs', 2)));
+        await writeFolder(place, version('mine', 2), { system });
+          expect(['mine', 'theirs']).toContain(await markOf(place));
+        expect(await fs.readdir(join(shop, `k${k}`))).toEqual(['out']);
+      }
+    },
+  );
+
+  test('a run that fails, and takes away the parent it made, between any two calls', async () => {
+    const broken = function* (): Generator<OutputFile> {
+      yield { path: 'a', bytes: 'a' };
+      throw new RangeError('no such gear');
+    };
+    let calls = 0;
+    await writeFolder(join(shop, 'p', 'out'), version('mine', 2), { system: failing(() => void calls++) });
+    for (let k = 0; k < calls; k++) {
+      const place = join(shop, `p${k}`, 'out');
+      const system = withOther(k, () => writeFolder(place, broken()).catch(() => undefined));
+      await writeFolder(place, version('mine', 2), { system });
+      expect(await markOf(place)).toBe('mine');
+      expect(await fs.readdir(join(shop, `p${k}`))).toEqual(['out']);
+    }
+  });
+
+  test('one that never lets go is told as such, and stands whole', async () => {
+    await writeFolder(out, version('old', 2));
+    const system = failing(async (call) => {
+      if (call === 'rename') await writeFolder(out, version('theirs', 2));
+    });
+    expect(await failure(writeFolder(out, version('mine', 2), { system }))).toMatchObject({
+      code: 'busy',
+      message: expect.stringContaining('Another run is writing'),
+    });
+    expect(await markOf(out)).toBe('theirs');
+    expect(await fs.readdir(shop)).toEqual(['out']);
+  });
+
+  test('another program’s folder that takes the place meanwhile is refused and untouched', async () => {
+    let calls = 0;
+    await writeFolder(join(shop, 'q', 'out'), version('mine', 2), { system: failing(() => void calls++) });
+    for (let k = 0; k < calls; k++) {
+      const place = join(shop, `q${k}`, 'out');
+      const photo = join(place, 'boat.jpg');
+      const system = withOther(k, async () => {
+        const free = await fs.mkdir(place, { recursive: true });
+        if (free !== undefined) await fs.writeFile(photo, 'x');
+      });
+      const ended = await writeFolder(place, version('mine', 2), { system }).then(
+        () => 'done',
+        (error: FolderError) => error.code,
+      );
+      expect(['done', 'foreign-folder']).toContain(ended);
+      if (ended === 'done') expect(await markOf(place)).toBe('mine');
+      else expect(await fs.readFile(photo, 'utf8')).toBe('x');
+      expect(await fs.readdir(join(shop, `q${k}`))).toEqual(['out']);
+    }
+  });
+});
 
 describe('when the disk says no', () => {
   const cases = [
