@@ -217,7 +217,7 @@ describe('when another run writes the same folder', () => {
         if (old) await writeFolder(place, version('old', 2));
         const system = withOther(k, () => writeFolder(place, version('theirs', 2)));
         await writeFolder(place, version('mine', 2), { system });
-          expect(['mine', 'theirs']).toContain(await markOf(place));
+        expect(['mine', 'theirs']).toContain(await markOf(place));
         expect(await fs.readdir(join(shop, `k${k}`))).toEqual(['out']);
       }
     },
