@@ -79,6 +79,18 @@ export function rackForm(spec: RackSpec, options: ToothOptions = {}): RackFormRe
   const tipCentre: Vec2 = [halfAt(tipHeight - tip) - tip / cos, tipHeight - tip];
   const high = tipHeight - tip * (1 - sin);
   const low = rootHeight + root * (1 - sin);
+  if ((tip > 1e-3 ? high : tipHeight) <= low + 0.02 * m) {
+    return refused(
+      stop(
+        'no-flank',
+        'Tip and root fillet leave the rack no straight flank.',
+        'Use less tip shortening or rounding, or a larger addendum.',
+        'tipShortening',
+        'tipRounding',
+        'addendum',
+      ),
+    );
+  }
   return {
     ok: true,
     form: {
