@@ -26,10 +26,11 @@ export function writeStl(mesh: Mesh): Uint8Array {
   checkWritable(mesh);
   const { poly3, geom3 } = modeling.geometries;
   const { positions: p, triangles: t } = mesh;
-  const corner = (v: number): [number, number, number] => [p[3 * v]!, p[3 * v + 1]!, p[3 * v + 2]!];
-  const polygons = Array.from({ length: t.length / 3 }, (_, i) =>
-    poly3.create([corner(t[3 * i]!), corner(t[3 * i + 1]!), corner(t[3 * i + 2]!)]),
-  );
+  const corners: [number, number, number][] = [];
+  for (let v = 0; v < p.length; v += 3) corners.push([p[v]!, p[v + 1]!, p[v + 2]!]);
+  const polygons = [];
+  for (let i = 0; i < t.length; i += 3)
+    polygons.push(poly3.create([corners[t[i]!]!, corners[t[i + 1]!]!, corners[t[i + 2]!]!]));
   const [, count, body] = serializeBinary([geom3.create(polygons)], {});
   const bytes = new Uint8Array(stlHeaderLength + 4 + body.byteLength);
   bytes.set(new TextEncoder().encode(header.padEnd(stlHeaderLength, ' ')));

@@ -3,6 +3,7 @@ import { measureBounds } from './mesh-bounds.js';
 import { isCollapsed, measureTopology, type Topology } from './mesh-topology.js';
 import { isFlat, trianglesCross } from './triangle-crossing.js';
 import { forOverlappingPairs } from './triangle-pairs.js';
+import { areClearlyApart, trianglePlanes } from './triangle-planes.js';
 import type { Box, Mesh, Vec3 } from './types.js';
 import { weldMesh } from './weld.js';
 import { windingNumber } from './winding.js';
@@ -57,7 +58,7 @@ export function inspectMesh(mesh: Mesh): MeshReport {
   const crossings = findCrossings(welded);
   const { volume, area } = measureMesh(welded);
   const sound = topology.badEdges === 0 && crossings.count === 0;
-  const invertedShells = sound ? countInvertedShells(welded, topology) : volume < 0 ? 1 : 0;
+  const invertedShells = sound ? countInvertedShells(welded, topology, volume) : volume < 0 ? 1 : 0;
   const found = { ...topology, ...crossings, invertedShells, volume };
   const problems = describe(found);
   return {
@@ -85,9 +86,11 @@ function findMalformation({ positions, triangles }: Mesh): string | null {
   if (triangles.length === 0) return 'the mesh has no triangles';
   if (positions.length % 3 !== 0 || triangles.length % 3 !== 0)
     return 'the mesh has an incomplete vertex or triangle';
-  if (!positions.every(Number.isFinite)) return 'a coordinate is not finite';
+  for (let i = 0; i < positions.length; i++)
+    if (!Number.isFinite(positions[i])) return 'a coordinate is not finite';
   const count = positions.length / 3;
-  if (!triangles.every((v) => v < count)) return 'a triangle names a vertex that is not there';
+  for (let i = 0; i < triangles.length; i++)
+    if (triangles[i]! >= count) return 'a triangle names a vertex that is not there';
   return null;
 }
 
@@ -121,16 +124,19 @@ interface Crossings {
 
 function findCrossings({ positions, triangles: t }: Mesh): Crossings {
   const corners = { p: Float64Array.from(positions), t };
-  const whole: number[] = [];
-  for (let i = 0; i < t.length / 3; i++) if (!isCollapsed(t, 3 * i) && !isFlat(corners, i)) whole.push(i);
+  const whole = new Uint32Array(t.length / 3);
+  let size = 0;
+  for (let i = 0; i < t.length / 3; i++) if (!isCollapsed(t, 3 * i) && !isFlat(corners, i)) whole[size++] = i;
+  const planes = trianglePlanes(corners);
   let count = 0;
   let at: Vec3 | null = null;
-  forOverlappingPairs(corners.p, t, Uint32Array.from(whole), (i, j) => {
-    if (!trianglesCross(corners, i, j)) return false;
+  forOverlappingPairs(corners.p, t, whole.subarray(0, size), (i, j) => {
+    // Most pairs are neighbours that end here; the rest are decided exactly.
+    if (areClearlyApart(corners, planes, i, j) || !trianglesCross(corners, i, j)) return false;
     at ??= commonCentre(corners.p, t, i, j);
     return ++count >= mostCrossings;
   });
-  return { degenerate: t.length / 3 - whole.length, count, at };
+  return { degenerate: t.length / 3 - size, count, at };
 }
 
 /** Centre of the box common to two triangles' bounds. */
@@ -143,9 +149,9 @@ function commonCentre(p: Float64Array, t: Uint32Array, i: number, j: number): Ve
 }
 
 /** Shells whose direction does not fit the material round them: outer shells lie in none, cavities in one. */
-function countInvertedShells(mesh: Mesh, { components, shellOf }: Topology): number {
+function countInvertedShells(mesh: Mesh, { components, shellOf }: Topology, volume: number): number {
   // A shell by itself lies in no material.
-  if (components === 1) return measureMesh(mesh).volume > 0 ? 0 : 1;
+  if (components === 1) return volume > 0 ? 0 : 1;
   const shells = splitShells(mesh, components, shellOf);
   return shells.filter((shell) => {
     const [x, y, z] = shell.positions;

@@ -5,10 +5,11 @@ export function measureBounds({ positions: p }: Pick<Mesh, 'positions'>): Box | 
   if (p.length === 0) return null;
   const min: [number, number, number] = [Infinity, Infinity, Infinity];
   const max: [number, number, number] = [-Infinity, -Infinity, -Infinity];
-  for (let i = 0; i < p.length; i++) {
-    const k = (i % 3) as 0 | 1 | 2;
-    if (p[i]! < min[k]) min[k] = p[i]!;
-    if (p[i]! > max[k]) max[k] = p[i]!;
+  for (let k = 0; k < 3; k++) {
+    for (let i = k; i < p.length; i += 3) {
+      if (p[i]! < min[k]!) min[k] = p[i]!;
+      if (p[i]! > max[k]!) max[k] = p[i]!;
+    }
   }
   return { min, max };
 }

@@ -2,6 +2,7 @@ import type { Manifold } from 'manifold-3d/manifold.js';
 import type { Engine } from './engine.js';
 import { SolidError } from './errors.js';
 import { KernelSolid } from './kernel-solid.js';
+import { PositionTable } from './position-table.js';
 import type { Solid } from './types.js';
 import { weldMesh } from './weld.js';
 
@@ -55,21 +56,19 @@ function takeIn(engine: Engine, input: InstanceType<Engine['wasm']['Mesh']>, wha
  * Puts every vertex back to the double it was rounded from.
  */
 function unround(manifold: Manifold, exact: Float64Array): Manifold {
-  const source = new Map<string, number>();
+  const table = new PositionTable(exact.length / 3);
+  const source: number[] = [];
   for (let i = 0; i < exact.length; i += 3) {
-    const key = floatKey(exact, i);
-    if (!source.has(key)) source.set(key, i);
+    const position = table.add(exact[i]!, exact[i + 1]!, exact[i + 2]!);
+    source[position] ??= i;
   }
   return manifold.warpBatch((vertices, count) => {
     for (let i = 0; i < 3 * count; i += 3) {
-      const at = source.get(floatKey(vertices, i));
+      const at = source[table.find(vertices[i]!, vertices[i + 1]!, vertices[i + 2]!)];
       if (at !== undefined) vertices.set(exact.subarray(at, at + 3), i);
     }
   });
 }
-
-const floatKey = (p: Float64Array, i: number): string =>
-  `${Math.fround(p[i]!) + 0},${Math.fround(p[i + 1]!) + 0},${Math.fround(p[i + 2]!) + 0}`;
 
 function checkMesh({ positions, triangles }: RawMesh, what: string): void {
   if (positions.length === 0 || positions.length % 3 !== 0)

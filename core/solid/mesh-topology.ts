@@ -162,7 +162,8 @@ class EdgeTable {
 class DisjointSets {
   readonly #parent: Uint32Array;
   constructor(size: number) {
-    this.#parent = Uint32Array.from({ length: size }, (_, i) => i);
+    this.#parent = new Uint32Array(size);
+    for (let i = 0; i < size; i++) this.#parent[i] = i;
   }
   find(i: number): number {
     const parent = this.#parent;
@@ -174,7 +175,8 @@ class DisjointSets {
     return at;
   }
   join(a: number, b: number): void {
-    const [ra, rb] = [this.find(a), this.find(b)];
+    const ra = this.find(a);
+    const rb = this.find(b);
     if (ra !== rb) this.#parent[rb] = ra;
   }
 }

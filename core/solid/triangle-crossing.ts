@@ -131,7 +131,10 @@ function inSector(p: Float64Array, o: number, a: number, b: number, q: number, d
 
 /** Sign of the volume of the tetrahedron a b c d. */
 function side(p: Float64Array, a: number, b: number, c: number, d: number): number {
-  const [i, j, k, l] = [3 * a, 3 * b, 3 * c, 3 * d];
+  const i = 3 * a;
+  const j = 3 * b;
+  const k = 3 * c;
+  const l = 3 * d;
   return Math.sign(
     orient3d(
       p[i]!,
@@ -159,19 +162,26 @@ function turn(p: Float64Array, a: number, b: number, c: number, drop: number): n
 
 /** The coordinate to leave out so that the triangle keeps most of its area. */
 function dominantAxis(p: Float64Array, a: number, b: number, c: number): number {
-  const areas = [0, 1, 2].map((drop) => Math.abs(turn(p, a, b, c, drop)));
-  return areas.indexOf(Math.max(...areas));
+  const x = Math.abs(turn(p, a, b, c, 0));
+  const y = Math.abs(turn(p, a, b, c, 1));
+  const z = Math.abs(turn(p, a, b, c, 2));
+  return z >= x && z >= y ? 2 : x >= y ? 0 : 1;
 }
 
 /** Whether a triangle has exactly no area: its corners lie on one line. */
 export function isFlat({ p, t }: Corners, i: number): boolean {
-  const [a, b, c] = [3 * t[3 * i]!, 3 * t[3 * i + 1]!, 3 * t[3 * i + 2]!];
-  const [ux, uy, uz] = [p[b]! - p[a]!, p[b + 1]! - p[a + 1]!, p[b + 2]! - p[a + 2]!];
-  const [vx, vy, vz] = [p[c]! - p[a]!, p[c + 1]! - p[a + 1]!, p[c + 2]! - p[a + 2]!];
-  const [nx, ny, nz] = [uy * vz - uz * vy, uz * vx - ux * vz, ux * vy - uy * vx];
+  const a = 3 * t[3 * i]!;
+  const b = 3 * t[3 * i + 1]!;
+  const c = 3 * t[3 * i + 2]!;
+  const ux = p[b]! - p[a]!;
+  const uy = p[b + 1]! - p[a + 1]!;
+  const uz = p[b + 2]! - p[a + 2]!;
+  const vx = p[c]! - p[a]!;
+  const vy = p[c + 1]! - p[a + 1]!;
+  const vz = p[c + 2]! - p[a + 2]!;
+  const n = Math.abs(uy * vz - uz * vy) + Math.abs(uz * vx - ux * vz) + Math.abs(ux * vy - uy * vx);
   const reach = (Math.abs(ux) + Math.abs(uy) + Math.abs(uz)) * (Math.abs(vx) + Math.abs(vy) + Math.abs(vz));
   // Clear of rounding: no need to ask exactly.
-  if (Math.abs(nx) + Math.abs(ny) + Math.abs(nz) > 1e-14 * reach) return false;
-  const [i0, i1, i2] = [t[3 * i]!, t[3 * i + 1]!, t[3 * i + 2]!];
-  return [0, 1, 2].every((drop) => turn(p, i0, i1, i2, drop) === 0);
+  if (n > 1e-14 * reach) return false;
+  return [0, 1, 2].every((drop) => turn(p, a / 3, b / 3, c / 3, drop) === 0);
 }

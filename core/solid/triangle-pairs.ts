@@ -1,11 +1,14 @@
 /**
  * Pairs of triangles whose bounds overlap, in all directions of a 9-axis polytope (x, y, z and the diagonals
  * of the three coordinate planes). A binary tree over the triangles in Morton order of their centres.
+ *
+ * Bounds are kept in float32: rounding to nearest keeps the order of numbers, so what overlaps still does.
  */
 
 const leafSize = 4;
-/** Lower and upper bounds along nine axes. */
-const stride = 18;
+/** Lower and upper bounds along nine axes: the nine lower ones, then the nine upper. */
+const axes = 9;
+const stride = 2 * axes;
 
 /**
  * Calls `visit(i, j)` once for each pair among the listed triangles whose bounds overlap (touching counts);
@@ -22,9 +25,7 @@ export function forOverlappingPairs(
   const count = order.length;
   let leaves = 1;
   while (leaves * leafSize < count) leaves *= 2;
-  // Node n has children 2n and 2n + 1; leaf l is node leaves + l.
-  const boxes = new Float64Array(2 * leaves * stride);
-  fitBoxes(boxes, bounds, leaves, count);
+  const boxes = fitBoxes(bounds, leaves, count);
 
   // Deep enough: each step down adds at most three pairs.
   const stack = new Int32Array(2 * (4 * Math.log2(leaves) + 8));
@@ -57,78 +58,63 @@ export function forOverlappingPairs(
   }
 }
 
-function overlap(a: Float64Array, i: number, b: Float64Array, j: number): boolean {
-  // Written out: this is the innermost step of the whole check.
-  return (
-    a[i]! <= b[j + 1]! &&
-    b[j]! <= a[i + 1]! &&
-    a[i + 2]! <= b[j + 3]! &&
-    b[j + 2]! <= a[i + 3]! &&
-    a[i + 4]! <= b[j + 5]! &&
-    b[j + 4]! <= a[i + 5]! &&
-    a[i + 6]! <= b[j + 7]! &&
-    b[j + 6]! <= a[i + 7]! &&
-    a[i + 8]! <= b[j + 9]! &&
-    b[j + 8]! <= a[i + 9]! &&
-    a[i + 10]! <= b[j + 11]! &&
-    b[j + 10]! <= a[i + 11]! &&
-    a[i + 12]! <= b[j + 13]! &&
-    b[j + 12]! <= a[i + 13]! &&
-    a[i + 14]! <= b[j + 15]! &&
-    b[j + 14]! <= a[i + 15]! &&
-    a[i + 16]! <= b[j + 17]! &&
-    b[j + 16]! <= a[i + 17]!
-  );
+function overlap(a: Float32Array, i: number, b: Float32Array, j: number): boolean {
+  for (let k = 0; k < axes; k++)
+    if (a[i + k]! > b[j + axes + k]! || b[j + k]! > a[i + axes + k]!) return false;
+  return true;
 }
 
-function triangleBounds(p: Float64Array, t: Uint32Array, order: Uint32Array): Float64Array {
-  const bounds = emptyBounds(order.length);
+function triangleBounds(p: Float64Array, t: Uint32Array, order: Uint32Array): Float32Array {
+  const bounds = new Float32Array(order.length * stride);
   for (let n = 0; n < order.length; n++) {
     for (let corner = 0; corner < 3; corner++) {
       const v = 3 * t[3 * order[n]! + corner]!;
-      const [x, y, z] = [p[v]!, p[v + 1]!, p[v + 2]!];
+      const x = p[v]!;
+      const y = p[v + 1]!;
+      const z = p[v + 2]!;
       const at = stride * n;
-      include(bounds, at, x);
-      include(bounds, at + 2, y);
-      include(bounds, at + 4, z);
-      include(bounds, at + 6, x + y);
-      include(bounds, at + 8, x - y);
-      include(bounds, at + 10, y + z);
-      include(bounds, at + 12, y - z);
-      include(bounds, at + 14, z + x);
-      include(bounds, at + 16, z - x);
+      const first = corner === 0;
+      include(bounds, at, x, first);
+      include(bounds, at + 1, y, first);
+      include(bounds, at + 2, z, first);
+      include(bounds, at + 3, x + y, first);
+      include(bounds, at + 4, x - y, first);
+      include(bounds, at + 5, y + z, first);
+      include(bounds, at + 6, y - z, first);
+      include(bounds, at + 7, z + x, first);
+      include(bounds, at + 8, z - x, first);
     }
   }
   return bounds;
 }
 
-function emptyBounds(count: number): Float64Array {
-  const bounds = new Float64Array(count * stride);
-  for (let i = 0; i < bounds.length; i += 2) {
-    bounds[i] = Infinity;
-    bounds[i + 1] = -Infinity;
+function include(bounds: Float32Array, at: number, value: number, first: boolean): void {
+  if (first || value < bounds[at]!) bounds[at] = value;
+  if (first || value > bounds[at + axes]!) bounds[at + axes] = value;
+}
+
+/** Bounds of every node: node n has children 2n and 2n + 1; leaf l is node leaves + l. */
+function fitBoxes(bounds: Float32Array, leaves: number, count: number): Float32Array {
+  const boxes = new Float32Array(2 * leaves * stride);
+  for (let leaf = 0; leaf < leaves; leaf++) {
+    const at = stride * (leaves + leaf);
+    const end = Math.min((leaf + 1) * leafSize, count);
+    boxes.fill(Infinity, at, at + axes);
+    boxes.fill(-Infinity, at + axes, at + stride);
+    for (let n = leaf * leafSize; n < end; n++) widen(boxes, at, bounds, stride * n);
   }
-  return bounds;
-}
-
-function include(bounds: Float64Array, at: number, value: number): void {
-  if (value < bounds[at]!) bounds[at] = value;
-  if (value > bounds[at + 1]!) bounds[at + 1] = value;
-}
-
-function fitBoxes(boxes: Float64Array, bounds: Float64Array, leaves: number, count: number): void {
-  boxes.set(emptyBounds(2 * leaves));
-  const take = (node: number, from: Float64Array, at: number): void => {
-    for (let k = 0; k < stride; k += 2) {
-      const box = stride * node + k;
-      if (from[at + k]! < boxes[box]!) boxes[box] = from[at + k]!;
-      if (from[at + k + 1]! > boxes[box + 1]!) boxes[box + 1] = from[at + k + 1]!;
-    }
-  };
-  for (let n = 0; n < count; n++) take(leaves + Math.floor(n / leafSize), bounds, stride * n);
   for (let node = leaves - 1; node >= 1; node--) {
-    take(node, boxes, stride * 2 * node);
-    take(node, boxes, stride * (2 * node + 1));
+    const at = stride * node;
+    boxes.copyWithin(at, 2 * at, 2 * at + stride);
+    widen(boxes, at, boxes, 2 * at + stride);
+  }
+  return boxes;
+}
+
+function widen(boxes: Float32Array, at: number, by: Float32Array, from: number): void {
+  for (let k = 0; k < axes; k++) {
+    if (by[from + k]! < boxes[at + k]!) boxes[at + k] = by[from + k]!;
+    if (by[from + axes + k]! > boxes[at + axes + k]!) boxes[at + axes + k] = by[from + axes + k]!;
   }
 }
 
@@ -136,25 +122,33 @@ function fitBoxes(boxes: Float64Array, bounds: Float64Array, leaves: number, cou
 function mortonOrder(p: Float64Array, t: Uint32Array, list: Uint32Array): Uint32Array {
   const min = [Infinity, Infinity, Infinity];
   const max = [-Infinity, -Infinity, -Infinity];
-  for (let i = 0; i < p.length; i++) {
-    const k = i % 3;
-    if (p[i]! < min[k]!) min[k] = p[i]!;
-    if (p[i]! > max[k]!) max[k] = p[i]!;
+  for (let i = 0; i < p.length; i += 3) {
+    for (let k = 0; k < 3; k++) {
+      const value = p[i + k]!;
+      if (value < min[k]!) min[k] = value;
+      if (value > max[k]!) max[k] = value;
+    }
   }
   const size = Math.max(max[0]! - min[0]!, max[1]! - min[1]!, max[2]! - min[2]!) || 1;
+  const cells = 1024 / size;
   // Key and place packed in one number, so that a plain numeric sort does.
   const keys = new Float64Array(list.length);
   for (let n = 0; n < list.length; n++) {
     const f = 3 * list[n]!;
+    const a = 3 * t[f]!;
+    const b = 3 * t[f + 1]!;
+    const c = 3 * t[f + 2]!;
     let key = 0;
     for (let k = 0; k < 3; k++) {
-      const centre = (p[3 * t[f]! + k]! + p[3 * t[f + 1]! + k]! + p[3 * t[f + 2]! + k]!) / 3;
-      key |= spread(Math.min(1023, Math.max(0, Math.floor(((centre - min[k]!) / size) * 1024)))) << k;
+      const cell = Math.floor(((p[a + k]! + p[b + k]! + p[c + k]!) / 3 - min[k]!) * cells);
+      key |= spread(Math.min(1023, Math.max(0, cell))) << k;
     }
     keys[n] = key * 2 ** 23 + n;
   }
   keys.sort();
-  return Uint32Array.from(keys, (key) => list[key % 2 ** 23]!);
+  const order = new Uint32Array(list.length);
+  for (let n = 0; n < list.length; n++) order[n] = list[keys[n]! % 2 ** 23]!;
+  return order;
 }
 
 /** Two empty bits between the bits of a 10-bit number. */
