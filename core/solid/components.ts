@@ -2,25 +2,38 @@ import type { Manifold } from 'manifold-3d/manifold.js';
 import type { Mesh } from './types.js';
 import { windingNumber } from './winding.js';
 
+/** An outer shell, what lies within it counted as filled. */
+export interface Piece {
+  readonly outer: Manifold;
+  /** Whether it has cavities; they have to be taken from the whole solid. */
+  readonly isHollow: boolean;
+  /** Outer shells of other pieces that lie within its cavities. */
+  readonly loose: readonly Manifold[];
+}
+
 /**
- * Groups the shells of one solid into pieces: every outer shell with the cavities directly inside it.
- * A cavity's shell faces inwards, so its volume is negative.
+ * Sorts the shells of one solid into pieces: every outer shell with what lies inside it. A cavity's shell faces
+ * inwards, so its volume is negative.
  */
-export function groupShells(manifolds: readonly Manifold[]): Manifold[][] {
+export function groupShells(manifolds: readonly Manifold[]): Piece[] {
   const volumes = manifolds.map((m) => m.volume());
-  if (volumes.every((v) => v > 0)) return manifolds.map((m) => [m]);
+  if (volumes.every((v) => v > 0)) return manifolds.map((outer) => ({ outer, isHollow: false, loose: [] }));
   const shells = manifolds.map((manifold, i) => {
     const { vertProperties, triVerts } = manifold.getMesh();
     const mesh: Mesh = { positions: vertProperties, triangles: triVerts };
     return { manifold, volume: volumes[i]!, mesh };
   });
-  const outer = shells.filter((s) => s.volume > 0).sort((a, b) => a.volume - b.volume);
-  const groups = new Map(outer.map((s) => [s, [s.manifold]]));
-  for (const cavity of shells.filter((s) => s.volume <= 0)) {
-    const [x, y, z] = cavity.mesh.positions;
-    // The smallest piece round it: a loose body within a cavity may be there too.
-    const home = outer.find((s) => windingNumber(s.mesh, [x!, y!, z!]) > 0.5) ?? outer.at(-1);
-    if (home) groups.get(home)!.push(cavity.manifold);
-  }
-  return [...groups.values()];
+  const outers = shells.filter((s) => s.volume > 0);
+  const cavities = shells.filter((s) => s.volume <= 0);
+  return outers.map((piece) => ({
+    outer: piece.manifold,
+    isHollow: cavities.some((cavity) => holds(piece.mesh, cavity.mesh)),
+    loose: outers.filter((other) => other !== piece && holds(piece.mesh, other.mesh)).map((s) => s.manifold),
+  }));
+}
+
+/** Whether one shell lies within another; shells of one solid never cross. */
+function holds(outer: Mesh, inner: Mesh): boolean {
+  const [x, y, z] = inner.positions;
+  return windingNumber(outer, [x!, y!, z!]) > 0.5;
 }

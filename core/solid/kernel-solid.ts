@@ -110,16 +110,19 @@ export class KernelSolid implements Solid {
 
   components(): readonly Solid[] {
     if (this.isEmpty()) return [];
-    const { Manifold } = this.#engine.wasm;
-    // A cavity is a shell of its own to manifold; it belongs with the piece around it.
-    const shells = guard('components', () => this.#handle.value.decompose());
+    const whole = this.#handle.value;
+    // A cavity is a shell of its own to manifold; it belongs with the piece round it.
+    const shells = guard('components', () => whole.decompose());
     const handles = shells.map((shell) => this.#engine.scopes.track(shell).value);
     return groupShells(handles)
-      .map((group) => this.#make('components', () => Manifold.compose(group)))
+      .map(({ outer, isHollow, loose }) =>
+        this.#make('components', () => pieceOf(whole, outer, isHollow, loose)),
+      )
       .map((solid) => ({ solid, volume: solid.volume(), corner: solid.bounds().min }))
       .sort(
         (a, b) =>
-          b.volume - a.volume ||
+          // Equal pieces differ in their last digits.
+          Number(b.volume.toPrecision(9)) - Number(a.volume.toPrecision(9)) ||
           a.corner[0] - b.corner[0] ||
           a.corner[1] - b.corner[1] ||
           a.corner[2] - b.corner[2],
@@ -151,6 +154,18 @@ export class KernelSolid implements Solid {
   #make(what: string, create: () => Manifold): Solid {
     return KernelSolid.make(this.#engine, what, create);
   }
+}
+
+/** What of the whole belongs to one outer shell. */
+function pieceOf(whole: Manifold, outer: Manifold, isHollow: boolean, loose: readonly Manifold[]): Manifold {
+  if (!isHollow) return outer.translate([0, 0, 0]);
+  let piece = whole.intersect(outer);
+  for (const body of loose) {
+    const less = piece.subtract(body);
+    piece.delete();
+    piece = less;
+  }
+  return piece;
 }
 
 function takePolygons(what: string, create: () => CrossSection): readonly Polygon[] {

@@ -1,5 +1,5 @@
 import type { ManifoldToplevel } from 'manifold-3d/manifold.js';
-import { checkVec3 } from './check-input.js';
+import { checkVec3, measureArea } from './check-input.js';
 import { SolidError } from './errors.js';
 import type { RawMesh } from './mesh-solid.js';
 import { facePlane, flatten } from './plane.js';
@@ -74,8 +74,14 @@ function capTriangles(points: readonly Vec3[], triangulate: Triangulate, which: 
       'bad-outline',
       `the ${which} loft section is out of flat by ${plane.deviation.toPrecision(3)} mm; an end must be planar`,
     );
-  const cap = triangulate([flatten(points, plane).map(([x, y]) => [x, y])], -1, false);
-  if (cap.length !== points.length - 2)
+  const flat = flatten(points, plane);
+  const cap = triangulate([flat.map(([x, y]) => [x, y])], -1, false);
+  // A polygon that crosses itself cannot be filled without turning a triangle over.
+  const least = -1e-9 * plane.extent * plane.extent;
+  if (
+    cap.length !== points.length - 2 ||
+    cap.some((corners) => measureArea(corners.map((i) => flat[i]!)) < least)
+  )
     throw new SolidError(
       'bad-outline',
       `the ${which} loft section crosses itself; an end must be a simple polygon`,

@@ -25,6 +25,14 @@ const shapes: readonly [string, (p: Point) => Point][] = [
     'turned out of the axes',
     ([x, y, z]) => [0.36 * x + 0.48 * y - 0.8 * z, -0.8 * x + 0.6 * y, 0.48 * x + 0.64 * y + 0.6 * z],
   ],
+  [
+    'sheared by great whole numbers: exact planes whose products doubles must round',
+    ([x, y, z]) => [
+      2097143 * x + 1048573 * z,
+      1299709 * y - 999983 * x,
+      611953 * z + 2750159 * y - 1998893 * x,
+    ],
+  ],
   ['sheared by whole numbers: exact planes, off the axes', ([x, y, z]) => [x + 2 * z, y - x, z + 3 * y - x]],
 ];
 
