@@ -30,6 +30,9 @@ const join = (...meshes: Mesh[]): Mesh => {
 };
 
 const flipped = (m: Mesh): Mesh => ({ ...m, triangles: m.triangles.slice().reverse() });
+/** The triangles last to first, each its own way round. */
+const reversed = (t: Uint32Array): Uint32Array =>
+  Uint32Array.from(t, (_, i) => t[t.length - 3 - 3 * Math.floor(i / 3) + (i % 3)]!);
 const unit = box([0, 0, 0], [1, 1, 1]);
 
 describe('good meshes', () => {
@@ -89,7 +92,7 @@ describe('good meshes', () => {
 describe('each fault is found', () => {
   const without = { ...unit, triangles: unit.triangles.slice(3) };
   const oneFlipped = { ...unit, triangles: Uint32Array.from([0, 3, 2, ...unit.triangles.slice(3)]) };
-  it.each<[string, Mesh, object]>([
+  const faults: readonly (readonly [string, Mesh, object])[] = [
     ['a missing triangle', without, { ok: false, closed: false, badEdges: 3 }],
     ['a flipped triangle', oneFlipped, { ok: false, oriented: false }],
     ['inside out', flipped(unit), { ok: false, oriented: false, invertedShells: 1 }],
@@ -126,10 +129,37 @@ describe('each fault is found', () => {
       { ...unit, triangles: unit.triangles.map((v, i) => (i === 0 ? 99 : v)) },
       { ok: false },
     ],
-  ])('%s', (_, mesh, expected) => {
+  ];
+  it.each(faults)('%s', (_, mesh, expected) => {
     const report = inspectMesh(mesh);
     expect(report).toMatchObject(expected);
     expect(report.problems.length).toBeGreaterThan(0);
+  });
+
+  /** Steps that float32 takes without rounding these meshes apart: what touches still touches. */
+  const moves: readonly (readonly [string, (mesh: Mesh) => Mesh])[] = [
+    ['moved', (m) => ({ ...m, positions: m.positions.map((v, i) => v + [8, -16, 64][i % 3]!) })],
+    ['mirrored', (m) => flipped({ ...m, positions: m.positions.map((v, i) => (i % 3 === 0 ? -v : v)) })],
+    ['a thousand times as large', (m) => ({ ...m, positions: m.positions.map((v) => v * 1000) })],
+    ['a thousandth as large', (m) => ({ ...m, positions: m.positions.map((v) => v * 0.001) })],
+    [
+      'its axes changed round',
+      (m) => ({ ...m, positions: m.positions.map((_, i, p) => p[i % 3 === 2 ? i - 2 : i + 1]!) }),
+    ],
+    ['its triangles in another order', (m) => ({ ...m, triangles: reversed(m.triangles) })],
+  ];
+  it.each(moves)('%s, each is found all the same, and a sound mesh stays sound', (_, move) => {
+    for (const [name, mesh] of faults)
+      expect([name, inspectMesh(move(mesh)).problems.length > 0]).toEqual([name, true]);
+    const sound = join(unit, box([2, 0, 0], [3, 1, 1]), flipped(box([0.25, 0.25, 0.25], [0.75, 0.75, 0.75])));
+    expect(inspectMesh(sound)).toMatchObject({ ok: true, components: 3 });
+    expect(inspectMesh(move(sound))).toMatchObject({ ok: true, components: 3 });
+  });
+
+  it('a body within a cavity is sound, one within it that is inside out is not', () => {
+    const room = join(box([-1, -1, -1], [2, 2, 2]), flipped(box([-0.5, -0.5, -0.5], [1.5, 1.5, 1.5])));
+    expect(inspectMesh(join(room, unit))).toMatchObject({ ok: true, components: 3, volume: 27 - 8 + 1 });
+    expect(inspectMesh(join(room, flipped(unit)))).toMatchObject({ ok: false, invertedShells: 1 });
   });
 
   it('a crossing by one step of float32 is a crossing', () => {

@@ -125,6 +125,40 @@ describe('primitives against closed form', () => {
   });
 });
 
+describe('inertia of round bodies about their centroids, closed forms with unit density', () => {
+  // A body inside the true one by no more than the tolerance; inertia goes with the fifth power of size.
+  const fine = 0.001;
+  it('cylinder: m r² / 2 about its axis, m (3 r² + h²) / 12 across', () => {
+    const [r, h] = [7, 11];
+    const { mass } = facts(() => kernel.frustum([5, -9], 3, r, 3 + h, r, fine));
+    const m = Math.PI * r * r * h;
+    expect(mass.inertia[2] / ((m * r * r) / 2)).toBeCloseTo(1, 3);
+    expect(mass.inertia[0] / ((m * (3 * r * r + h * h)) / 12)).toBeCloseTo(1, 3);
+    expect(mass.inertia[1] / mass.inertia[0]).toBeCloseTo(1, 6);
+    expect(mass.centroid.map((v) => Number(v.toFixed(4)) + 0)).toEqual([5, -9, 8.5]);
+    for (const product of mass.inertia.slice(3))
+      expect(Math.abs(product) / mass.inertia[0]).toBeLessThan(1e-6);
+  });
+  it('sphere: 2 m r² / 5 about any axis', () => {
+    const { mass } = facts(() => kernel.sphere([100, 0, -20], 6, fine));
+    for (const about of mass.inertia.slice(0, 3))
+      expect(about / (((4 / 3) * Math.PI * 216 * 2 * 36) / 5)).toBeCloseTo(1, 2);
+  });
+  it('cone: m · 3 r² / 10 about its axis, centroid a quarter up', () => {
+    const { mass } = facts(() => kernel.frustum([0, 0], 0, 6, 8, 0, fine));
+    const m = (Math.PI * 36 * 8) / 3;
+    expect(mass.inertia[2] / ((m * 3 * 36) / 10)).toBeCloseTo(1, 3);
+    expect(mass.centroid[2]).toBeCloseTo(2, 3);
+  });
+  it('a turned block has the products of its turned axes: Ixy = (Iy − Ix) sin 2φ / 2 with Ixy = −∫xy', () => {
+    const { mass } = facts(() => kernel.box([-3, -1, -2], [3, 1, 2]).rotate('z', Math.PI / 6));
+    const [ix, iy] = [(48 * (4 + 16)) / 12, (48 * (36 + 16)) / 12];
+    // ∫xy dV = (∫x'² − ∫y'²) sin 2φ / 2, and ∫x'² − ∫y'² = Iy' − Ix'.
+    expect(mass.inertia[3]).toBeCloseTo((-(iy - ix) * Math.sin(Math.PI / 3)) / 2, 2);
+    expect(mass.inertia[0]).toBeCloseTo(ix * Math.cos(Math.PI / 6) ** 2 + iy * Math.sin(Math.PI / 6) ** 2, 2);
+  });
+});
+
 describe('operations', () => {
   it('union and intersection add up: |A| + |B| = |A ∪ B| + |A ∩ B|', () => {
     const sums = kernel.scope(() => {
@@ -189,6 +223,11 @@ describe('operations', () => {
   });
 });
 
+const nothing = (): Solid => kernel.box([0, 0, 0], [1, 1, 1]).intersect(kernel.box([5, 5, 5], [6, 6, 6]));
+const tetrahedron = (height: number): Mesh => ({
+  positions: Float32Array.of(0, 0, 0, 1, 0, 0, 0, 1, 0, 0, 0, height),
+  triangles: Uint32Array.of(0, 2, 1, 0, 1, 3, 1, 2, 3, 2, 0, 3),
+});
 describe('bad input is told, never an empty solid', () => {
   it.each<[string, () => unknown]>([
     ['NaN size', () => kernel.frustum([0, 0], 0, Number.NaN, 5, 2, tolerance)],
@@ -245,6 +284,23 @@ describe('bad input is told, never an empty solid', () => {
     [
       'touching along an edge only',
       () => kernel.union([kernel.box([0, 0, 0], [1, 1, 1]), kernel.box([1, 1, 0], [2, 2, 1])]).mesh(),
+    ],
+    [
+      'one bad operand of a union: made with a size that is not a number',
+      () =>
+        kernel.union([
+          kernel.box([0, 0, 0], [1, 1, 1]),
+          kernel.sphere([0, 0, 0], Number.NaN, tolerance),
+          kernel.box([2, 0, 0], [3, 1, 1]),
+        ]),
+    ],
+    ['nothing moved', () => nothing().translate([1, 0, 0])],
+    ['nothing taken away', () => kernel.box([0, 0, 0], [1, 1, 1]).subtract(nothing())],
+    ['a hull of nothing', () => kernel.hull([])],
+    ['tolerance nought', () => kernel.sphere([0, 0, 0], 1, 0)],
+    [
+      'a mesh with a coordinate that is infinite',
+      () => kernel.fromMesh(tetrahedron(Number.POSITIVE_INFINITY)),
     ],
     ['a shape that is not one', () => kernel.fromModeling({ polygons: 'none' })],
   ])('%s', (_, act) => {
