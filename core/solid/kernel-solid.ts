@@ -1,4 +1,5 @@
 import type { CrossSection, Manifold } from 'manifold-3d/manifold.js';
+import { readOutlines } from './binding.js';
 import { checkFinite, checkVec3 } from './check-input.js';
 import { cleanMesh } from './clean-mesh.js';
 import { groupShells } from './components.js';
@@ -172,7 +173,7 @@ function takePolygons(what: string, create: () => CrossSection): readonly Polygo
   return guard(what, () => {
     const section = create();
     try {
-      return section.toPolygons().map((polygon) => polygon.map(([x, y]) => [x, y] as const));
+      return readOutlines(section);
     } finally {
       section.delete();
     }

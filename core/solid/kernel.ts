@@ -1,3 +1,4 @@
+import { type Triangulate, triangulate } from './binding.js';
 import { type Engine, type EngineOptions, guard, loadEngine } from './engine.js';
 import { KernelSolid } from './kernel-solid.js';
 import { loftMesh } from './loft.js';
@@ -22,7 +23,7 @@ export function loadKernel(options: EngineOptions = {}): Promise<Kernel> {
 }
 
 function assemble(engine: Engine, modeling: ModelingGeometries): Kernel {
-  const { triangulate } = engine.wasm;
+  const fill = fillWith(engine);
   const isSolid = (value: unknown): boolean => value instanceof KernelSolid;
   return {
     scope: (step) => engine.scopes.run(step, isSolid),
@@ -38,18 +39,24 @@ function assemble(engine: Engine, modeling: ModelingGeometries): Kernel {
     fromModeling: (geometry) =>
       solidOfMesh(
         engine,
-        guard('fromModeling', () => meshOfModeling(modeling, geometry, triangulate)),
+        guard('fromModeling', () => meshOfModeling(modeling, geometry, fill)),
         'fromModeling',
       ),
     toModeling: (solid) => modelingOfMesh(modeling, solid.mesh()),
   };
 }
 
+/** Triangles over outlines, from the engine's own triangulation, which bears nearly touching points. */
+const fillWith =
+  (engine: Engine): Triangulate =>
+  (outlines) =>
+    triangulate(engine.wasm, outlines);
+
 function makeLoft(
   engine: Engine,
   sections: readonly LoftSection[],
   diagonal?: (layer: number, i: number) => boolean,
 ): Solid {
-  const mesh = guard('loft', () => loftMesh(sections, engine.wasm.triangulate, diagonal));
+  const mesh = guard('loft', () => loftMesh(sections, fillWith(engine), diagonal));
   return solidOfMesh(engine, mesh, 'loft');
 }

@@ -1,11 +1,10 @@
-import type { ManifoldToplevel } from 'manifold-3d/manifold.js';
+import type { Triangulate } from './binding.js';
 import { checkVec3, measureArea } from './check-input.js';
 import { SolidError } from './errors.js';
 import type { RawMesh } from './mesh-solid.js';
 import { facePlane, flatten } from './plane.js';
 import type { LoftSection, Vec3 } from './types.js';
 
-type Triangulate = ManifoldToplevel['triangulate'];
 type Triple = readonly [number, number, number];
 
 /** How far, relative to its extent, a cap's point may lie off the cap's plane. */
@@ -75,7 +74,7 @@ function capTriangles(points: readonly Vec3[], triangulate: Triangulate, which: 
       `the ${which} loft section is out of flat by ${plane.deviation.toPrecision(3)} mm; an end must be planar`,
     );
   const flat = flatten(points, plane);
-  const cap = triangulate([flat.map(([x, y]) => [x, y])], -1, false);
+  const cap = triangulate([flat]);
   // A polygon that crosses itself cannot be filled without turning a triangle over.
   const least = -1e-9 * plane.extent * plane.extent;
   if (

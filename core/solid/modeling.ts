@@ -1,10 +1,9 @@
-import type { ManifoldToplevel } from 'manifold-3d/manifold.js';
+import type { Triangulate } from './binding.js';
 import { SolidError } from './errors.js';
 import type { RawMesh } from './mesh-solid.js';
 import { facePlane, flatten } from './plane.js';
 import type { Mesh, Vec2, Vec3 } from './types.js';
 
-type Triangulate = ManifoldToplevel['triangulate'];
 /** The part of @jscad/modeling the bridge uses. */
 export type ModelingGeometries = typeof import('@jscad/modeling').geometries;
 
@@ -62,7 +61,7 @@ function splitFace(face: readonly Vec3[], triangulate: Triangulate): readonly (r
   const plane = facePlane(face);
   const flat = plane && flatten(face, plane);
   if (!flat || isConvex(flat)) return face.slice(2).map((_, i) => [0, i + 1, i + 2]);
-  return triangulate([flat.map(([x, y]) => [x, y])], -1, false);
+  return triangulate([flat]);
 }
 
 function isConvex(polygon: readonly Vec2[]): boolean {

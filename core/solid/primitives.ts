@@ -1,4 +1,5 @@
 import type { Manifold } from 'manifold-3d/manifold.js';
+import { coveredArea, extrude, revolve } from './binding.js';
 import {
   checkFinite,
   checkPolygon,
@@ -7,7 +8,7 @@ import {
   checkVec3,
   measureArea,
 } from './check-input.js';
-import type { Engine } from './engine.js';
+import { type Engine, guard } from './engine.js';
 import { SolidError } from './errors.js';
 import { KernelSolid } from './kernel-solid.js';
 import { segmentsOfCircle, segmentsOfSphere } from './segments.js';
@@ -64,9 +65,8 @@ export function makeFrustum(
 export function makeExtrusion(engine: Engine, outlines: readonly Polygon[], z0: number, z1: number): Solid {
   checkFinite(z0, 'extrusion z0');
   const height = checkPositive(checkFinite(z1, 'extrusion z1') - z0, 'extrusion height z1 − z0');
-  return withSection(engine, outlines, 'extrusion outline', (section) =>
-    placed(engine, 'extrude', [0, 0, z0], () => section.extrude(height)),
-  );
+  checkOutlines(engine, outlines, 'extrusion outline');
+  return placed(engine, 'extrude', [0, 0, z0], () => extrude(engine.wasm, outlines, height));
 }
 
 /** Radii below this, mm, are on the axis. */
@@ -84,9 +84,8 @@ export function makeRevolution(engine: Engine, profile: Polygon, tolerance: numb
     );
   const n = segmentsOfCircle(Math.max(...radii), tolerance);
   const snapped = profile.map(([r, z]): Vec2 => [r < onAxis ? 0 : r, z]);
-  return withSection(engine, [snapped], 'revolution profile', (section) =>
-    KernelSolid.make(engine, 'revolve', () => section.revolve(n)),
-  );
+  checkOutlines(engine, [snapped], 'revolution profile');
+  return KernelSolid.make(engine, 'revolve', () => revolve(engine.wasm, [snapped], n));
 }
 
 /** See `Kernel.hull`. */
@@ -113,15 +112,8 @@ function placed(
   return at.every((v) => v === 0) ? solid : solid.translate(at);
 }
 
-type Section = InstanceType<Engine['wasm']['CrossSection']>;
-
-/** Lends a cross section of the outlines. Throws if they cross, overlap or run the wrong way. */
-function withSection<T>(
-  engine: Engine,
-  outlines: readonly Polygon[],
-  what: string,
-  use: (section: Section) => T,
-): T {
+/** Throws if outlines cross, overlap or run the wrong way. */
+function checkOutlines(engine: Engine, outlines: readonly Polygon[], what: string): void {
   if (outlines.length === 0) throw new SolidError('bad-outline', `${what}: there is none`);
   outlines.forEach((outline, i) => {
     checkPolygon(outline, `${what} ${i}`);
@@ -133,19 +125,10 @@ function withSection<T>(
       `${what}: the enclosed area is ${area} mm²; outlines run counter-clockwise, holes clockwise`,
     );
   engine.scopes.require();
-  const section = new engine.wasm.CrossSection(
-    outlines.map((outline) => outline.map(([x, y]) => [x, y])),
-    'Positive',
-  );
-  try {
-    // Clean outlines enclose what their points sum to; a crossing or an overlap changes it.
-    const reach = outlines.reduce((sum, outline) => sum + measurePerimeter(outline), 0);
-    if (Math.abs(section.area() - area) > 1e-6 * reach)
-      throw new SolidError('bad-outline', `${what}: it crosses itself or another, or overlaps it`);
-    return use(section);
-  } finally {
-    section.delete();
-  }
+  // Clean outlines cover what their points sum to; a crossing or an overlap changes it.
+  const reach = outlines.reduce((sum, outline) => sum + measurePerimeter(outline), 0);
+  if (Math.abs(guard(what, () => coveredArea(engine.wasm, outlines)) - area) > 1e-6 * reach)
+    throw new SolidError('bad-outline', `${what}: it crosses itself or another, or overlaps it`);
 }
 
 function measurePerimeter(polygon: Polygon): number {
