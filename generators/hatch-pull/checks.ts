@@ -44,7 +44,7 @@ function checkEye({ sizes, plan, skin }: PullState): readonly Finding[] {
     return [
       stop(
         'eye-too-small-for-finger',
-        `${seen}, and under ${finger.least} mm a finger no grown hand has fits`,
+        `${seen}; no adult finger goes into less than ${finger.least} mm`,
         `give each finger ${finger.tip} mm at least; ${finger.comfortable} mm is comfortable`,
         'size',
         'eyeWidth',

@@ -36,7 +36,7 @@ export function planHole(state: PullState, wish: HatchPullParameters['hole'], fi
   const without = dimplesFit(state) ? 'dimples' : 'solid';
   const start =
     without === 'dimples' ? 'from the dimples in both sides of the tab' : 'after marking out both sides';
-  const drill = `drill ${state.sizes.holeDiameter.toFixed(1)} mm ${start}`;
+  const drill = `drill ${Number(state.sizes.holeDiameter.toFixed(2))} mm ${start}`;
   if (wish === 'drilled') {
     return {
       form: without,

@@ -86,7 +86,7 @@ export const hatchPullParameters = z.object({
     symbol: 'b_t',
     min: 4,
     max: 120,
-    derived: '0.6 of the size; 0.8 for two fingers',
+    derived: '0.7 of the size; 0.8 for two fingers',
   }),
   pinDiameter: length({
     group: 'Tab',

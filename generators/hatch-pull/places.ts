@@ -12,8 +12,11 @@ export interface PullPlaces {
 /** Kept between the rim of a gate or vent and the edge of the flat it stands on, mm. */
 const margin = 0.05;
 
-/** No vent is named on a flat smaller than this, mm: it could not be printed or cast. */
-const leastVent = 1;
+/** No vent is named on a flat smaller than this, mm: the smallest of the usual vents, ø1.5 to 3 mm. */
+const leastVent = 1.5;
+
+/** Mould between the gate and the vent at the tab's end, mm: less would break away, or is vented by the gate itself. */
+const ventToGate = 3.5;
 
 /** Where metal enters (the tab's underside) and where air leaves (far end, both sides of the loop, tab's end). */
 export function pullPlaces(state: PullState, tolerance: number): PullPlaces {
@@ -27,23 +30,29 @@ export function pullPlaces(state: PullState, tolerance: number): PullPlaces {
     outerDiameter: 2 * widest.radius,
   };
 
-  const land = plan.outer - plan.inner - 2 * state.flatInset - 2 * margin;
   const middle = (plan.inner + plan.outer) / 2;
+  const land = Math.min(plan.outer - plan.inner - 2 * state.flatInset - 2 * margin, middle);
   const vents: VentPlace[] = [];
   const vent = (name: string, [x, y]: Vec2, footDiameter: number): void => {
     if (footDiameter >= leastVent) vents.push({ name, at: [x, y, top], footDiameter });
   };
   // As near to the free end as the land is still flat: short of the lip's start.
   const reach = (state.lip?.crease ?? Number.POSITIVE_INFINITY) - land / 2 - margin - plan.halfX;
-  if (reach >= middle) {
+  const toFreeEnd = reach >= middle;
+  if (toFreeEnd) {
     vent('free end', [plan.halfX + middle, 0], land);
-    vent('loop, left side', [0, plan.halfY + middle], land);
-    vent('loop, right side', [0, -(plan.halfY + middle)], land);
   } else {
-    const x = Math.max(0, reach);
+    // Nor nearer than that the two stand apart.
+    const apart = Math.max(0, 0.75 * land - plan.halfY);
+    const x = Math.max(0, Math.min(reach, Math.sqrt(Math.max(0, middle * middle - apart * apart))));
     const y = Math.sqrt(middle * middle - x * x);
     vent('loop by the lip, left', [plan.halfX + x, plan.halfY + y], land);
     vent('loop by the lip, right', [plan.halfX + x, -(plan.halfY + y)], land);
+  }
+  // A round loop with a lip has its sides vented by the places above; a wide one is too far round.
+  if (toFreeEnd || (plan.halfY > 0 && plan.halfX + reach > 1.5 * land)) {
+    vent('loop, left side', [0, plan.halfY + middle], land);
+    vent('loop, right side', [0, -(plan.halfY + middle)], land);
   }
   const end = tabEndCircle(state, flat, widest.x - widest.radius);
   vent("tab's end", [end.x, 0], 2 * end.radius);
@@ -86,9 +95,10 @@ function gateCircle(state: PullState, flat: readonly Polygon[]): Circle {
   return best;
 }
 
-/** The largest circle on the centre line between the tab's end and the gate. */
+/** The largest circle at the tab's end that leaves room for the mould between gate and vent. */
 function tabEndCircle(state: PullState, flat: readonly Polygon[], gateEdge: number): Circle {
   const from = -(state.tabEnd - state.flatInset);
-  const x = (from + gateEdge) / 2;
-  return { x, radius: Math.min(clearance(flat, x), (gateEdge - from) / 2 - margin) };
+  const radius = Math.max(0, (gateEdge - ventToGate - from) / 2);
+  const x = from + radius;
+  return { x, radius: radius === 0 ? 0 : Math.min(clearance(flat, x), radius) };
 }

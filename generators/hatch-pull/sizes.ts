@@ -57,14 +57,21 @@ export function hatchPullSizes(p: HatchPullParameters): HatchPullSizes {
   const givenBevel = p.bevel ?? near(0.22 * Math.min(thickness, rimWidth));
   const bevel = givenBevel < leastBevel ? 0 : givenBevel;
   const filletRadius = p.filletRadius ?? near(thickness / 2);
-  const tabWidth = p.tabWidth ?? near(p.size * (p.fingers === 2 ? 0.8 : 0.6));
+  const tabWidth = p.tabWidth ?? near(p.size * (p.fingers === 2 ? 0.8 : 0.7));
   const holeDiameter = (p.pinDiameter ?? rodFor(p, thickness)) + p.pinClearance;
   const pinToEnd =
     p.pinToEnd ?? up(Math.max(thickness / 2, holeDiameter / 2 + leastPinWall(holeDiameter) + 0.5));
   const plan = planOf({ eyeWidth, eyeLength, rimWidth, tabWidth, filletRadius });
+  // Behind rim and fillets, with a neck long enough for a gate between hole and eye.
   const pinDistance =
     p.pinDistance ??
-    up(Math.max(plan.filletX, plan.halfX + plan.outer) + holeDiameter / 2 + 1 - plan.halfX - plan.inner);
+    up(
+      Math.max(plan.filletX, plan.halfX + plan.outer) +
+        holeDiameter / 2 +
+        p.size / 10 -
+        plan.halfX -
+        plan.inner,
+    );
   return {
     fingers: p.fingers,
     eyeWidth,

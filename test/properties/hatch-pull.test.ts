@@ -104,6 +104,14 @@ function check(given: Record<string, unknown>, stock: Stock, chord: number): boo
   expect(built.gates).toHaveLength(1);
   for (const g of built.gates) expect(g.outerDiameter).toBeGreaterThan(0);
   for (const v of built.vents) expect(v.footDiameter).toBeGreaterThan(0);
+  const places = [
+    ...built.gates.map((g) => ({ at: g.at, diameter: g.outerDiameter })),
+    ...built.vents.map((v) => ({ at: v.at, diameter: v.footDiameter })),
+  ];
+  places.forEach((a, i) => {
+    for (const b of places.slice(i + 1))
+      expect(Math.hypot(a.at[0] - b.at[0], a.at[1] - b.at[1])).toBeGreaterThan((a.diameter + b.diameter) / 2);
+  });
   return true;
 }
 
