@@ -1,8 +1,14 @@
 import { castingTolerance, largestToleranceDimension } from '../foundry/iso-8062.js';
 import { type Finding, note, warn } from '../part/finding.js';
-import { thinningFor } from './backlash.js';
 import { gearGeometry } from './gear-geometry.js';
-import { centreDistance, workingPressureAngleAt } from './pair.js';
+import {
+  circumferentialPerNormal,
+  type Mesh,
+  type MeshKind,
+  meshPressureAngle,
+  meshThinning,
+} from './mesh-backlash.js';
+import { centreDistance } from './pair.js';
 import type { GearSpec } from './spec.js';
 
 /**
@@ -21,8 +27,10 @@ export interface CastBacklashRequest {
   readonly centreTolerance?: number;
   /** Total indicator reading of the teeth about each bore, mm; 0 by default. ISO 8062 has no figure for it. */
   readonly runout?: number;
-  /** mm; the pair's own by default. */
+  /** mm; the pair's own by default, which internal and rack pairs have to give. */
   readonly distance?: number;
+  /** External when left out. */
+  readonly mesh?: MeshKind;
 }
 
 /** Where the recommended backlash comes from; each share circumferential at the working pitch circle, mm. */
@@ -54,13 +62,16 @@ const mostThinning = 0.15;
  * Backlash to draw into gears that run as cast. The normal tooth thickness may come out half the casting tolerance
  * thicker on both gears, the centre distance half of its tolerance shorter; 2 Δa tan α_wt turns the second into
  * backlash (ISO 21771:2007), as it does each gear's eccentricity, half its runout.
+ * The same holds in a ring, whose axes bind when they
+ * move apart, and on a rack.
  * Errors as `castingTolerance`: a grade or size outside ISO 8062-3.
  */
 export function castBacklash(gear: GearSpec, mate: GearSpec, request: CastBacklashRequest): CastBacklash {
   const distance = request.distance ?? centreDistance(gear, mate);
-  const alphaWt = workingPressureAngleAt(gear, mate, distance);
-  const cosBase = Math.cos(gearGeometry(gear).baseHelixAngle);
-  const toCircumferential = Math.cos(gear.normalPressureAngle) / (Math.cos(alphaWt) * cosBase);
+  const mesh: Mesh = { kind: request.mesh ?? 'external', gear, mate, distance };
+  const alphaWt = meshPressureAngle(mesh);
+  const perNormal = circumferentialPerNormal(mesh);
+  const toCircumferential = Math.cos(gear.normalPressureAngle) * perNormal;
   const findings: Finding[] = [];
 
   const ofTeeth = (spec: GearSpec): number =>
@@ -81,7 +92,7 @@ export function castBacklash(gear: GearSpec, mate: GearSpec, request: CastBackla
     }
   }
   const shares = {
-    least: leastNormalBacklash(distance, gear.normalModule) / (Math.cos(alphaWt) * cosBase),
+    least: leastNormalBacklash(distance, gear.normalModule) * perNormal,
     gearTeeth: ofTeeth(gear),
     mateTeeth: ofTeeth(mate),
     centreDistance: fromCentres(centre),
@@ -90,7 +101,7 @@ export function castBacklash(gear: GearSpec, mate: GearSpec, request: CastBackla
   const parts = [shares.gearTeeth, shares.mateTeeth, shares.centreDistance, shares.runout];
   const worst = parts.reduce((sum, part) => sum + part, 0);
   const recommended = shares.least + worst;
-  const thinning = thinningFor(recommended, gear, mate, distance);
+  const thinning = meshThinning(recommended, mesh);
   const thinnest = Math.min(gearGeometry(gear).normalThickness, gearGeometry(mate).normalThickness);
   if (thinning / 2 > mostThinning * thinnest) {
     findings.push(

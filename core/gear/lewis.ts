@@ -1,5 +1,7 @@
 import type { Finding } from '../part/finding.js';
 import type { PlaneCurve } from '../solid/sample-curve.js';
+import { type InternalGearSpec, internalForm, usualCutterTeeth } from './internal-form.js';
+import { type RackSpec, rackForm } from './rack-form.js';
 import type { GearSpec } from './spec.js';
 import { leastOver } from './tip-path.js';
 import { toothForm } from './tooth-form.js';
@@ -35,15 +37,64 @@ export function lewisBeam(spec: GearSpec): LewisResult {
   if (!result.ok) return result;
   const { form } = result;
   const { baseRadius } = form.rack;
-  const fillet = form.curves.at(-1) as PlaneCurve;
   // The load's line is a tangent of the base circle; at the tip corner it stands α_a to the circle there.
   const loadAngle = Math.acos(baseRadius / form.tipRadius) - form.tipHalfAngle;
-  const apex = baseRadius / Math.cos(loadAngle);
-  const factor = (t: number): number => {
-    const [x, y] = fillet.at(t);
-    return x < apex ? (4 * y * y) / (6 * (apex - x) * spec.normalModule) : Number.POSITIVE_INFINITY;
+  const fillet = form.curves.at(-1) as PlaneCurve;
+  return {
+    ok: true,
+    beam: beamIn(fillet, fillet.at, baseRadius / Math.cos(loadAngle), loadAngle, spec),
   };
-  const { at, value: formFactor } = leastOver(factor, fillet.from, fillet.to, 48);
-  const [x, y] = fillet.at(at);
-  return { ok: true, beam: { formFactor, thickness: 2 * y, height: apex - x, loadAngle } };
+}
+
+/** The same on a tooth of an internal gear, whose flanks are hollow and whose foot is wide. */
+export function internalLewisBeam(ring: InternalGearSpec): LewisResult {
+  const wide = equivalentTeeth(ring);
+  const cutter = (usualCutterTeeth(ring.teeth) * wide) / ring.teeth;
+  const result = internalForm({ ...ring, teeth: wide, helixAngle: 0 }, cutter);
+  if (!result.ok) return result;
+  const { space } = result;
+  const { baseRadius } = space.rack;
+  const pitchHalf = Math.PI / wide;
+  // From the ring's axis the base circle's tangent through the tip corner crosses the tooth's middle outside the tip.
+  const loadAngle = Math.acos(baseRadius / space.rootRadius) + pitchHalf - space.rootAngle;
+  const fillet = space.curves[0] as PlaneCurve;
+  // The space's curve is seen from the middle of the tooth beside it, heights growing towards the axis.
+  const [cos, sin] = [Math.cos(pitchHalf), Math.sin(pitchHalf)];
+  const at = (t: number): readonly [number, number] => {
+    const [x, y] = fillet.at(t);
+    return [-(x * cos + y * sin), x * sin - y * cos];
+  };
+  return { ok: true, beam: beamIn(fillet, at, -baseRadius / Math.cos(loadAngle), loadAngle, ring) };
+}
+
+/** The same on a rack's tooth, in its normal section. */
+export function rackLewisBeam(rack: RackSpec): LewisResult {
+  const result = rackForm({ ...rack, helixAngle: 0 });
+  if (!result.ok) return result;
+  const { curves, tipHeight } = result.form;
+  const [tipHalf] = (curves[0] as PlaneCurve).at((curves[0] as PlaneCurve).from);
+  const fillet = curves.at(-1) as PlaneCurve;
+  const at = (t: number): readonly [number, number] => {
+    const [half, height] = fillet.at(t);
+    return [height, half];
+  };
+  const angle = rack.normalPressureAngle;
+  return { ok: true, beam: beamIn(fillet, at, tipHeight - tipHalf * Math.tan(angle), angle, rack) };
+}
+
+/** The largest parabola below `apex`; `at` gives height and half thickness along the fillet. */
+function beamIn(
+  fillet: PlaneCurve,
+  at: (t: number) => readonly [height: number, half: number],
+  apex: number,
+  loadAngle: number,
+  { normalModule }: Pick<GearSpec, 'normalModule'>,
+): LewisBeam {
+  const factor = (t: number): number => {
+    const [x, y] = at(t);
+    return x < apex ? (4 * y * y) / (6 * (apex - x) * normalModule) : Number.POSITIVE_INFINITY;
+  };
+  const least = leastOver(factor, fillet.from, fillet.to, 48);
+  const [x, y] = at(least.at);
+  return { formFactor: least.value, thickness: 2 * y, height: apex - x, loadAngle };
 }

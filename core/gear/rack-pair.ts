@@ -2,8 +2,9 @@ import { type Finding, stop } from '../part/finding.js';
 import type { PlaneCurve } from '../solid/sample-curve.js';
 import { specificSliding } from './contact.js';
 import { externalFlankTable, type FlankTable } from './flank-table.js';
-import { baseHalfAngle, gearGeometry, minimumProfileShift } from './gear-geometry.js';
+import { gearGeometry, minimumProfileShift } from './gear-geometry.js';
 import { inv } from './involute.js';
+import { rackBacklash } from './mesh-backlash.js';
 import {
   judgeClearance,
   judgePinionFoot,
@@ -84,12 +85,13 @@ export function checkRackPair(
     ];
     return { facts: null, findings };
   }
-  const facts = rackFacts(pinion, externalFlankTable(pinionForm.form), form.form, options);
+  const facts = rackFacts(pinion, rack, externalFlankTable(pinionForm.form), form.form, options);
   return { facts, findings: judge(pinion, facts) };
 }
 
 function rackFacts(
   pinion: GearSpec,
+  spec: RackSpec,
   table: FlankTable,
   rack: RackForm,
   options: RackPairOptions,
@@ -107,9 +109,6 @@ function rackFacts(
   const to = Math.min(table.highCurvature, footOfRack);
   // The rack's flank slides along itself at ω r sin α_t wherever the contact is.
   const sliding = (rho: number) => specificSliding(rho, r * Math.sin(alpha), 1, 1);
-  const rackThickness = 2 * flank.halfAt(mounting - r);
-  const tooth = 2 * r * (baseHalfAngle(pinion) - inv(alpha));
-  const circumferential = rack.pitch - tooth - rackThickness;
   return {
     mountingDistance: mounting,
     pitchRadius: r,
@@ -121,10 +120,7 @@ function rackFacts(
         : options.faceWidth === undefined
           ? null
           : overlapRatio(pinion, options.faceWidth),
-    backlash: {
-      circumferential,
-      normal: circumferential * Math.cos(alpha) * Math.cos(g.baseHelixAngle),
-    },
+    backlash: rackBacklash(pinion, spec, mounting),
     pinionSliding: [sliding(from), sliding(to)],
     pinionTipClearance: mounting - rack.rootHeight - table.tipRadius,
     rackTipClearance: mounting - rack.tipHeight - table.rootRadius,

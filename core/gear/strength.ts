@@ -1,7 +1,8 @@
 import type { Finding } from '../part/finding.js';
 import { gearGeometry } from './gear-geometry.js';
 import type { GearMaterial } from './gear-material.js';
-import { equivalentTeeth, lewisBeam } from './lewis.js';
+import { equivalentTeeth, internalLewisBeam, type LewisResult, lewisBeam, rackLewisBeam } from './lewis.js';
+import type { MeshKind } from './mesh-backlash.js';
 import type { GearSpec } from './spec.js';
 
 /**
@@ -36,16 +37,17 @@ export const loadStressFactor = (
 
 /**
  * Buckingham's limiting load for wear F_w = d₁ b Q K / cos² β, N, with Q = 2 z₂ / (z₁ + z₂), for an internal gear
- * 2 z₂ / (z₂ − z₁); gear 1 is the pinion.
+ * 2 z₂ / (z₂ − z₁) and for a rack, whose tooth number is without limit, 2; gear 1 is the pinion.
  */
 export function wearLoad(
   pinion: GearSpec,
   wheelTeeth: number,
   faceWidth: number,
   factor: number,
-  mesh: 'external' | 'internal' = 'external',
+  mesh: MeshKind = 'external',
 ): number {
-  const q = (2 * wheelTeeth) / (wheelTeeth + (mesh === 'external' ? pinion.teeth : -pinion.teeth));
+  const others = mesh === 'external' ? pinion.teeth : -pinion.teeth;
+  const q = mesh === 'rack' ? 2 : (2 * wheelTeeth) / (wheelTeeth + others);
   return (gearGeometry(pinion).referenceDiameter * faceWidth * q * factor) / Math.cos(pinion.helixAngle) ** 2;
 }
 
@@ -57,6 +59,8 @@ export interface StrengthRequest {
   readonly materials: readonly [gear: GearMaterial, mate: GearMaterial];
   /** How the teeth are made; cast by default. */
   readonly teeth?: 'cast' | 'cut';
+  /** External when left out; gear 1 is the pinion of an internal or rack pair. */
+  readonly mesh?: MeshKind;
 }
 
 export interface MemberStrength {
@@ -79,10 +83,11 @@ export interface PairStrength {
   readonly wearLoad: number | null;
   readonly weaker: 'gear' | 'mate';
   readonly limit: 'bending of gear 1' | 'bending of gear 2' | 'wear';
-  /** F_t allowed, the least of the loads above, N. */
+  /** F_t allowed, the least of the loads above, N: on a rack the force along it. */
   readonly tangentialForce: number;
   readonly gearTorque: number;
-  readonly mateTorque: number;
+  /** Null for a rack. */
+  readonly mateTorque: number | null;
   readonly power: number;
 }
 
@@ -98,55 +103,34 @@ export const strengthCaveats: readonly string[] = [
   'Where a failure could drop a load, hurt someone or release stored energy, have the drive designed by a qualified engineer.',
 ];
 
-/** Allowable load of an external pair, gear 1 turning at a given speed. Finding instead when a tooth cannot be made. */
+/** Allowable load of a pair, gear 1 turning at a given speed. Finding instead when a tooth cannot be made. */
 export function pairStrength(gear: GearSpec, mate: GearSpec, request: StrengthRequest): StrengthResult {
-  const { faceWidth, materials } = request;
-  const specs = [gear, mate] as const;
+  const { faceWidth, materials, mesh = 'external' } = request;
   const g = gearGeometry(gear);
   const velocity = (Math.abs(request.speed) * g.referenceDiameter) / 2;
   const factor = velocityFactor(velocity, request.teeth);
-  const members: MemberStrength[] = [];
-  for (const [i, spec] of specs.entries()) {
-    const result = lewisBeam(spec);
-    if (!result.ok) return result;
-    const material = materials[i] as GearMaterial;
-    members.push({
-      material,
-      equivalentTeeth: equivalentTeeth(spec),
-      formFactor: result.beam.formFactor,
-      bendingLoad: lewisLoad(
-        material.allowableStress,
-        faceWidth,
-        spec.normalModule,
-        result.beam.formFactor,
-        factor,
-      ),
-    });
-  }
-  const [first, second] = members as [MemberStrength, MemberStrength];
-  const [endurance, mateEndurance] = materials.map((m) => m.surfaceEndurance) as [
-    number | null,
-    number | null,
-  ];
-  const gearIsPinion = gear.teeth <= mate.teeth;
-  const wear =
-    endurance === null || mateEndurance === null
-      ? null
-      : wearLoad(
-          gearIsPinion ? gear : mate,
-          gearIsPinion ? mate.teeth : gear.teeth,
-          faceWidth,
-          loadStressFactor(
-            Math.min(endurance, mateEndurance),
-            gear.normalPressureAngle,
-            materials[0].elasticModulus,
-            materials[1].elasticModulus,
-          ),
-        );
+  const beams = [lewisBeam(gear), mateBeam(mate, mesh)] as const;
+  const [gearBeam, matesBeam] = beams;
+  if (!gearBeam.ok) return gearBeam;
+  if (!matesBeam.ok) return matesBeam;
+  const member = (i: 0 | 1, formFactor: number, teeth: number): MemberStrength => ({
+    material: materials[i],
+    equivalentTeeth: teeth,
+    formFactor,
+    bendingLoad: lewisLoad(materials[i].allowableStress, faceWidth, gear.normalModule, formFactor, factor),
+  });
+  const first = member(0, gearBeam.beam.formFactor, equivalentTeeth(gear));
+  const second = member(
+    1,
+    matesBeam.beam.formFactor,
+    mesh === 'rack' ? Number.POSITIVE_INFINITY : equivalentTeeth(mate),
+  );
+  const wear = wearOf(gear, mate, mesh, faceWidth, materials);
   const weaker = first.bendingLoad <= second.bendingLoad ? 'gear' : 'mate';
   const bending = Math.min(first.bendingLoad, second.bendingLoad);
   const tangentialForce = Math.min(bending, wear ?? Number.POSITIVE_INFINITY);
   const gearTorque = (tangentialForce * g.referenceDiameter) / 2;
+  const bendingOf = weaker === 'gear' ? 'bending of gear 1' : 'bending of gear 2';
   return {
     ok: true,
     strength: {
@@ -156,16 +140,32 @@ export function pairStrength(gear: GearSpec, mate: GearSpec, request: StrengthRe
       velocityFactor: factor,
       wearLoad: wear,
       weaker,
-      limit:
-        wear !== null && wear < bending
-          ? 'wear'
-          : weaker === 'gear'
-            ? 'bending of gear 1'
-            : 'bending of gear 2',
+      limit: wear !== null && wear < bending ? 'wear' : bendingOf,
       tangentialForce,
       gearTorque,
-      mateTorque: (gearTorque * mate.teeth) / gear.teeth,
+      mateTorque: mesh === 'rack' ? null : (gearTorque * mate.teeth) / gear.teeth,
       power: (tangentialForce * velocity) / 1000,
     },
   };
+}
+
+const mateBeam = (mate: GearSpec, mesh: MeshKind): LewisResult =>
+  mesh === 'external' ? lewisBeam(mate) : mesh === 'internal' ? internalLewisBeam(mate) : rackLewisBeam(mate);
+
+function wearOf(
+  gear: GearSpec,
+  mate: GearSpec,
+  mesh: MeshKind,
+  faceWidth: number,
+  [first, second]: StrengthRequest['materials'],
+): number | null {
+  if (first.surfaceEndurance === null || second.surfaceEndurance === null) return null;
+  const [pinion, wheel] = mesh !== 'external' || gear.teeth <= mate.teeth ? [gear, mate] : [mate, gear];
+  const factor = loadStressFactor(
+    Math.min(first.surfaceEndurance, second.surfaceEndurance),
+    gear.normalPressureAngle,
+    first.elasticModulus,
+    second.elasticModulus,
+  );
+  return wearLoad(pinion, wheel.teeth, faceWidth, factor, mesh);
 }

@@ -11,6 +11,19 @@ export {
   parseLength,
 } from './length.js';
 export { bestMassUnit, formatMass, gramsPer, type MassUnit, parseMass } from './mass.js';
+export {
+  formatForce,
+  formatPower,
+  formatStress,
+  formatTorque,
+  formatTurns,
+  formatVelocity,
+  newtonsPerPound,
+  parsePower,
+  parseTorque,
+  parseTurns,
+  wattsPerHorsepower,
+} from './mechanics.js';
 export { parseNumber } from './number.js';
 export { type Parsed, parsed, type Unparsed, unparsed } from './parsed.js';
 export {
