@@ -1,5 +1,6 @@
 import type { z } from 'zod';
 import type { Kernel, Solid, Vec3 } from '../solid/types.js';
+import type { DrawingNotes } from './drawing-notes.js';
 import type { Finding } from './finding.js';
 import type { Stock, SurfaceClass } from './stock.js';
 
@@ -78,6 +79,8 @@ export interface BuiltPart {
   readonly vents: readonly VentPlace[];
   /** Thickness of the thinnest wall that must fill, mm; decides temperatures and filling. The whole part's V/A where left out. */
   readonly thinnestWall?: number;
+  /** How the finished part is drawn; left out, it is seen from the front, from above and cut through its middle. */
+  readonly drawing?: DrawingNotes;
   readonly findings: readonly Finding[];
 }
 
