@@ -100,26 +100,38 @@ async function writeAll(
 ): Promise<void> {
   const paths = new PathSet();
   const folders = new Set<string>();
-  for await (const { path, bytes } of files) {
-    const parts = checkOutputPath(path);
-    paths.add(parts);
-    await inWords(join(target, ...parts), async () => {
-      for (let i = 1; i < parts.length; i++) {
-        const folder = join(partial, ...parts.slice(0, i));
-        if (folders.has(folder)) continue;
-        await system.mkdir(folder);
-        folders.add(folder);
-      }
-      // wx: the file must be new, and a link in its place is not followed.
-      const handle = await system.open(join(partial, ...parts), 'wx');
-      try {
-        await handle.writeFile(bytes);
-        await handle.sync();
-      } finally {
-        await handle.close();
-      }
-    });
+  const write = async (parts: readonly string[], bytes: OutputFile['bytes']): Promise<void> => {
+    for (let i = 1; i < parts.length; i++) {
+      const folder = join(partial, ...parts.slice(0, i));
+      if (folders.has(folder)) continue;
+      await system.mkdir(folder);
+      folders.add(folder);
+    }
+    // wx: the file must be new, and a link in its place is not followed.
+    const handle = await system.open(join(partial, ...parts), 'wx');
+    try {
+      await handle.writeFile(bytes);
+      await handle.sync();
+    } finally {
+      await handle.close();
+    }
+  };
+  // The disk works on one file while the next is made.
+  let writing: Promise<void> = Promise.resolve();
+  try {
+    for await (const { path, bytes } of files) {
+      const parts = checkOutputPath(path);
+      paths.add(parts);
+      await writing;
+      writing = inWords(join(target, ...parts), () => write(parts, bytes));
+      // Its failure is told at the next `await`; until then nobody waits for it.
+      writing.catch(() => undefined);
+    }
+  } finally {
+    // Told below; were another error on its way, it must only have ended.
+    await writing.catch(() => undefined);
   }
+  await writing;
   await inWords(target, async () => {
     for (const folder of [...folders, partial]) await syncFolder(system, folder);
   });

@@ -53,15 +53,12 @@ export function write3mf(objects: readonly ThreeMfObject[], meta: ThreeMfMeta = 
   const resources: string[] = [];
   const items: string[] = [];
   objects.forEach((object, i) => {
-    checkWritable(object.mesh);
-    const mesh = closeRoundedMesh(object.mesh);
     const id = i + 1;
     const name = escapeXml(object.name);
     resources.push(
-      `  <object id="${id}" type="model" name="${name}">\n   <mesh>\n    <vertices>\n${formatVertices(mesh)}` +
-        `    </vertices>\n    <triangles>\n${formatTriangles(mesh)}    </triangles>\n   </mesh>\n  </object>\n`,
+      `  <object id="${id}" type="model" name="${name}">\n${meshElement(object.mesh)}  </object>\n`,
     );
-    for (const placing of object.placements ?? [intoPositiveOctant(mesh)]) {
+    for (const placing of object.placements ?? [intoPositiveOctant(object.mesh)]) {
       items.push(`  <item objectid="${id}" transform="${formatTransform(placing, object.name)}"/>\n`);
     }
   });
@@ -80,7 +77,7 @@ export function write3mf(objects: readonly ThreeMfObject[], meta: ThreeMfMeta = 
     '_rels/.rels': strToU8(relations),
     '3D/3dmodel.model': strToU8(model),
   };
-  return zipSync(entries, { level: 3, mtime: entryDate() });
+  return zipSync(entries, { level: 1, mtime: entryDate() });
 }
 
 function formatMeta(meta: ThreeMfMeta): string[] {
@@ -94,11 +91,25 @@ function formatMeta(meta: ThreeMfMeta): string[] {
   );
 }
 
+/** The last mesh written: a pattern made alone is written by itself and again on its plate. */
+let latest: { readonly mesh: WeakRef<Mesh>; readonly element: string } | undefined;
+
+function meshElement(mesh: Mesh): string {
+  if (latest?.mesh.deref() === mesh) return latest.element;
+  checkWritable(mesh);
+  const closed = closeRoundedMesh(mesh);
+  const element =
+    `   <mesh>\n    <vertices>\n${formatVertices(closed)}    </vertices>\n` +
+    `    <triangles>\n${formatTriangles(closed)}    </triangles>\n   </mesh>\n`;
+  latest = { mesh: new WeakRef(mesh), element };
+  return element;
+}
+
 function formatVertices({ positions: p }: Mesh): string {
   const lines: string[] = [];
   for (let i = 0; i < p.length; i += 3) {
     lines.push(
-      `     <vertex x="${formatFloat32(p[i]!)}" y="${formatFloat32(p[i + 1]!)}" z="${formatFloat32(p[i + 2]!)}"/>\n`,
+      `<vertex x="${formatFloat32(p[i]!)}" y="${formatFloat32(p[i + 1]!)}" z="${formatFloat32(p[i + 2]!)}"/>\n`,
     );
   }
   return lines.join('');
@@ -107,7 +118,7 @@ function formatVertices({ positions: p }: Mesh): string {
 function formatTriangles({ triangles: t }: Mesh): string {
   const lines: string[] = [];
   for (let i = 0; i < t.length; i += 3) {
-    lines.push(`     <triangle v1="${t[i]}" v2="${t[i + 1]}" v3="${t[i + 2]}"/>\n`);
+    lines.push(`<triangle v1="${t[i]}" v2="${t[i + 1]}" v3="${t[i + 2]}"/>\n`);
   }
   return lines.join('');
 }

@@ -1,5 +1,5 @@
 import { findAlloy } from '../foundry/alloys/index.js';
-import { buildGating, gatingMetal, isBuildable, joinGating, planGating } from '../foundry/gating/index.js';
+import { buildGating, gatingMetal, isBuildable, planGating } from '../foundry/gating/index.js';
 import { planGrowth } from '../foundry/growth.js';
 import { FoundryInputError } from '../foundry/input.js';
 import { massOf } from '../foundry/material.js';
@@ -149,7 +149,8 @@ function buildStates(request: JobPart, definition: PartDefinition, job: Job, ker
   ]);
   if (hasStop(findings) || !isBuildable(gating)) return refused(findings);
 
-  const gated = joinGating(kernel.fromMesh(patternMesh), gating, kernel, job.tolerance);
+  const gatingSolid = buildGating(gating, kernel, job.tolerance);
+  const gated = kernel.fromMesh(patternMesh).add(gatingSolid);
   const gatedMesh = gated.mesh();
   const gatedFacts = measureFacts(gatedMesh);
   // The gating is drawn at pattern size; its metal shrinks as the casting's does.
@@ -161,7 +162,7 @@ function buildStates(request: JobPart, definition: PartDefinition, job: Job, ker
       request,
       title: definition.summary,
       meshes: { part: partMesh, casting: castingMesh, pattern: patternMesh, gated: gatedMesh },
-      gatingMesh: buildGating(gating, kernel, job.tolerance).mesh(),
+      gatingMesh: gatingSolid.mesh(),
       facts: { part: partFacts, casting: castingFacts, pattern: patternFacts, gated: gatedFacts },
       silhouette: gated.projection(),
       growth,

@@ -26,25 +26,33 @@ export function loftMesh(
       positions.set(point, 3 * (layer * n + i));
     });
   });
-  const triangles: number[] = [];
-  for (let layer = 0; layer + 1 < sections.length; layer++) {
+  const layers = sections.length - 1;
+  const triangles = new Uint32Array(6 * n * layers + 6 * (n - 2));
+  let size = 0;
+  const push = (a: number, b: number, c: number): void => {
+    triangles[size++] = a;
+    triangles[size++] = b;
+    triangles[size++] = c;
+  };
+  for (let layer = 0; layer < layers; layer++) {
     const lower = sections[layer]!.points;
     const upper = sections[layer + 1]!.points;
     for (let i = 0; i < n; i++) {
-      const j = (i + 1) % n;
-      const [a, b, c, d] = [layer * n + i, layer * n + j, (layer + 1) * n + j, (layer + 1) * n + i];
+      const j = i + 1 === n ? 0 : i + 1;
+      const a = layer * n + i;
+      const b = layer * n + j;
       const straight = diagonal
         ? diagonal(layer, i)
         : distance2(lower[i]!, upper[j]!) <= distance2(lower[j]!, upper[i]!);
-      if (straight) triangles.push(a, b, c, a, c, d);
-      else triangles.push(a, b, d, b, c, d);
+      push(a, b, straight ? b + n : a + n);
+      push(straight ? a : b, b + n, a + n);
     }
   }
-  const last = n * (sections.length - 1);
-  for (const [a, b, c] of capTriangles(sections[0]!.points, triangulate, 'first')) triangles.push(a, c, b);
-  for (const [a, b, c] of capTriangles(sections.at(-1)!.points, triangulate, 'last'))
-    triangles.push(last + a, last + b, last + c);
-  return { positions, triangles: Uint32Array.from(triangles) };
+  const last = n * layers;
+  for (const [a, b, c] of capTriangles(sections[0]!.points, triangulate, 'first')) push(a, c, b);
+  for (const [a, b, c] of capTriangles(sections[layers]!.points, triangulate, 'last'))
+    push(last + a, last + b, last + c);
+  return { positions, triangles };
 }
 
 function checkSections(sections: readonly LoftSection[]): number {

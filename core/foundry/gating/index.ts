@@ -5,5 +5,5 @@ export * from './input.js'; // what the planner is given, and its settings
 export { gatingMetal } from './metal.js'; // from the alloy table
 export { isBuildable, planGating } from './plan.js'; // the numbers
 export * from './pour-time.js'; // handbook pouring times
-export { buildGating, joinGating } from './solid.js'; // the shapes
+export { buildGating } from './solid.js'; // the shape
 export { criticalVelocity, velocityLimits } from './velocity.js'; // how fast metal may enter

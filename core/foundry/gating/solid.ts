@@ -6,7 +6,8 @@ import { lift, sink, sprueProfile, sprueShape } from './sprue.js';
 
 /**
  * The gating alone: sprue with foot and cup, and the vents, each sunk `sink` mm into the part. Over a cored hole the
- * foot is hollow under a conical roof, so it neither fills the hole nor needs support. `tolerance`: chord error, mm.
+ * foot is hollow under a conical roof, so it neither fills the hole nor needs support. Added to the pattern it makes one
+ * piece, whose genus drops by one for a through hole that the foot makes blind. `tolerance`: chord error, mm.
  * Throws a RangeError for a plan with a `stop` finding.
  */
 export const buildGating = (plan: GatingPlan, kernel: Kernel, tolerance: number): Solid => {
@@ -16,13 +17,6 @@ export const buildGating = (plan: GatingPlan, kernel: Kernel, tolerance: number)
   const vents = plan.vents.map((v) => kernel.loft(ventSections(v.path, v.diameter / 2, tolerance)));
   return vents.length === 0 ? sprue : kernel.union([sprue, ...vents]);
 };
-
-/**
- * Pattern with its gating, one piece. Where the foot covers a through hole the hole becomes blind: the genus drops by
- * one for it and is otherwise the pattern's.
- */
-export const joinGating = (pattern: Solid, plan: GatingPlan, kernel: Kernel, tolerance: number): Solid =>
-  pattern.add(buildGating(plan, kernel, tolerance));
 
 /** Level circles along the path, so that a bend needs no mitre; the lowest is drawn in and sunk, up to `lift`. */
 const ventSections = (path: readonly Vec3[], radius: number, tolerance: number): readonly LoftSection[] => {

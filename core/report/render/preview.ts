@@ -24,7 +24,7 @@ export interface ColourGroup {
 }
 
 export interface PreviewOptions {
-  /** Pixels, 16 to 4096. Default 800 × 600. */
+  /** Pixels, 16 to 4096. Default 640 × 480. */
   readonly width?: number;
   readonly height?: number;
   readonly view?: View;
@@ -59,8 +59,8 @@ export function renderPreview(mesh: Mesh, options: PreviewOptions = {}): Uint8Ar
  * @throws RangeError for sizes, colours or groups out of range. A mesh that is not closed is drawn as it is.
  */
 export function renderPixels(mesh: Mesh, options: PreviewOptions = {}): Pixels {
-  const width = checkCount('width', options.width ?? 800, 16, 4096);
-  const height = checkCount('height', options.height ?? 600, 16, 4096);
+  const width = checkCount('width', options.width ?? 640, 16, 4096);
+  const height = checkCount('height', options.height ?? 480, 16, 4096);
   const factor = checkCount('supersample', options.supersample ?? 2, 1, 4);
   const view = options.view ?? defaultView;
   const background = parseColour(options.background ?? '#ffffff');

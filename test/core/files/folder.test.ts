@@ -38,6 +38,14 @@ async function markOf(folder: string): Promise<string> {
   return mark;
 }
 
+/** The same files, each of which takes a while to make: the one before is on its way to the disk meanwhile. */
+async function* slowly(files: readonly OutputFile[]): AsyncGenerator<OutputFile> {
+  for (const file of files) {
+    await new Promise((done) => setTimeout(done, 2));
+    yield file;
+  }
+}
+
 const failure = async (step: Promise<unknown>): Promise<FolderError> => {
   try {
     await step;
@@ -283,14 +291,17 @@ describe('when the disk says no', () => {
     ['ENAMETOOLONG', 'name-too-long', /too long/],
     ['EIO', 'write-failed', /EIO/],
   ] as const;
-  for (const [code, wanted, words] of cases) {
-    test(`${code}: a clear error, the old folder untouched, nothing left`, async () => {
+  const paces = { 'at once': (files: readonly OutputFile[]) => files, slowly } as const;
+  for (const [code, wanted, words, pace] of cases.flatMap((c) =>
+    (['at once', 'slowly'] as const).map((p) => [...c, p] as const),
+  )) {
+    test(`${code}, files made ${pace}: a clear error, the old folder untouched, nothing left`, async () => {
       await writeFolder(out, version('old'));
       let writes = 0;
       const system = failing((call) => {
         if (call === 'file.writeFile' && ++writes === 7) throw systemError(code);
       });
-      const error = await failure(writeFolder(out, version('new'), { system }));
+      const error = await failure(writeFolder(out, paces[pace](version('new')), { system }));
       expect(error.code).toBe(wanted);
       expect(error.message).toMatch(words);
       expect(error.remedy.length).toBeGreaterThan(10);

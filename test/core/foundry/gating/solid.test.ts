@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { beforeAll, describe, expect, test } from 'vitest';
-import { buildGating, isBuildable, joinGating, planGating } from '../../../../core/foundry/gating/index.js';
+import { buildGating, isBuildable, planGating } from '../../../../core/foundry/gating/index.js';
 import { inspectMesh } from '../../../../core/solid/inspect.js';
 import { loadKernel } from '../../../../core/solid/kernel.js';
 import type { Kernel, Mesh, Solid } from '../../../../core/solid/types.js';
@@ -28,7 +28,9 @@ const build = (given: TubeCase, at?: readonly [number, number]) => {
     plan,
     gating: buildGating(plan, kernel, tolerance).mesh(),
     part: tube(given, at).mesh(),
-    joined: joinGating(tube(given, at), plan, kernel, tolerance).mesh(),
+    joined: tube(given, at)
+      .add(buildGating(plan, kernel, tolerance))
+      .mesh(),
   }));
 };
 
@@ -94,7 +96,7 @@ describe('over a cored hole', () => {
   test('nothing of the gating is in the hole, and the roof is hollow', () => {
     const plan = planGating(given.input);
     kernel.scope(() => {
-      const joined = joinGating(tube(given, at), plan, kernel, tolerance);
+      const joined = tube(given, at).add(buildGating(plan, kernel, tolerance));
       const inside = given.bore * Math.cos(Math.PI / 32) - 2 * tolerance;
       const hole = kernel.frustum(at, 0, inside, given.height, inside, tolerance);
       expect(joined.intersect(hole).isEmpty()).toBe(true);
