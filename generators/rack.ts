@@ -35,7 +35,11 @@ export default definePart({
       group: 'Teeth',
       symbol: 'beta',
     }),
-    hand: choice(['left', 'right'], { default: 'right', help: 'Hand of inclined teeth', group: 'Teeth' }),
+    hand: choice(['left', 'right'], {
+      default: 'right',
+      help: 'Hand of inclined teeth; the pinion has the other',
+      group: 'Teeth',
+    }),
     faceWidth: length({ min: 3, max: 150, default: 20, help: 'Face width', group: 'Body', symbol: 'b' }),
     height: length({
       min: 3,
@@ -85,7 +89,8 @@ export default definePart({
     const [z0, z1] = [-stock.face, p.faceWidth + stock.face];
     const [x0, x1] = [-stock.face, run + stock.face];
     const back = -height - stock.mating;
-    const slope = (p.hand === 'right' ? 1 : -1) * Math.tan(p.helixAngle);
+    // Seen from the teeth, +Z up, +X lies to the left: right-hand teeth, which rise to the right, run to −X.
+    const slope = (p.hand === 'right' ? -1 : 1) * Math.tan(p.helixAngle);
     const sheared = Math.ceil((Math.abs(slope) * (z1 - z0)) / form.pitch) + spare;
     const edge = sampleRack(form, 0.5 - sheared, p.teeth + 2 * sheared, tolerance);
     const [first, last] = [edge[0] as readonly [number, number], edge.at(-1) as readonly [number, number]];
