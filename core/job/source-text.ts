@@ -1,4 +1,5 @@
 /** From a file's bytes to text fit for the YAML reader. */
+import { showValue } from '../part/input-problem.js';
 
 /** Largest job file, bytes; ten thousand parts take about two million. */
 export const largestJob = 4 * 1024 * 1024;
@@ -18,9 +19,18 @@ const asText = 'save the job as plain UTF-8 text';
 
 /**
  * Decodes UTF-8 with or without a byte order mark. Refused: more than 4 MB, UTF-16, bytes that are not UTF-8,
- * NUL and other control characters, and lone surrogates.
+ * NUL and other control characters, lone surrogates, and what is neither text nor bytes.
  */
 export function decodeSource(source: string | Uint8Array): SourceText {
+  // A caller without types may give anything.
+  if (typeof source !== 'string' && !((source as unknown) instanceof Uint8Array))
+    return refuse(
+      'not-text',
+      '',
+      0,
+      `the job is ${showValue(source)}, not text`,
+      'give the YAML text itself',
+    );
   const size = source.length;
   if (size > largestJob) {
     const megabytes = (size / 1024 / 1024).toFixed(1);

@@ -147,6 +147,15 @@ describe('plate', () => {
     ]);
   });
 
+  test.each([7, null, undefined, ['job: x'], { job: 'x' }, () => 'job: x'])(
+    'a job that is %s',
+    async (given) => {
+      const error = await problemsOf(plate(given as unknown as string));
+      expect(error).toBeInstanceOf(JobError);
+      expect(error.message).toMatch(/^job:1:1 .*the job is .*, not text/);
+    },
+  );
+
   test('problems have their place in the text', async () => {
     const error = await problemsOf(
       plate('job: two\nparts:\n  - { name: a, part: plugg }\n', { fileName: 'two.yaml', parts: [plug] }),
