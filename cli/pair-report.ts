@@ -10,7 +10,7 @@ export function formatCandidates(pairs: readonly RankedPair[], unit: LengthUnit)
   const rows = pairs.map((p, i) => [
     String(i + 1),
     `${p.gear.teeth}/${p.mate.teeth}`,
-    plain(p.ratio, 4),
+    p.ratio === null ? '' : plain(p.ratio, 4),
     p.module.series === 'DP'
       ? `DP ${plain(p.module.diametralPitch as number, 3)}`
       : plain(p.gear.normalModule, 4),

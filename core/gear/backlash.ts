@@ -85,8 +85,12 @@ export function thinningFor(
   return (wanted - bare) / Math.cos(gear.normalPressureAngle);
 }
 
-/** How the thinning is shared: `equal`, or all on the wheel where the pinion's teeth are the weak ones. */
-export type ThinningSplit = 'equal' | 'wheel';
+/**
+ * How the thinning is shared: `equal`; all on the wheel where the pinion's teeth are the weak ones; all on gear 1
+ * where its mate is there already.
+ */
+export const thinningSplits = ['equal', 'wheel', 'gear-1'] as const;
+export type ThinningSplit = (typeof thinningSplits)[number];
 
 /** Both gears with a total thinning, mm, shared between them; the wheel is the one with more teeth. */
 export function withThinning(
@@ -100,7 +104,7 @@ export function withThinning(
       { ...gear, thinning: total / 2 },
       { ...mate, thinning: total / 2 },
     ];
-  const gearIsWheel = gear.teeth > mate.teeth;
+  const gearIsWheel = split === 'gear-1' || gear.teeth > mate.teeth;
   return [
     { ...gear, thinning: gearIsWheel ? total : 0 },
     { ...mate, thinning: gearIsWheel ? 0 : total },

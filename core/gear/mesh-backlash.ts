@@ -107,8 +107,9 @@ export function meshThinning(circumferential: number, mesh: Mesh): number {
 
 /** The mesh with its teeth thinned for a circumferential backlash; a rack and a ring count as the wheel. */
 export function thinnedMesh(mesh: Mesh, circumferential: number, split: ThinningSplit): Mesh {
-  const total = meshThinning(circumferential, mesh);
-  if (mesh.kind === 'external' || split === 'equal') {
+  const exact = meshThinning(circumferential, mesh);
+  const total = Math.abs(exact) < 1e-12 ? 0 : exact;
+  if (mesh.kind === 'external' || split !== 'wheel') {
     const [gear, mate] = withThinning(mesh.gear, mesh.mate, total, split);
     return { ...mesh, gear, mate };
   }

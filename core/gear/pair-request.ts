@@ -1,7 +1,9 @@
-import { type Finding, stop } from '../part/finding.js';
-import type { BacklashKind } from './backlash.js';
+import type { ThinningSplit } from './backlash.js';
+import type { BacklashRequest } from './backlash-plan.js';
 import { type BasicRack, type BasicRackName, basicRackProfiles } from './basic-rack.js';
+import type { MeshKind } from './mesh-backlash.js';
 import { moduleFromDiametralPitch, moduleSeriesI, moduleSeriesII, moduleSeriesOf } from './module-series.js';
+import type { LoadRequest } from './pair-load.js';
 import type { ShiftSplit } from './shift-split.js';
 
 /** Both ends count. */
@@ -12,30 +14,41 @@ export interface Interval {
 
 /** What is asked of a pair; everything left out is free. Lengths mm, angles rad. */
 export interface PairRequest {
+  /** Ring and rack come as spur and helical only. */
   readonly gearType: 'spur' | 'helical' | 'double-helical';
+  /** External when left out. Gear 1 is the pinion in a ring or on a rack. */
+  readonly mesh?: MeshKind;
   /** Tooth numbers of gear 1 and gear 2; or the ratio z₂ / z₁ within a relative tolerance (0.02 when left out). */
   readonly teeth?: readonly [gear: number, mate: number];
   readonly ratio?: number;
   readonly ratioTolerance?: number;
-  /** Tooth number of gear 1 alone, with a ratio. */
+  /** Tooth number of one gear alone, with a ratio or a centre distance. */
   readonly gearTeeth?: number;
-  /** To be met exactly. */
+  readonly mateTeeth?: number;
+  /** To be met exactly; on a rack the mounting distance, from the pinion's axis to the rack's datum line. */
   readonly centreDistance?: number;
   /** Normal module, or normal diametral pitch, one value or between limits. */
   readonly module?: number | Interval;
   readonly diametralPitch?: number | Interval;
   /** Free on helical gears when left out. */
   readonly helixAngle?: number;
-  /** Of both halves together on double-helical gears. */
+  /** Of both halves together on double-helical gears; 10 modules when left out. */
   readonly faceWidth?: number;
-  /** Space: the largest outside diameter of either gear, and the largest centre distance. */
+  /** Space: the largest outside diameter of either gear, of a ring with its rim, and the largest centre distance. */
   readonly largestDiameter?: number;
   readonly largestCentreDistance?: number;
+  /** How far the rack is to travel, and how far in one turn of the pinion (within the ratio's tolerance). */
+  readonly travel?: number;
+  readonly travelPerTurn?: number;
   /** Whether profile shift may be used; true when left out. */
   readonly profileShift?: boolean;
   readonly split?: ShiftSplit;
-  /** 0.04 m_n circumferential when left out. */
-  readonly backlash?: { readonly kind: BacklashKind; readonly value: number };
+  /** Gear 2 is there already, with standard teeth: no shift, no thinning, full tips. */
+  readonly keepMate?: boolean;
+  /** The least for flanks dressed to size when left out. */
+  readonly backlash?: BacklashRequest;
+  readonly thinningSplit?: ThinningSplit;
+  readonly load?: LoadRequest;
   readonly rack?: BasicRack | BasicRackName;
   /** Least tooth number of either gear; 10, or 17 without profile shift, when left out. */
   readonly leastTeeth?: number;
@@ -81,94 +94,19 @@ export function moduleChoices(request: PairRequest): readonly ModuleChoice[] {
 export const requestedRack = (request: PairRequest): BasicRack =>
   typeof request.rack === 'object' ? request.rack : basicRackProfiles[request.rack ?? 'A'];
 
-/** What is wrong with the request in itself; empty when a search makes sense. */
-export function checkRequest(request: PairRequest): readonly Finding[] {
-  const findings: Finding[] = [];
-  const bad = (name: string, value: unknown, right: string) =>
-    findings.push(
-      stop(
-        'bad-request',
-        `The ${name} asked for is ${String(value)}.`,
-        `Give ${right}.`,
-        name.replace(/ (\w)/g, (_, c: string) => c.toUpperCase()),
-      ),
-    );
-  const positive = (name: string, value: number | undefined) => {
-    if (value !== undefined && !(value > 0 && Number.isFinite(value))) bad(name, value, 'a number above 0');
-  };
-  positive('ratio', request.ratio);
-  positive('centre distance', request.centreDistance);
-  positive('face width', request.faceWidth);
-  positive('largest diameter', request.largestDiameter);
-  positive('largest centre distance', request.largestCentreDistance);
-  for (const [name, value] of [
-    ['module', request.module],
-    ['diametral pitch', request.diametralPitch],
-  ] as const) {
-    if (typeof value === 'number') positive(name, value);
-    else if (value && !(value.from > 0 && value.to >= value.from))
-      bad(name, `${value.from} to ${value.to}`, 'two numbers above 0, the smaller first');
-  }
-  const tolerance = request.ratioTolerance;
-  if (tolerance !== undefined && !(tolerance >= 0 && tolerance < 1))
-    bad('ratio tolerance', tolerance, 'a share from 0 to below 1');
-  for (const teeth of [
-    ...(request.teeth ?? []),
-    ...(request.gearTeeth === undefined ? [] : [request.gearTeeth]),
-  ]) {
-    if (!Number.isInteger(teeth) || teeth < 5 || teeth > 400)
-      bad('teeth', teeth, 'a whole number of teeth from 5 to 400');
-  }
-  const helix = request.helixAngle;
-  if (helix !== undefined && !(helix >= 0 && helix < (50 * Math.PI) / 180))
-    bad('helix angle', `${(helix * 180) / Math.PI}°`, 'an angle from 0 to below 50°');
-  if (request.gearType === 'spur' && helix !== undefined && helix !== 0)
-    bad(
-      'helix angle',
-      `${Number(((helix * 180) / Math.PI).toFixed(3))}° on spur gears`,
-      'no helix angle, or ask for helical gears',
-    );
-  if (request.module !== undefined && request.diametralPitch !== undefined) {
-    findings.push(
-      stop(
-        'module-and-diametral-pitch',
-        'Both a module and a diametral pitch are given; they say the same thing.',
-        'Keep one of the two.',
-        'module',
-        'diametralPitch',
-      ),
-    );
-  }
-  if (request.teeth === undefined && request.ratio === undefined) {
-    findings.push(
-      stop(
-        'ratio-not-given',
-        'Neither tooth numbers nor a ratio are given.',
-        'Give one of the two.',
-        'teeth',
-        'ratio',
-      ),
-    );
-  }
-  const { module, diametralPitch, centreDistance, largestDiameter, largestCentreDistance, faceWidth } =
-    request;
-  if (
-    [module, diametralPitch, centreDistance, largestDiameter, largestCentreDistance, faceWidth].every(
-      (v) => v === undefined,
-    )
-  ) {
-    findings.push(
-      stop(
-        'size-not-given',
-        'Nothing says how large the pair is to be.',
-        'Give a module or diametral pitch, a centre distance, a face width or the space there is.',
-        'module',
-        'centreDistance',
-        'largestDiameter',
-      ),
-    );
-  }
-  if (request.backlash && !(request.backlash.value >= 0))
-    bad('backlash', request.backlash.value, 'a length of 0 or more');
-  return findings;
-}
+/** Face width where none is asked for, modules (common practice, no source). */
+const usualWidth = 10;
+
+export const requestedWidth = (request: PairRequest, normalModule: number): number =>
+  request.faceWidth ?? usualWidth * normalModule;
+
+/** Face width of one run of teeth: half of a double-helical gear's. */
+export const runWidth = (request: PairRequest, normalModule: number): number =>
+  requestedWidth(request, normalModule) / (request.gearType === 'double-helical' ? 2 : 1);
+
+/** Relative tolerance of a ratio when none is asked for. */
+export const usualRatioTolerance = 0.02;
+
+/** How the thinning is shared: a mate that is there already stays as it is. */
+export const requestedSplit = (request: PairRequest): ThinningSplit =>
+  request.keepMate ? 'gear-1' : (request.thinningSplit ?? 'equal');

@@ -1,41 +1,74 @@
 import { type Finding, stop } from '../part/finding.js';
-import { type RankedPair, rankPair, usualRatioTolerance } from './pair-ranking.js';
-import { checkRequest, type ModuleChoice, moduleChoices, type PairRequest } from './pair-request.js';
-import { type Refusal, tryPair } from './pair-try.js';
+import { checkRequest, leastRingTeeth } from './check-request.js';
+import { checkLoad } from './pair-load.js';
+import { type AnyRankedPair, type Ranked, type RankedPair, rankPair } from './pair-ranking.js';
+import { type ModuleChoice, moduleChoices, type PairRequest, usualRatioTolerance } from './pair-request.js';
+import { tryPair } from './pair-try.js';
+import { plainDistance } from './place-on-centres.js';
+import type { AnyTriedPair, Attempt, Refusal, TriedInternalPair, TriedRackPair } from './tried-pair.js';
+import { tryInternalPair } from './try-internal.js';
+import { tryRackPair } from './try-rack.js';
 
-export interface PairSearch {
-  /** Best first; every one passes `checkPair` without a `stop`. */
-  readonly candidates: readonly RankedPair[];
+export interface PairSearch<T = RankedPair> {
+  /** Best first; every one passes the check of its kind of pair without a `stop`. */
+  readonly candidates: readonly T[];
   /** Why there are none; empty otherwise. */
   readonly findings: readonly Finding[];
 }
 
 const mostTeeth = 200;
+/** Largest pinion sought for a rack whose tooth number is free. */
+const mostPinionTeeth = 60;
 /** Pairs worked out in full before the best are picked; the search goes on while there are fewer. */
 const enough = 30;
 
-/**
- * Finds pairs of gears for a request: tooth numbers, module, helix angle and profile shift. Deterministic. Never
- * throws; what cannot be met comes back as findings that name the constraint and the miss.
- */
-export function searchPairs(request: PairRequest): PairSearch {
-  const wrong = checkRequest(request);
-  if (wrong.length > 0) return { candidates: [], findings: wrong };
-  const modules = moduleChoices(request);
-  if (modules.length === 0) return { candidates: [], findings: [noModule(request)] };
-  const pairs = toothPairs(request);
-  if (pairs.length === 0) return { candidates: [], findings: [noRatio(request)] };
+type Teeth = readonly [gear: number, mate: number];
+type TryTeeth<T extends AnyTriedPair> = (
+  request: PairRequest,
+  module: ModuleChoice,
+  teeth: Teeth,
+) => Attempt<T>;
 
-  const found: RankedPair[] = [];
+/**
+ * Finds pairs of external gears for a request: tooth numbers, module, helix angle and profile shift. Deterministic.
+ * Never throws; what cannot be met comes back as findings that name the constraint and the miss.
+ */
+export const searchPairs = (request: PairRequest): PairSearch =>
+  search({ ...request, mesh: 'external' }, tryPair);
+
+/** The same for a pinion in a ring. */
+export const searchInternalPairs = (request: PairRequest): PairSearch<Ranked<TriedInternalPair>> =>
+  search({ ...request, mesh: 'internal' }, tryInternalPair);
+
+/** The same for a pinion on a rack. */
+export const searchRackPairs = (request: PairRequest): PairSearch<Ranked<TriedRackPair>> =>
+  search({ ...request, mesh: 'rack' }, (asked, module, [z1]) => tryRackPair(asked, module, z1));
+
+/** Whichever kind the request's `mesh` asks for. */
+export function searchMesh(request: PairRequest): PairSearch<AnyRankedPair> {
+  if (request.mesh === 'internal') return searchInternalPairs(request);
+  return request.mesh === 'rack' ? searchRackPairs(request) : searchPairs(request);
+}
+
+function search<T extends AnyTriedPair>(request: PairRequest, attempt: TryTeeth<T>): PairSearch<Ranked<T>> {
+  const none = (findings: readonly Finding[]) => ({ candidates: [], findings });
+  const wrong = [...checkRequest(request), ...(request.load ? checkLoad(request.load) : [])];
+  if (wrong.length > 0) return none(wrong);
+  const modules = moduleChoices(request);
+  if (modules.length === 0) return none([noModule(request)]);
+  const pairs = toothPairs(request);
+  if (pairs.length === 0) return none([noRatio(request)]);
+
+  const found: Ranked<T>[] = [];
   const nearest = new Map<string, Refusal>();
   for (const { module, teeth } of ordered(request, modules, pairs)) {
-    const attempt = tryPair(request, module, teeth);
-    if (attempt.ok) {
-      found.push(rankPair(request, attempt.pair));
+    const result = attempt(request, module, teeth);
+    if (result.ok) {
+      found.push(rankPair(request, result.pair));
       if (found.length >= enough) break;
       continue;
     }
-    const { refusal } = attempt;
+    const { refusal } = result;
     const key = `${refusal.stage} ${refusal.code}`;
     const before = nearest.get(key);
     if (!before || refusal.miss < before.miss) nearest.set(key, refusal);
@@ -47,60 +80,78 @@ export function searchPairs(request: PairRequest): PairSearch {
   // Attempts that got furthest say most about what is in the way.
   const refusals = [...nearest.values()];
   const furthest = Math.max(...refusals.map((r) => r.stage));
-  return {
-    candidates: [],
-    findings: refusals
+  return none(
+    refusals
       .filter((r) => r.stage === furthest)
       .sort((a, b) => a.miss - b.miss)
       .map((r) => stop(r.code, r.message, r.remedy, ...r.parameters)),
-  };
+  );
 }
 
 const leastTeeth = (request: PairRequest): number =>
   request.leastTeeth ?? (request.profileShift === false ? 17 : 10);
-
-/** Tooth numbers within the ratio's tolerance. */
-function toothPairs(request: PairRequest): readonly (readonly [number, number])[] {
-  if (request.teeth) return [request.teeth];
-  const ratio = request.ratio as number;
-  const tolerance = request.ratioTolerance ?? usualRatioTolerance;
-  const least = leastTeeth(request);
-  const pairs: (readonly [number, number])[] = [];
-  const gears = request.gearTeeth === undefined ? range(least, mostTeeth) : [request.gearTeeth];
-  for (const z1 of gears) {
-    const from = Math.ceil(z1 * ratio * (1 - tolerance) - 1e-9);
-    const to = Math.floor(z1 * ratio * (1 + tolerance) + 1e-9);
-    for (const z2 of range(Math.max(least, from), Math.min(mostTeeth, to))) pairs.push([z1, z2]);
-  }
-  return pairs;
-}
+const leastMateTeeth = (request: PairRequest): number =>
+  request.mesh === 'internal' ? leastRingTeeth : leastTeeth(request);
 
 const range = (from: number, to: number): number[] =>
   Array.from({ length: Math.max(0, to - from + 1) }, (_, i) => from + i);
 
+/** Tooth numbers within the ratio's tolerance; every mate of a lone tooth number where there is no ratio. */
+function toothPairs(request: PairRequest): readonly Teeth[] {
+  if (request.teeth) return [request.teeth];
+  const gears = request.gearTeeth === undefined ? range(leastTeeth(request), mostTeeth) : [request.gearTeeth];
+  if (request.mesh === 'rack')
+    return gears.filter((z) => z <= mostPinionTeeth || z === request.gearTeeth).map((z) => [z, 0]);
+  const mates = ([from, to]: Teeth): number[] =>
+    request.mateTeeth === undefined
+      ? range(Math.max(leastMateTeeth(request), from), Math.min(mostTeeth, to))
+      : [request.mateTeeth].filter((z) => z >= from && z <= to);
+  const tolerance = request.ratioTolerance ?? usualRatioTolerance;
+  const limits = (z1: number): Teeth => {
+    if (request.ratio === undefined) return [0, Number.POSITIVE_INFINITY];
+    return [
+      Math.ceil(z1 * request.ratio * (1 - tolerance) - 1e-9),
+      Math.floor(z1 * request.ratio * (1 + tolerance) + 1e-9),
+    ];
+  };
+  return gears.flatMap((z1) =>
+    mates(limits(z1))
+      .filter((z2) => request.mesh !== 'internal' || z2 > z1)
+      .map((z2): Teeth => [z1, z2]),
+  );
+}
+
 interface Try {
   readonly module: ModuleChoice;
-  readonly teeth: readonly [number, number];
+  readonly teeth: Teeth;
 }
 
 /** The order in which to try: by what is cheap to see of the ranking, so that the search may stop early. */
 function ordered(
   request: PairRequest,
   modules: readonly ModuleChoice[],
-  pairs: readonly (readonly [number, number])[],
+  pairs: readonly Teeth[],
 ): readonly Try[] {
+  const { mesh = 'external', centreDistance, travelPerTurn } = request;
   const tries = modules.flatMap((module) => pairs.map((teeth) => ({ module, teeth })));
-  const centres = request.centreDistance ?? null;
   const rough = ({ module, teeth }: Try): number => {
-    const pinion = Math.min(...teeth);
-    const plain = (module.module * (teeth[0] + teeth[1])) / 2;
+    const pinion = mesh === 'external' ? Math.min(...teeth) : teeth[0];
+    const plain = plainDistance(mesh, module.module, teeth);
     // A spur pair far from its centre distance cannot be brought there; a helix only ever widens it.
-    const off = centres === null ? 0 : Math.max(0, plain / centres - 1, 0.7 - plain / centres) * 40;
+    const off =
+      centreDistance === undefined
+        ? 0
+        : Math.max(0, plain / centreDistance - 1, 0.7 - plain / centreDistance) * 40;
+    const travelOff =
+      travelPerTurn === undefined
+        ? 0
+        : Math.abs((Math.PI * module.module * teeth[0]) / travelPerTurn - 1) * 50;
     const ratioOff = request.ratio === undefined ? 0 : Math.abs(teeth[1] / teeth[0] / request.ratio - 1) * 50;
     const large = request.largestDiameter ?? request.largestCentreDistance ?? Number.POSITIVE_INFINITY;
     return (
       off +
       ratioOff +
+      travelOff +
       (module.series === 'II' ? 1.5 : 0) +
       2 * Math.max(0, 2 - module.module) +
       0.3 * Math.max(0, 17 - pinion) +
@@ -132,13 +183,26 @@ function noModule(request: PairRequest): Finding {
       );
 }
 
+/** Tooth numbers that come nearest to a ratio nobody meets. */
 function noRatio(request: PairRequest): Finding {
-  const ratio = request.ratio as number;
+  const { ratio } = request;
+  if (ratio === undefined) {
+    const given = request.gearTeeth ?? request.mateTeeth;
+    return stop(
+      'no-mate-teeth',
+      `No tooth number from ${leastMateTeeth(request)} to ${mostTeeth} goes with the ${given} teeth given.`,
+      request.mesh === 'internal'
+        ? 'Give the pinion fewer teeth than the ring.'
+        : 'Give other tooth numbers.',
+      'teeth',
+      'mateTeeth',
+    );
+  }
   const tolerance = request.ratioTolerance ?? usualRatioTolerance;
-  const least = leastTeeth(request);
+  const [least, leastMate] = [leastTeeth(request), leastMateTeeth(request)];
   let best: readonly [number, number, number] = [0, 0, Number.POSITIVE_INFINITY];
   for (const z1 of request.gearTeeth === undefined ? range(least, mostTeeth) : [request.gearTeeth]) {
-    const z2 = Math.min(mostTeeth, Math.max(least, Math.round(z1 * ratio)));
+    const z2 = request.mateTeeth ?? Math.min(mostTeeth, Math.max(leastMate, Math.round(z1 * ratio)));
     const off = Math.abs(z2 / z1 / ratio - 1);
     if (off < best[2]) best = [z1, z2, off];
   }

@@ -58,6 +58,9 @@ export interface RackPairCheck {
 export const rackMountingDistance = (pinion: GearSpec): number =>
   gearGeometry(pinion).referenceDiameter / 2 + pinion.profileShift * pinion.normalModule;
 
+/** Specific sliding at the rack's root, where the pinion's tip is in contact: ζ₂ = 1 − 1 / (1 − ζ₁). */
+export const rackSliding = ({ pinionSliding: [, tip] }: RackPairFacts): number => 1 - 1 / (1 - tip);
+
 /** Checks a pinion on a rack on their exact teeth; helical ones have opposite hands. Never throws for legal teeth. */
 export function checkRackPair(
   pinion: GearSpec,

@@ -101,7 +101,7 @@ describe('pair strength', () => {
   it('power is torque times speed on both shafts, and slower carries more force', () => {
     const s = of(gear(2, 20), gear(2, 40));
     expect(s.power).toBeCloseTo((s.gearTorque / 1000) * 3, 9);
-    expect(s.power).toBeCloseTo((s.mateTorque / 1000) * 1.5, 9);
+    expect(s.power).toBeCloseTo((s.mateTorque! / 1000) * 1.5, 9);
     expect(of(gear(2, 20), gear(2, 40), { speed: 0 }).gear.bendingLoad).toBeGreaterThan(s.gear.bendingLoad);
     expect(of(gear(2, 20), gear(2, 40), { speed: -3 }).gearTorque).toBe(s.gearTorque);
     expect(['bending of gear 1', 'wear']).toContain(s.limit);
