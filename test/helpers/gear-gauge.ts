@@ -112,10 +112,12 @@ function toothedUpTo(outline: (z: number) => Loop, from: number, to: number, tip
 }
 
 /** Directions of the tooth middles at height `z`, radians. */
-export function toothDirections({ mesh }: GearToMeasure, z: number): readonly number[] {
-  const loop = outlineAt(mesh, z);
-  return teethOf(loop, (nearestApproach(loop) + largest(radii(loop))) / 2).map(({ middle }) => wrap(middle));
-}
+export const toothDirections = ({ mesh }: GearToMeasure, z: number): readonly number[] =>
+  lobeDirections(outlineAt(mesh, z));
+
+/** Directions of the middles of what lies outside half height: of teeth, or of spaces in the bore of a ring. */
+export const lobeDirections = (loop: Loop): readonly number[] =>
+  teethOf(loop, (nearestApproach(loop) + largest(radii(loop))) / 2).map(({ middle }) => wrap(middle));
 
 const outerLoop = (loops: readonly Loop[]): Loop => loops.reduce((a, b) => (areaOf(b) > areaOf(a) ? b : a));
 
@@ -225,10 +227,10 @@ export function spanOverTeeth(gear: GearToMeasure, k: number, levels = 49): Span
     return high - low;
   };
   const step = Math.PI / 180;
+  // Rocked from the transverse plane as long as the reading falls: farther over, planes pass across narrow faces.
+  const way = reading(step) < reading(-step) ? step : -step;
   let best = 0;
-  for (let tilt = -50 * step; tilt <= 50 * step; tilt += step) {
-    if (reading(tilt) < reading(best)) best = tilt;
-  }
+  while (Math.abs(best) < 50 * step && reading(best + way) < reading(best)) best += way;
   let [from, to] = [best - step, best + step];
   while (to - from > 1e-8) {
     const [a, b] = [from + (to - from) / 3, to - (to - from) / 3];
