@@ -1,0 +1,134 @@
+import type { Vec2 } from '../../solid/types.js';
+import { crossesArea, type Obstacles, type Segment, segmentsCross, touchesHull } from './obstacles.js';
+import { type Area, dimensionSize, type Mark, makeText, overlaps, type TextMark } from './sheet-marks.js';
+
+/** A text with its arrow to a point, or to a circle about it, on paper. */
+export interface LeaderItem {
+  readonly at: Vec2;
+  readonly radius: number;
+  readonly words: string;
+  readonly symbol?: string;
+  /** Whether it ends in an arrowhead. */
+  readonly arrow: boolean;
+}
+
+/** Level piece of the line before the words, mm. */
+const shoulder = 2.5;
+const beforeText = 0.8;
+const offOutline = 1.5;
+const directions = 24;
+const firstReach = 5;
+const reachStep = 2.5;
+const mostReaches = 90;
+const clear = 0.9;
+
+interface Placed {
+  readonly text: TextMark;
+  readonly line: readonly [Vec2, Vec2, Vec2];
+  readonly direction: Vec2;
+}
+
+/**
+ * Leaders, each in the direction and with the reach that brings its words clear of the outline and of everything
+ * placed before, at the least length, fewest crossings and smallest growth of the view.
+ */
+export function placeLeaders(
+  items: readonly LeaderItem[],
+  hull: readonly Vec2[],
+  outline: Area,
+  obstacles: Obstacles,
+) {
+  const marks: Mark[] = [];
+  const texts: TextMark[] = [];
+  let grown = obstacles.texts.reduce(
+    (a, b) => ({
+      x0: Math.min(a.x0, b.x0),
+      y0: Math.min(a.y0, b.y0),
+      x1: Math.max(a.x1, b.x1),
+      y1: Math.max(a.y1, b.y1),
+    }),
+    outline,
+  );
+  for (const item of items) {
+    const placed = bestPlace(item, hull, grown, obstacles);
+    if (!placed) continue;
+    const { text, line, direction } = placed;
+    texts.push(text);
+    marks.push({ style: 'thin', points: line });
+    if (item.arrow) marks.push({ tip: line[0], direction: [-direction[0], -direction[1]] });
+    obstacles.texts.push(text.box);
+    obstacles.leaders.push([line[0], line[1]], [line[1], line[2]]);
+    grown = {
+      x0: Math.min(grown.x0, text.box.x0),
+      y0: Math.min(grown.y0, text.box.y0),
+      x1: Math.max(grown.x1, text.box.x1),
+      y1: Math.max(grown.y1, text.box.y1),
+    };
+  }
+  return { marks, texts };
+}
+
+function bestPlace(
+  item: LeaderItem,
+  hull: readonly Vec2[],
+  grown: Area,
+  obstacles: Obstacles,
+): Placed | undefined {
+  let best: Placed | undefined;
+  let bestCost = Infinity;
+  for (let k = 0; k < directions; k++) {
+    const angle = (2 * Math.PI * (k + 0.5)) / directions;
+    const direction: Vec2 = [Math.cos(angle), Math.sin(angle)];
+    for (let step = 0; step < mostReaches; step++) {
+      const reach = firstReach + step * reachStep;
+      if (reach * 0.6 >= bestCost) break;
+      const placed = placeAt(item, direction, reach);
+      if (touchesHull(hull, placed.text.box, offOutline)) continue;
+      const cost = costOf(placed, reach, grown, obstacles);
+      if (cost < bestCost) {
+        best = placed;
+        bestCost = cost;
+      }
+    }
+  }
+  return best;
+}
+
+function placeAt(item: LeaderItem, direction: Vec2, reach: number): Placed {
+  const [dx, dy] = direction;
+  const start: Vec2 = [item.at[0] + item.radius * dx, item.at[1] + item.radius * dy];
+  const bend: Vec2 = [start[0] + reach * dx, start[1] + reach * dy];
+  const way = dx >= 0 ? 1 : -1;
+  const end: Vec2 = [bend[0] + way * shoulder, bend[1]];
+  return {
+    direction,
+    line: [start, bend, end],
+    text: makeText(item.words, [end[0] + way * beforeText, end[1] + 0.36 * dimensionSize], {
+      size: dimensionSize,
+      anchor: way > 0 ? 'start' : 'end',
+      ...(item.symbol === undefined ? {} : { symbol: item.symbol }),
+    }),
+  };
+}
+
+/** Infinity where it cannot stand. */
+function costOf({ text, line }: Placed, reach: number, grown: Area, o: Obstacles): number {
+  const own: readonly Segment[] = [
+    [line[0], line[1]],
+    [line[1], line[2]],
+  ];
+  if (o.texts.some((t) => overlaps(t, text.box, clear) || own.some((s) => crossesArea(s, t, clear / 2))))
+    return Infinity;
+  if (o.leaders.some((l) => crossesArea(l, text.box, clear) || own.some((s) => segmentsCross(s, l))))
+    return Infinity;
+  if (o.lines.some((l) => crossesArea(l, text.box, clear / 2))) return Infinity;
+  const over = (list: readonly Segment[]): number =>
+    list.reduce((n, l) => n + own.filter((s) => segmentsCross(s, l)).length, 0);
+  const textOver = o.extensions.filter((e) => crossesArea(e, text.box, 0.4)).length;
+  const growth =
+    Math.max(0, grown.x0 - text.box.x0) +
+    Math.max(0, text.box.x1 - grown.x1) +
+    Math.max(0, grown.y0 - text.box.y0) +
+    Math.max(0, text.box.y1 - grown.y1);
+  return reach * 0.6 + growth * 1.2 + over(o.lines) * 8 + over(o.extensions) * 3 + textOver * 12;
+}
