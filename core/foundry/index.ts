@@ -1,6 +1,7 @@
 /** The foundry: alloys, and plans from plain data in to plain data out. */
 export * from './alloys/index.js';
 export * from './burnout.js';
+export * from './cast-strength.js';
 export * from './cautions.js';
 export * from './charge.js';
 export * from './cost.js';
