@@ -1,4 +1,5 @@
 /** Round bar sold for pins, and what goes with a pin. mm. */
+import type { Fitting } from '../part/contract.js';
 import { formatLength } from '../units/length.js';
 import type { FastenerSeries } from './fastener.js';
 
@@ -40,49 +41,38 @@ export const leastPinWall = (holeDiameter: number): number => Math.max(1.5, hole
  */
 export const pinClearance = (pinDiameter: number): number => 0.1 + 0.01 * pinDiameter;
 
-/** A bought piece cut to length, for the traveller's cut list. */
-export interface CutListRow {
-  readonly item: string;
-  readonly quantity: number;
-  /** For example `silicon bronze rod 6 mm`. */
-  readonly stock: string;
-  /** mm */
-  readonly diameter: number;
-  /** mm, as cut. */
-  readonly length: number;
-  readonly note?: string;
-}
-
 /**
- * How far a pin's ends stand out: riveting takes about 1.25 d in all at each end left proud by hand, here 0.5 d to
- * fill a countersink (common practice, no source); a split pin wants its hole and 1 d beyond it.
+ * What is at a pin's end. Flush adds nothing; riveted 0.5 d, to fill a countersink (common practice, no source); a
+ * split pin half its hole, and 1 d beyond the hole's centre.
  */
 export type PinEnd = 'flush' | 'riveted' | 'split-pin';
 
 export const pinEndLength = (diameter: number, end: PinEnd): number =>
   end === 'flush' ? 0 : end === 'riveted' ? 0.5 * diameter : splitPinFor(diameter).nominal / 2 + diameter;
 
-/** A hinge or pull pin as a row of the cut list; `grip` is what it passes through, mm; lengths rounded up to 0.5 mm. */
-export function pinRow(
-  item: string,
+/** Length to cut a pin that passes through `grip` mm, rounded up to half a millimetre. */
+export const pinLength = (
+  diameter: number,
+  grip: number,
+  ends: readonly [PinEnd, PinEnd] = ['flush', 'flush'],
+): number =>
+  Math.ceil((grip + pinEndLength(diameter, ends[0]) + pinEndLength(diameter, ends[1])) * 2 - 1e-9) / 2;
+
+/** A pin as rows of the cut list: the rod, and its split pins where it has any. `grip` as for `pinLength`. */
+export function pinFittings(
   material: string,
   diameter: number,
   grip: number,
   ends: readonly [PinEnd, PinEnd] = ['flush', 'flush'],
   quantity = 1,
-): CutListRow {
-  const length = grip + pinEndLength(diameter, ends[0]) + pinEndLength(diameter, ends[1]);
-  const splits = ends.filter((end) => end === 'split-pin').length;
-  return {
-    item,
+): readonly Fitting[] {
+  const rod = {
     quantity,
-    stock: `${material} rod ${rodName(diameter)}`,
-    diameter,
-    length: Math.ceil(length * 2 - 1e-9) / 2,
-    ...(splits === 0
-      ? {}
-      : { note: `${splits * quantity} split pin ISO 1234 ${splitPinFor(diameter).nominal} mm` }),
+    text: `${material} rod ${rodName(diameter)} × ${pinLength(diameter, grip, ends)} mm`,
   };
+  const splits = ends.filter((end) => end === 'split-pin').length * quantity;
+  if (splits === 0) return [rod];
+  return [rod, { quantity: splits, text: `split pin ISO 1234 ${splitPinFor(diameter).nominal} mm` }];
 }
 
 /** A split pin (cotter) by its nominal size, which is its hole's diameter, mm. */
