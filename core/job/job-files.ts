@@ -2,6 +2,7 @@ import { formatPlanSvg } from '../files/plan-svg.js';
 import { writeCheckedStl } from '../files/stl.js';
 import { write3mf } from '../files/three-mf.js';
 import { joinMeshes, type PlacedMesh, plateMeshes } from '../plate/place.js';
+import { formatFigure, formatSheet } from '../report/drawing/index.js';
 import { gatingColour, plasticColour } from '../report/render/colour.js';
 import { renderPreview } from '../report/render/index.js';
 import { formatTraveller } from '../report/traveller.js';
@@ -31,10 +32,14 @@ const text = (value: string): Uint8Array => new TextEncoder().encode(value);
 export function* jobFiles(result: JobResult, units: PaperUnits): Generator<JobFile> {
   const { summary, parts } = result;
   const pictures: Record<string, Uint8Array> = {};
-  for (const part of parts.values()) {
+  const drawings: Record<string, string> = {};
+  for (const told of summary.parts) {
+    const part = parts.get(told.name) as MadePart;
     const picture = pictureOf(part);
-    pictures[part.request.name] = picture;
+    pictures[told.name] = picture;
+    drawings[told.name] = formatFigure(told, part.drawing, units);
     yield* filesOfPart(part, picture);
+    yield { path: partFiles(told.name).drawing, bytes: text(formatSheet(told, part.drawing, units)) };
   }
   const plans: Record<string, string> = {};
   for (const plate of summary.plates) {
@@ -42,7 +47,7 @@ export function* jobFiles(result: JobResult, units: PaperUnits): Generator<JobFi
     plans[plate.name] = plan;
     yield* filesOfPlate(plate, result, plan);
   }
-  yield { path: travellerFile, bytes: text(formatTraveller(summary, pictures, plans, units)) };
+  yield { path: travellerFile, bytes: text(formatTraveller(summary, pictures, plans, units, drawings)) };
   yield { path: summaryFile, bytes: text(`${JSON.stringify(summary, null, 2)}\n`) };
 }
 

@@ -8,6 +8,7 @@ import { checkStock, planStock } from '../foundry/stock.js';
 import type { GatePlace, PartDefinition, SurfaceNote, VentPlace } from '../part/contract.js';
 import { type Finding, hasStop, stop } from '../part/finding.js';
 import { noStock, type Stock } from '../part/stock.js';
+import { type DrawnPart, drawPart } from '../report/drawing/index.js';
 import { SolidError } from '../solid/errors.js';
 import { measureMesh } from '../solid/mass-properties.js';
 import { measureBounds, measurePlanRadius } from '../solid/mesh-bounds.js';
@@ -32,6 +33,8 @@ export interface MadePart {
   readonly facts: Readonly<Record<MeshState, MeshFacts>>;
   /** Silhouette of the gated pattern from above. */
   readonly silhouette: readonly Polygon[];
+  /** Views of the finished part, without scale. */
+  readonly drawing: DrawnPart;
   readonly growth: GrowthPlan;
   readonly stock: StockPlan;
   readonly surfaces: readonly SurfaceNote[];
@@ -165,6 +168,7 @@ function buildStates(request: JobPart, definition: PartDefinition, job: Job, ker
       gatingMesh: gatingSolid.mesh(),
       facts: { part: partFacts, casting: castingFacts, pattern: patternFacts, gated: gatedFacts },
       silhouette: gated.projection(),
+      drawing: drawPart(part, kernel, job.tolerance),
       growth,
       stock,
       surfaces: casting.surfaces,

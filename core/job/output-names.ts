@@ -10,6 +10,7 @@ export const partFiles = (name: string) => ({
   gated: `${name}/gated.stl`,
   gated3mf: `${name}/gated.3mf`,
   preview: `${name}/preview.png`,
+  drawing: `${name}/drawing.svg`,
 });
 
 export const plateFiles = (name: string) => ({

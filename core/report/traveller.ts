@@ -45,12 +45,14 @@ const mapValues = <A>(record: Readonly<Record<string, A>>, to: (value: A) => str
  * @param pictures PNG files by part name; a part without one is shown without
  * @param planSvgs plan drawings (SVG documents) by plate name
  * @param view the reader's units
+ * @param drawings dimensioned drawings (SVG documents) by part name
  */
 export function formatTraveller(
   job: Summary,
   pictures: Readonly<Record<string, Uint8Array>>,
   planSvgs: Readonly<Record<string, string>>,
   view: View,
+  drawings: Readonly<Record<string, string>> = {},
 ): string {
   const summary = forReader(job, view);
   const ctx: Context = {
@@ -58,6 +60,7 @@ export function formatTraveller(
     f: createFormat(view, '\u00A0'),
     pictures: mapValues(pictures, (png) => dataUri('image/png', png)),
     plans: mapValues(planSvgs, svgUri),
+    drawings: mapValues(drawings, svgUri),
     findings: collectFindings(summary),
   };
   return html`<!DOCTYPE html>

@@ -138,7 +138,8 @@ function chamferCutters(kernel: Kernel, sizes: BodySizes, tolerance: number): re
   return [ring(sizes.upperFace, 1), ring(sizes.lowerFace, -1)];
 }
 
-function openingOutlines({ openings }: BodySizes, tolerance: number): readonly Polygon[] {
+/** Outlines in plan of all that is cut through the web. */
+export function openingOutlines({ openings }: BodySizes, tolerance: number): readonly Polygon[] {
   const { windows, holes } = openings;
   if (windows) {
     const window = spokeWindow(windows, tolerance);

@@ -1,5 +1,5 @@
 import type { HelixStretch } from '../../core/gear/helix.js';
-import { planLayers } from '../../core/gear/layers.js';
+import { type LayerPlan, planLayers } from '../../core/gear/layers.js';
 import type { GearSpec } from '../../core/gear/spec.js';
 import { type ToothForm, toothForm } from '../../core/gear/tooth-form.js';
 import { loftToothedBody } from '../../core/gear/toothed-body.js';
@@ -10,6 +10,7 @@ import type { Solid } from '../../core/solid/types.js';
 import { type BodyParameters, type BodySizes, bodySizes } from './body-sizes.js';
 import { shapeBody } from './body-solid.js';
 import { gearDimensions } from './dimensions.js';
+import { gearDrawing } from './drawing.js';
 import { gatePlaces, ventPlaces } from './places.js';
 import { gearSpecOf, type ToothParameters } from './tooth-spec.js';
 
@@ -92,6 +93,20 @@ export function buildGear(p: GearParameters, run: ToothRun, stock: Stock, kit: B
     gates: gatePlaces(sizes),
     thinnestWall: thinnestWall(spec, sizes),
     vents: ventPlaces(sizes),
+    ...(isNoStock(stock)
+      ? {
+          drawing: gearDrawing({
+            parameters: p,
+            spec,
+            form,
+            sizes,
+            run: lengths,
+            pitch: (plans[0] as LayerPlan).pitch,
+            coreRadius: run.coreRadius?.(form, stock) ?? form.rootRadius,
+            tolerance: kit.tolerance,
+          }),
+        }
+      : {}),
     findings,
   };
 }

@@ -47,8 +47,11 @@ function pathOf(mark: Exclude<Mark, { tip: Vec2 }>): string {
     centre[0] + radius * Math.cos(angle),
     centre[1] - radius * Math.sin(angle),
   ];
-  if (from === undefined || to === undefined)
-    return `M${at(on(0))}A${r} ${r} 0 1 0 ${at(on(Math.PI))}A${r} ${r} 0 1 0 ${at(on(0))}Z`;
+  if (from === undefined || to === undefined) {
+    // Relative, so that rounding keeps each half exactly as wide as it is round.
+    const across = mm(2 * Number(r));
+    return `M${at(on(Math.PI))}a${r} ${r} 0 1 0 ${across} 0a${r} ${r} 0 1 0 -${across} 0Z`;
+  }
   const large = Math.abs(to - from) > Math.PI ? 1 : 0;
   return `M${at(on(from))}A${r} ${r} 0 ${large} ${to > from ? 0 : 1} ${at(on(to))}`;
 }

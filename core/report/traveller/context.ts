@@ -11,6 +11,8 @@ export interface Context {
   readonly pictures: ReadonlyMap<string, string>;
   /** Data URIs of the plates' plan drawings by plate name. */
   readonly plans: ReadonlyMap<string, string>;
+  /** Data URIs of the parts' dimensioned drawings by part name. */
+  readonly drawings: ReadonlyMap<string, string>;
   readonly findings: readonly FindingGroup[];
 }
 

@@ -68,10 +68,18 @@ ${bodyRows(rows)}
 const growthLine = (p: PartSummary, growth: string): Html =>
   html`Growth ${p.quantity > 1 ? 'each' : 'this'} piece teaches: a pattern size ÷ the same casting size, both measured (worked with ${growth})`;
 
+/** The finished part's drawing at its own size: a rule laid on it reads true at the scale given. */
+function drawingOf(ctx: Context, p: PartSummary): Html {
+  const drawing = ctx.drawings.get(p.name);
+  if (drawing === undefined) return html``;
+  return html`<div class="drawing"><h3>${own(p.name)} <span class="light">${p.title}</span></h3>
+<img src="${drawing}" alt="Dimensioned drawing of ${p.name}"/></div>`;
+}
+
 function sheets(ctx: Context, p: PartSummary): Html {
   const shown = Math.min(p.quantity, mostPieces);
   const pairs = Math.floor(shown / 2);
-  return html`${Array.from({ length: pairs }, (_, i) => pairSheet(ctx, p, 2 * i + 1))}${
+  return html`${drawingOf(ctx, p)}${Array.from({ length: pairs }, (_, i) => pairSheet(ctx, p, 2 * i + 1))}${
     shown % 2 === 1 && singleSheet(ctx, p, shown)
   }${
     p.quantity > shown &&

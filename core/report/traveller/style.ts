@@ -118,6 +118,8 @@ table{border-collapse:collapse}
 .plate .write span+span{border-left:.8pt solid #000;border-top:0}
 .plate .plan{flex:0 0 100mm}
 .plate .plan img{display:block;width:100mm;max-height:118mm;object-fit:contain;object-position:left top}
+.drawing{break-inside:avoid;margin:3mm 0}
+.drawing img{display:block;margin:0 auto}
 .chart{display:block;width:100%;height:auto}
 .basis{font-size:7.5pt;line-height:1.25;margin:2mm 0 0;border-top:.4pt solid #000;padding-top:1mm}
 .basis ul{columns:2;column-gap:5mm}
