@@ -1,7 +1,7 @@
 import type { Manifold } from 'manifold-3d/manifold.js';
 import { SolidError } from './errors.js';
 import { inspectOnce } from './inspect-once.js';
-import { isCollapsed } from './mesh-topology.js';
+import { dropCollapsed } from './mesh-topology.js';
 import { sortMesh } from './sort-mesh.js';
 import { splitFlatTriangles } from './split-flat.js';
 import type { Mesh } from './types.js';
@@ -53,17 +53,6 @@ function roundMesh(manifold: Manifold, reach: number): Mesh {
 function takeMesh(manifold: Manifold): Mesh {
   const { vertProperties, triVerts } = manifold.getMesh();
   return weldMesh({ positions: vertProperties, triangles: triVerts });
-}
-
-function dropCollapsed({ positions, triangles }: Mesh): Mesh {
-  const kept = new Uint32Array(triangles.length);
-  let size = 0;
-  for (let f = 0; f < triangles.length; f += 3) {
-    if (isCollapsed(triangles, f)) continue;
-    kept.set(triangles.subarray(f, f + 3), size);
-    size += 3;
-  }
-  return { positions, triangles: kept.slice(0, size) };
 }
 
 /** Leaves out pairs of triangles on the same corners facing opposite ways: rounding laid them on each other. */

@@ -12,7 +12,7 @@ const capFlatness = 1e-6;
 
 /**
  * The closed mesh through consecutive sections, capped at both ends. See `Kernel.loft`.
- * Vertex `layer × n + i` is point i of that section.
+ * Vertex `layer × n + i` is point i of that section. Triangles between points that fall together have no area.
  */
 export function loftMesh(
   sections: readonly LoftSection[],
@@ -73,7 +73,11 @@ function checkSections(sections: readonly LoftSection[]): number {
   return n;
 }
 
-function capTriangles(points: readonly Vec3[], triangulate: Triangulate, which: string): readonly Triple[] {
+/** Triangles of an end; none for a tip, where all its points are one. */
+function capTriangles(all: readonly Vec3[], triangulate: Triangulate, which: string): readonly Triple[] {
+  const places = distinctPlaces(all);
+  if (places.length === 1) return [];
+  const points = places.map((i) => all[i]!);
   const plane = facePlane(points);
   if (!plane) throw new SolidError('bad-outline', `the ${which} loft section has no area`);
   if (plane.deviation > capFlatness * plane.extent)
@@ -93,7 +97,16 @@ function capTriangles(points: readonly Vec3[], triangulate: Triangulate, which: 
       'bad-outline',
       `the ${which} loft section crosses itself; an end must be a simple polygon`,
     );
-  return cap;
+  return cap.map(([a, b, c]) => [places[a]!, places[b]!, places[c]!]);
+}
+
+/** Places of the points that differ in float32 from the one before them. */
+function distinctPlaces(points: readonly Vec3[]): readonly number[] {
+  const places = points.flatMap((point, i) => {
+    const before = points[(i + points.length - 1) % points.length]!;
+    return point.every((v, k) => Math.fround(v) === Math.fround(before[k]!)) ? [] : [i];
+  });
+  return places.length === 0 ? [0] : places;
 }
 
 function distance2(a: Vec3, b: Vec3): number {

@@ -2,6 +2,7 @@ import type { Manifold } from 'manifold-3d/manifold.js';
 import type { Engine } from './engine.js';
 import { SolidError } from './errors.js';
 import { KernelSolid } from './kernel-solid.js';
+import { dropCollapsed } from './mesh-topology.js';
 import { PositionTable } from './position-table.js';
 import type { Solid } from './types.js';
 import { weldMesh } from './weld.js';
@@ -13,13 +14,13 @@ export interface RawMesh {
 }
 
 /**
- * A solid of a closed, outward-facing mesh; corners at one float32 position are joined first. `what` names
- * the operation in errors.
+ * A solid of a closed, outward-facing mesh; corners at one float32 position are joined first, and triangles that
+ * thereby lose a corner are left out. `what` names the operation in errors.
  */
 export function solidOfMesh(engine: Engine, mesh: RawMesh, what: string): Solid {
   checkMesh(mesh, what);
   const rounded = Float32Array.from(mesh.positions);
-  const { positions, triangles } = weldMesh({ positions: rounded, triangles: mesh.triangles });
+  const { positions, triangles } = dropCollapsed(weldMesh({ positions: rounded, triangles: mesh.triangles }));
   const input = new engine.wasm.Mesh({ numProp: 3, vertProperties: positions, triVerts: triangles });
   const solid = KernelSolid.make(engine, what, () => {
     const coarse = takeIn(engine, input, what);

@@ -102,6 +102,18 @@ export function isCollapsed(t: Uint32Array, f: number): boolean {
   return t[f] === t[f + 1] || t[f + 1] === t[f + 2] || t[f + 2] === t[f];
 }
 
+/** The mesh without its triangles that name a vertex twice. */
+export function dropCollapsed({ positions, triangles }: Mesh): Mesh {
+  const kept = new Uint32Array(triangles.length);
+  let size = 0;
+  for (let f = 0; f < triangles.length; f += 3) {
+    if (isCollapsed(triangles, f)) continue;
+    kept.set(triangles.subarray(f, f + 3), size);
+    size += 3;
+  }
+  return { positions, triangles: kept.slice(0, size) };
+}
+
 /** The corner after this one in its triangle. */
 const nextCorner = (corner: number): number => (corner % 3 === 2 ? corner - 2 : corner + 1);
 

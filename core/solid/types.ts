@@ -21,6 +21,12 @@ export interface Mesh {
   readonly triangles: Uint32Array;
 }
 
+/** A mesh on its way into the kernel, its vertices in double precision, where they are kept. */
+export interface ExactMesh {
+  readonly positions: Float64Array;
+  readonly triangles: Uint32Array;
+}
+
 /** Volume integrals of a solid of density 1. */
 export interface MassProperties {
   /** mm³ */
@@ -76,9 +82,10 @@ export interface LoftSection {
 export interface Kernel {
   /** Runs one step and frees every solid made in it. The result must be plain data (a mesh, numbers). Scopes nest. */
   scope<T>(step: () => T): T;
-  fromMesh(mesh: Mesh): Solid;
+  fromMesh(mesh: Mesh | ExactMesh): Solid;
   /**
-   * Joins consecutive sections with triangles and closes both ends, which must be planar simple polygons.
+   * Joins consecutive sections with triangles and closes both ends, which must be planar simple polygons or tips,
+   * all of whose points are one. Neighbouring points of a section may fall together.
    * Sections run in the direction their counter-clockwise normal points.
    * `diagonal` chooses how the quad between sections `layer`, `layer + 1` and points `i`, `i + 1` is split:
    * true joins (layer, i) with (layer + 1, i + 1). Default: the shorter diagonal.

@@ -82,6 +82,32 @@ describe('loft', () => {
     expect(volume).toBeCloseTo(10 * 12 * 36 * Math.sin(Math.PI / 12), 8);
   });
 
+  it('an end whose points are one is a tip: a pyramid, A h/3; so is a spindle with two', () => {
+    const tip = (z: number): LoftSection => ({ points: Array.from({ length: 12 }, (): Vec3 => [1, 0, z]) });
+    const area = 6 * 36 * Math.sin(Math.PI / 6);
+    for (const [sections, height] of [
+      [[star(12, 6, 6, 0, 1), tip(8)], 7],
+      [[tip(-3), star(12, 6, 6, 0, 1), tip(8)], 11],
+    ] as const)
+      kernel.scope(() => {
+        const solid = kernel.loft(sections);
+        expectSound(solid.mesh());
+        expect(solid.volume()).toBeCloseTo((area * height) / 3, 8);
+      });
+  });
+
+  it('neighbouring points of a section may fall together: a prism of six sides on one of twelve', () => {
+    const upper = star(12, 6, 6, 0, 5).points.map((_, i, all) => all[i - (i % 2)]!);
+    const volume = kernel.scope(() => {
+      const solid = kernel.loft([star(12, 6, 6, 0, 0), { points: upper }]);
+      expectSound(solid.mesh());
+      return solid.volume();
+    });
+    const areas = [6 * 36 * Math.sin(Math.PI / 6), 3 * 36 * Math.sin(Math.PI / 3)];
+    expect(volume).toBeGreaterThan(5 * areas[1]!);
+    expect(volume).toBeLessThan(5 * areas[0]!);
+  });
+
   const ring = star(6, 5, 5, 0, 0);
   const lifted = star(6, 5, 5, 0, 2);
   const bow: LoftSection = {
@@ -106,7 +132,7 @@ describe('loft', () => {
       [{ points: ring.points.map(([x, y], i): Vec3 => [x, y, i === 2 ? -0.5 : 0]) }, lifted],
       'out of flat',
     ],
-    ['an end without area', [{ points: ring.points.map((): Vec3 => [1, 1, 0]) }, lifted], 'no area'],
+    ['an end without area', [{ points: ring.points.map((_, i): Vec3 => [i, 1, 0]) }, lifted], 'no area'],
     [
       'an end that crosses itself',
       [bow, { points: bow.points.map(([x, y]): Vec3 => [x, y, 3]) }],
