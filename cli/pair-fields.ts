@@ -1,15 +1,23 @@
+import type { z as Zod } from 'zod';
 import { z } from 'zod';
-import type { PairRequest } from '../core/gear/pair-request.js';
+import { usualSafetyFactor } from '../core/foundry/cast-strength.js';
+import { castingTolerancePlan } from '../core/foundry/casting-tolerance.js';
+import { thinningSplits } from '../core/gear/backlash.js';
 import { shiftSplits } from '../core/gear/shift-split.js';
 import { angle, choice, count, flag, length, number } from '../core/part/fields.js';
 
-const wanted = 'Wanted';
-const room = 'Space';
+const [wanted, play, load, room, body] = ['Wanted', 'Backlash', 'Load', 'Space', 'Bodies'];
 const free = 'left free';
 const degrees = Math.PI / 180;
 
+/** Cast holes and bored ones: half the width of the centre distance's tolerance, mm (common practice, no source). */
+const boredTolerance = 0.1;
+/** Largest gear and ring whose mould goes into the largest flask with a burnout programme, 300 mm (see `pair-job.ts`). */
+export const largestCast = { gear: 240, ring: 190, rack: 240 } as const;
+
 const teeth = (help: string) => count({ min: 6, max: 200, derived: free, help, group: wanted });
-const room_ = (help: string) => length({ min: 5, max: 2000, derived: free, help, group: room });
+const ranged = (help: string, group: string, min: number, max: number, derived = free) =>
+  length({ min, max, derived, help, group });
 
 /** What may be asked of a pair: whatever is left out is free. */
 export const pairFields = z.object({
@@ -18,8 +26,13 @@ export const pairFields = z.object({
     help: 'Kind of gears',
     group: wanted,
   }),
-  teeth: teeth('Tooth number of gear 1'),
-  mateTeeth: teeth('Tooth number of gear 2, its mate'),
+  mate: choice(['gear', 'ring', 'rack'], {
+    default: 'gear',
+    help: 'What gear 1 runs with: another gear, a ring round it, or a rack',
+    group: wanted,
+  }),
+  teeth: teeth('Tooth number of gear 1, the pinion of a ring or rack'),
+  mateTeeth: teeth('Tooth number of gear 2, its mate; of a rack as a whole'),
   ratio: number({
     min: 0.05,
     max: 20,
@@ -31,9 +44,11 @@ export const pairFields = z.object({
     min: 0,
     max: 0.5,
     default: 0.02,
-    help: 'How far the ratio may be off, as a share',
+    help: 'How far ratio or travelPerTurn may be off, as a share',
     group: wanted,
   }),
+  travel: ranged('How far a rack is to travel', wanted, 5, 5000, 'one turn, in one piece'),
+  travelPerTurn: ranged('Travel of a rack in one turn of its pinion', wanted, 20, 2000),
   module: length({
     min: 0.5,
     max: 12,
@@ -50,6 +65,19 @@ export const pairFields = z.object({
     group: wanted,
     symbol: 'P_n',
   }),
+  pressureAngle: angle({
+    min: 14 * degrees,
+    max: 30 * degrees,
+    default: 20 * degrees,
+    help: 'Normal pressure angle',
+    group: wanted,
+    symbol: 'alpha_n',
+  }),
+  rackProfile: choice(['A', 'B', 'C', 'D'], {
+    default: 'A',
+    help: 'Basic rack of ISO 53: A has the largest root fillet, D the deepest root',
+    group: wanted,
+  }),
   helixAngle: angle({
     min: 0,
     max: 45 * degrees,
@@ -62,7 +90,7 @@ export const pairFields = z.object({
     min: 5,
     max: 1000,
     derived: free,
-    help: 'Centre distance, to be met exactly',
+    help: 'Centre distance, to be met exactly; of a rack from the axis to its pitch line',
     group: wanted,
     symbol: 'a',
   }),
@@ -84,38 +112,73 @@ export const pairFields = z.object({
     help: 'How profile shift is shared',
     group: wanted,
   }),
-  backlash: length({ min: 0, max: 3, derived: '0.04 modules', help: 'Backlash', group: wanted, symbol: 'j' }),
-  backlashKind: choice(['circumferential', 'normal', 'centre-distance'], {
-    default: 'circumferential',
-    help: 'What the backlash is measured as',
+  keepMate: flag({
+    default: false,
+    help: 'Gear 2 is there already, with standard teeth: only gear 1 is drawn and thinned',
     group: wanted,
   }),
-  largestDiameter: room_('Largest outside diameter of either gear'),
-  largestCentreDistance: room_('Largest centre distance'),
+  backlashKind: choice(['circumferential', 'normal', 'centre-distance'], {
+    default: 'circumferential',
+    help: 'What the backlash is measured as: along the pitch circle, with a feeler gauge between the flanks, or how far the axes may move before the teeth bind',
+    group: play,
+  }),
+  thinningSplit: choice(thinningSplits.filter((s) => s !== 'gear-1') as unknown as ['equal', 'wheel'], {
+    default: 'equal',
+    help: 'Which teeth are thinned for it: both alike, or the wheel’s alone',
+    group: play,
+  }),
+  toothGrade: count({
+    min: 3,
+    max: 12,
+    default: castingTolerancePlan.grade,
+    help: 'as-cast: casting tolerance grade of the teeth, DCTG of ISO 8062-3',
+    group: play,
+  }),
+  centreGrade: count({
+    min: 3,
+    max: 12,
+    derived: 'the holes are bored',
+    help: 'as-cast: the same of the centre distance, where the shafts sit in cast holes',
+    group: play,
+  }),
+  centreTolerance: length({
+    min: 0,
+    max: 5,
+    default: boredTolerance,
+    help: 'as-cast: ± of the centre distance where the holes are bored',
+    group: play,
+  }),
+  runout: length({
+    min: 0,
+    max: 5,
+    default: 0,
+    help: 'as-cast: total indicator reading of the teeth about their bores',
+    group: play,
+  }),
+  crankRadius: length({
+    min: 20,
+    max: 1000,
+    derived: 'no crank',
+    help: 'A person at a crank on gear 1, in place of torque and power',
+    group: load,
+  }),
+  safetyFactor: number({
+    min: 1,
+    max: 20,
+    default: usualSafetyFactor,
+    help: 'Tensile strength as cast over the stress allowed at the foot of a tooth',
+    group: load,
+  }),
+  largestDiameter: ranged(
+    'Largest outside diameter of either gear, of a ring with its rim',
+    room,
+    5,
+    2000,
+    `${largestCast.gear} mm, of a ring ${largestCast.ring} mm: what the largest flask with a burnout programme holds`,
+  ),
+  largestCentreDistance: ranged('Largest centre distance', room, 5, 2000),
+  bore: ranged('Bore of gear 1', body, 0, 200, '10 mm, or what its roots leave room for'),
+  mateBore: ranged('Bore of gear 2', body, 0, 200, '10 mm, or what its roots leave room for'),
 });
 
-export type PairFieldValues = z.output<typeof pairFields>;
-
-/** The search's request: only what was given. */
-export function requestFrom(v: PairFieldValues): PairRequest {
-  const given = <K extends string, T>(key: K, value: T | undefined) =>
-    (value === undefined ? {} : { [key]: value }) as { [P in K]?: T };
-  const bothTeeth = v.teeth !== undefined && v.mateTeeth !== undefined;
-  return {
-    gearType: v.gearType,
-    ratioTolerance: v.ratioTolerance,
-    profileShift: v.profileShift,
-    split: v.split,
-    ...(bothTeeth ? { teeth: [v.teeth as number, v.mateTeeth as number] as const } : {}),
-    ...given('gearTeeth', bothTeeth ? undefined : v.teeth),
-    ...given('ratio', v.ratio),
-    ...given('module', v.module),
-    ...given('diametralPitch', v.diametralPitch),
-    ...given('helixAngle', v.helixAngle),
-    ...given('centreDistance', v.centreDistance),
-    ...given('faceWidth', v.faceWidth),
-    ...given('largestDiameter', v.largestDiameter),
-    ...given('largestCentreDistance', v.largestCentreDistance),
-    ...(v.backlash === undefined ? {} : { backlash: { kind: v.backlashKind, value: v.backlash } }),
-  };
-}
+export type PairFieldValues = Zod.output<typeof pairFields>;

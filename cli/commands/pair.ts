@@ -1,9 +1,7 @@
-import { writeFile } from 'node:fs/promises';
-import { resolve } from 'node:path';
 import { stringify } from 'yaml';
-import { systemCode } from '../../core/files/folder-error.js';
-import type { RankedPair } from '../../core/gear/pair-ranking.js';
-import { searchPairs } from '../../core/gear/pair-search.js';
+import type { AnyRankedPair } from '../../core/gear/pair-ranking.js';
+import { searchMesh } from '../../core/gear/pair-search.js';
+import { strengthCaveats } from '../../core/gear/strength.js';
 import { listFields } from '../../core/part/help.js';
 import { showText } from '../../core/part/input-problem.js';
 import { readFields } from '../../core/part/parameters.js';
@@ -14,15 +12,17 @@ import { formatHelpPage, optionEntries } from '../help-page.js';
 import type { ExitCode, Io } from '../io.js';
 import { fieldRow } from '../make-options.js';
 import { codeName, type OptionRow } from '../option-row.js';
-import { pairFields, requestFrom } from '../pair-fields.js';
+import { formatBacklash } from '../pair-backlash-report.js';
+import { pairFields } from '../pair-fields.js';
+import { pairJob, pairNotes, writePairJob } from '../pair-job.js';
+import { formatLoad } from '../pair-load-report.js';
 import { pairParts } from '../pair-parts.js';
 import { formatCandidates, formatPairReport } from '../pair-report.js';
+import { pairAlloys, pairTextOptions, requestFrom } from '../pair-request.js';
 import { parseOptions, wantsHelp } from '../parse-options.js';
 
 const usage = 'patternwright pair [options]';
 const group = 'Output';
-/** Face width where none is asked for, modules (common practice, no source). */
-const usualWidth = 10;
 
 const ownOptions: readonly OptionRow[] = [
   { name: 'choose', group, value: 'n', help: 'Report the n-th candidate and give its parts', fallback: '1' },
@@ -30,15 +30,20 @@ const ownOptions: readonly OptionRow[] = [
     name: 'job',
     group,
     value: 'file',
-    help: 'Write a plate job with the two gears; the file must not exist yet',
+    help: 'Write a plate job with the two parts; the file must not exist yet',
   },
   ...listOptions.filter((o) => o.name !== 'degrees'),
 ];
 
-const rowsFor = (unit: LengthUnit): readonly OptionRow[] => [
-  ...listFields(pairFields, unit).map((f) => fieldRow(f)),
-  ...ownOptions,
-];
+/** Fields and text options under their headings, then the output. */
+function rowsFor(unit: LengthUnit): readonly OptionRow[] {
+  const fields = listFields(pairFields, unit).map((f) => fieldRow(f));
+  const groups = [...new Set(fields.map((row) => row.group))];
+  return [
+    ...groups.flatMap((g) => [...pairTextOptions, ...fields].filter((row) => row.group === g)),
+    ...ownOptions,
+  ];
+}
 
 /** `pair --ratio 2.4 --centre-distance 64mm …`: finds gear pairs that work. */
 export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
@@ -46,8 +51,9 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
     io.out(
       formatHelpPage(
         usage,
-        'Finds pairs of gears that run together, from whatever is known',
+        'Finds pairs of gears, a pinion in a ring or on a rack, from whatever is known',
         optionEntries(rowsFor('mm')),
+        [`The strength is an estimate. ${strengthCaveats[0]} ${strengthCaveats.at(-1)}`],
       ),
     );
     return 0;
@@ -56,50 +62,68 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
   if (positional[0] !== undefined)
     throw usageFailure('too-many', `"${showText(positional[0])}" is not understood`, 'options start with --');
   const unit: LengthUnit = values.units === 'in' ? 'in' : 'mm';
-  const own = new Set(ownOptions.map((o) => o.name));
-  const raw = Object.fromEntries(
-    Object.entries(values)
-      .filter(([name]) => !own.has(name))
-      .map(([name, value]) => [codeName(name), value]),
-  );
-  const reading = readFields(pairFields, raw, { lengthUnit: unit });
-  if (!reading.ok) {
-    throw new Failure(
-      2,
-      reading.problems.map((p) =>
-        problemInOption(p, p.path.length > 0 ? optionOf(p.path[0] as string) : undefined),
-      ),
-    );
-  }
-  const view = { lengthUnit: unit, degrees: 'C' } as const;
-  const fields = reading.values;
-  const { candidates, findings } = searchPairs(requestFrom(fields));
+  const fields = fieldsFrom(values, unit);
+  const alloys = pairAlloys(values);
+  const { candidates, findings } = searchMesh(requestFrom(fields, values, unit));
   if (candidates.length === 0)
     throw new Failure(
       1,
-      findings.map((f) => problemOfFinding(f, null, view)),
-      'No pair meets the request.',
+      findings.map((f) => problemOfFinding(f, null, { lengthUnit: unit, degrees: 'C' })),
+      [
+        'No pair meets the request.',
+        ...(fields.largestDiameter === undefined && findings.some((f) => f.code === 'too-large-across')
+          ? ['That space is what the largest usual flask holds; --largest-diameter sets another.']
+          : []),
+      ].join(' '),
     );
   const number = chosen(values.choose, candidates.length);
-  const pair = candidates[number - 1] as RankedPair;
-  const parts = pairParts(pair, fields.gearType, fields.faceWidth ?? usualWidth * pair.gear.normalModule);
-  if (values.job !== undefined) await writeJob(String(values.job), parts, unit, io);
-  if (values.json === true) io.out(`${JSON.stringify({ candidates, chosen: number, parts }, null, 2)}\n`);
-  else {
+  const pair = candidates[number - 1] as AnyRankedPair;
+  const parts = pairParts(pair, fields, [alloys[0].name, alloys[1].name]);
+  const job = pairJob(pair, parts, alloys, unit);
+  if (values.job !== undefined) await writePairJob(io.cwd, String(values.job), job);
+  if (values.json === true) {
+    const caveats = strengthCaveats;
     io.out(
-      [
-        formatCandidates(candidates, unit),
-        '',
-        formatPairReport(pair, number, unit),
-        'For a plate job:',
-        '',
-        stringify({ parts }).trimEnd(),
-        '',
-        ...(values.job === undefined ? [] : [`Wrote ${String(values.job)}`, '']),
-      ].join('\n'),
+      `${JSON.stringify({ candidates, chosen: number, notes: pairNotes(pair, unit), caveats, parts }, null, 2)}\n`,
     );
+    return 0;
   }
+  io.out(
+    [
+      formatCandidates(candidates, unit),
+      '',
+      formatPairReport(pair, number, candidates.length, unit),
+      '',
+      formatBacklash(pair, fields, unit),
+      '',
+      formatLoad(pair, fields, [alloys[0].name, alloys[1].name], unit),
+      '',
+      'For a plate job:',
+      '',
+      stringify({ parts }, { aliasDuplicateObjects: false }).trimEnd(),
+      '',
+      ...(values.job === undefined ? [] : [`Wrote ${String(values.job)}`, '']),
+    ].join('\n'),
+  );
   return 0;
+}
+
+/** The options that are fields. @throws Failure */
+function fieldsFrom(values: Readonly<Record<string, string | boolean>>, unit: LengthUnit) {
+  const other = new Set([...ownOptions, ...pairTextOptions].map((o) => o.name));
+  const raw = Object.fromEntries(
+    Object.entries(values)
+      .filter(([name]) => !other.has(name))
+      .map(([name, value]) => [codeName(name), value]),
+  );
+  const reading = readFields(pairFields, raw, { lengthUnit: unit });
+  if (reading.ok) return reading.values;
+  throw new Failure(
+    2,
+    reading.problems.map((p) =>
+      problemInOption(p, p.path.length > 0 ? optionOf(p.path[0] as string) : undefined),
+    ),
+  );
 }
 
 const optionOf = (field: string): string =>
@@ -110,29 +134,4 @@ function chosen(value: string | boolean | undefined, most: number): number {
   const number = /^\d{1,4}$/.test(String(value)) ? Number(value) : Number.NaN;
   if (number >= 1 && number <= most) return number;
   throw usageFailure('out-of-range', `--choose is ${showText(String(value))}`, `from 1 to ${most}`);
-}
-
-/** A new file, never over another one. */
-async function writeJob(file: string, parts: readonly object[], unit: LengthUnit, io: Io): Promise<void> {
-  const text = stringify({
-    job: 'gear-pair',
-    title: 'Pair of gears',
-    units: unit,
-    alloy: 'tin-bronze',
-    parts,
-  });
-  try {
-    await writeFile(resolve(io.cwd, file), text, { flag: 'wx' });
-  } catch (error) {
-    const reasons: Readonly<Record<string, string>> = {
-      EEXIST: 'it is there already',
-      ENOENT: 'its folder is not there',
-      EACCES: 'the folder may not be written',
-      EROFS: 'the disk is read-only',
-      ENOSPC: 'the disk is full',
-    };
-    const text = `cannot write ${showText(file)}: ${reasons[systemCode(error)] ?? 'writing failed'}`;
-    const remedy = 'give the name of a new file';
-    throw new Failure(1, [{ text: `${text}; ${remedy}`, code: 'job-not-written', message: text, remedy }]);
-  }
 }

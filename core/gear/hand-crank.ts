@@ -1,3 +1,5 @@
+import { formatLength, formatPower, type LengthUnit, newtonsPerPound } from '../units/index.js';
+
 /** What a person gives at a crank. */
 export interface CrankEffort {
   /** N at the handle. */
@@ -33,9 +35,12 @@ export function steadyCrank(radius: number): CrankEffort {
 }
 
 /** A torque (N·mm) the teeth may carry, against what one person gives at a crank of a radius (mm), in words. */
-export function describeCrank(radius: number, allowedTorque: number): string {
+export function describeCrank(radius: number, allowedTorque: number, unit: LengthUnit = 'mm'): string {
   const crank = steadyCrank(radius);
-  const newtonMetres = (torque: number) => `${Number((torque / 1000).toPrecision(2))} N·m`;
+  const newtonMetres = (torque: number) =>
+    unit === 'mm'
+      ? `${Number((torque / 1000).toPrecision(2))} N·m`
+      : `${Number((torque / (newtonsPerPound * 304.8)).toPrecision(2))} lbf·ft`;
   const turns = Math.round((crank.speed * 30) / Math.PI);
   const heave = shortEffort * crank.torque;
   const verdict =
@@ -45,7 +50,7 @@ export function describeCrank(radius: number, allowedTorque: number): string {
         ? 'enough for steady work but less than a hard heave'
         : 'less than steady work at this crank';
   return (
-    `One person at a ${Math.round(radius)} mm crank gives about ${newtonMetres(crank.torque)} all day at some ${turns} turns a minute ` +
-    `(${Math.round(crank.power)} W), and about ${newtonMetres(heave)} in a short heave; the teeth are reckoned good for ${newtonMetres(allowedTorque)}, ${verdict}.`
+    `One person at a ${formatLength(radius, unit, { digits: unit === 'mm' ? 0 : 1 })} crank gives about ${newtonMetres(crank.torque)} all day at some ${turns} turns a minute ` +
+    `(${formatPower(Math.round(crank.power), unit)}), and about ${newtonMetres(heave)} in a short heave; the teeth are reckoned good for ${newtonMetres(allowedTorque)}, ${verdict}.`
   );
 }

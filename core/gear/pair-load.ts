@@ -94,7 +94,7 @@ export function checkLoad({ torque, power, speed, crankRadius }: LoadRequest): r
 }
 
 /** Torque and speed that are asked for; torque null where only the limit is wanted. */
-function asked(request: LoadRequest): { readonly torque: number | null; readonly speed: number } {
+export function askedLoad(request: LoadRequest): { readonly torque: number | null; readonly speed: number } {
   const { torque, power, speed, crankRadius } = request;
   if (crankRadius !== undefined) {
     const crank = steadyCrank(crankRadius);
@@ -112,7 +112,7 @@ export function pairLoad(pair: LoadedPair, request: LoadRequest): LoadResult {
   const wrong = checkLoad(request);
   if (wrong.length > 0) return { ok: false, findings: wrong };
   const { gear, mate, mesh, faceWidth } = pair;
-  const { torque: wanted, speed } = asked(request);
+  const { torque: wanted, speed } = askedLoad(request);
   const result = pairStrength(gear, mate, { faceWidth, speed, materials: request.materials, mesh });
   if (!result.ok) return result;
   const { strength } = result;

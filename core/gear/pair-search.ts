@@ -1,8 +1,14 @@
 import { type Finding, stop } from '../part/finding.js';
 import { checkRequest, leastRingTeeth } from './check-request.js';
-import { checkLoad } from './pair-load.js';
+import { askedLoad, checkLoad } from './pair-load.js';
 import { type AnyRankedPair, type Ranked, type RankedPair, rankPair } from './pair-ranking.js';
-import { type ModuleChoice, moduleChoices, type PairRequest, usualRatioTolerance } from './pair-request.js';
+import {
+  type ModuleChoice,
+  moduleChoices,
+  type PairRequest,
+  requestedWidth,
+  usualRatioTolerance,
+} from './pair-request.js';
 import { tryPair } from './pair-try.js';
 import { plainDistance } from './place-on-centres.js';
 import type { AnyTriedPair, Attempt, Refusal, TriedInternalPair, TriedRackPair } from './tried-pair.js';
@@ -147,11 +153,13 @@ function ordered(
         ? 0
         : Math.abs((Math.PI * module.module * teeth[0]) / travelPerTurn - 1) * 50;
     const ratioOff = request.ratio === undefined ? 0 : Math.abs(teeth[1] / teeth[0] / request.ratio - 1) * 50;
+    const weak = Math.max(0, Math.log(roughShare(request, module.module, teeth)));
     const large = request.largestDiameter ?? request.largestCentreDistance ?? Number.POSITIVE_INFINITY;
     return (
       off +
       ratioOff +
       travelOff +
+      6 * weak +
       (module.series === 'II' ? 1.5 : 0) +
       2 * Math.max(0, 2 - module.module) +
       0.3 * Math.max(0, 17 - pinion) +
@@ -163,6 +171,16 @@ function ordered(
     .map((t) => ({ t, score: rough(t) }))
     .sort((a, b) => a.score - b.score)
     .map(({ t }) => t);
+}
+
+/** The load over what teeth of a middling form factor would carry on gear 1, about; 0 where none is asked for. */
+function roughShare(request: PairRequest, module: number, [z1]: Teeth): number {
+  if (!request.load) return 0;
+  const { torque } = askedLoad(request.load);
+  const stress = Math.min(...request.load.materials.map((m) => m.allowableStress));
+  const formFactor = 0.3;
+  const force = stress * requestedWidth(request, module) * module * formFactor;
+  return (torque ?? 0) / ((force * module * z1) / 2);
 }
 
 function noModule(request: PairRequest): Finding {

@@ -25,7 +25,12 @@ export const ringShifts: Range = [-0.8, 0.6];
 
 type Range = readonly [least: number, most: number];
 type Teeth = readonly [gear: number, mate: number];
-const none: Range = [0, 0];
+
+/** A gear made to an old mate may be as undercut as the standard one it replaces. */
+export function loneRange(gear: GearSpec): Range {
+  const [least, most] = shiftRange(gear);
+  return [Math.min(0, least), most];
+}
 
 /** How centre distance and the sum of profile shifts hang together in one kind of mesh. On a rack only x₁ counts. */
 interface MeshRules {
@@ -48,7 +53,7 @@ const rules: Readonly<Record<MeshKind, MeshRules>> = {
       const base = referenceCentreDistance(gear, mate) * Math.cos(gearGeometry(gear).transversePressureAngle);
       return distance > base ? profileShiftSum(gear, mate, distance) : Number.NEGATIVE_INFINITY;
     },
-    range: (gear, mate, keepMate) => added(shiftRange(gear), keepMate ? none : shiftRange(mate)),
+    range: (gear, mate, keepMate) => (keepMate ? loneRange(gear) : added(shiftRange(gear), shiftRange(mate))),
     reach: [-1, 2],
   },
   internal: {
@@ -61,7 +66,7 @@ const rules: Readonly<Record<MeshKind, MeshRules>> = {
       return distance > base ? internalShiftSum(gear, ring, distance) : Number.POSITIVE_INFINITY;
     },
     range: (gear, ring, keepMate) => {
-      const [least, most] = added(shiftRange(gear), keepMate ? none : ringShifts);
+      const [least, most] = keepMate ? loneRange(gear) : added(shiftRange(gear), ringShifts);
       // Beyond this sum the flanks mesh at no distance.
       const bound =
         (inv(gearGeometry(ring).transversePressureAngle) * (ring.teeth - gear.teeth)) /
@@ -74,7 +79,7 @@ const rules: Readonly<Record<MeshKind, MeshRules>> = {
     teeth: ([z1]) => z1,
     distance: (gear, _, sum) => gearGeometry(gear).referenceDiameter / 2 + sum * gear.normalModule,
     sum: (gear, _, distance) => (distance - gearGeometry(gear).referenceDiameter / 2) / gear.normalModule,
-    range: (gear) => shiftRange(gear),
+    range: (gear, _, keepMate) => (keepMate ? loneRange(gear) : shiftRange(gear)),
     reach: [-1, 1],
   },
 };

@@ -18,7 +18,7 @@ import {
   runWidth,
 } from './pair-request.js';
 import { backlashRefusal, shiftRefusal, shorten, tipRelief } from './pair-try.js';
-import { nameTeeth, placeOnCentres, ringShifts } from './place-on-centres.js';
+import { loneRange, nameTeeth, placeOnCentres, ringShifts } from './place-on-centres.js';
 import { searchSplit } from './search-split.js';
 import { shiftRange } from './shift-split.js';
 import type { GearSpec } from './spec.js';
@@ -32,8 +32,9 @@ import {
   type TriedInternalPair,
 } from './tried-pair.js';
 
-/** Ring outside the roots, in tooth depths (common practice, no source). */
+/** Ring outside the roots, in tooth depths, and at least so many mm that a gate finds room on it (common practice, no source). */
 const rimDepths = 1.2;
+const leastRim = 7;
 /** Sums tried where the axes are free: a negative one parts the tips of pinion and ring. */
 const freeSums = [0, -0.3, -0.6];
 /** Most that a part's tips can be shortened, mm. */
@@ -67,7 +68,7 @@ export function tryInternalPair(
 
   let nearest: Result | undefined;
   for (const sum of placed.by === 'free' ? freeSums : [placed.sum]) {
-    const [least, most] = shiftRange(pinion);
+    const [least, most] = request.keepMate ? loneRange(pinion) : shiftRange(pinion);
     const ringRange = request.keepMate ? ([0, 0] as const) : ringShifts;
     const [from, to] = [Math.max(least, sum - ringRange[1]), Math.min(most, sum - ringRange[0])];
     const result: Result =
@@ -163,7 +164,7 @@ function tryShifts(
 }
 
 const rimThickness = (ring: GearSpec): number =>
-  rimDepths * ring.normalModule * (ring.addendum + ring.dedendum);
+  Math.max(leastRim, rimDepths * ring.normalModule * (ring.addendum + ring.dedendum));
 const outside = (ring: GearSpec): number => internalGeometry(ring).rootDiameter + 2 * rimThickness(ring);
 
 /** The ring's tips shortened until they end where the pinion's involute starts, and outside the base circle. */

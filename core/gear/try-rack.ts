@@ -27,8 +27,8 @@ import {
   type TriedRackPair,
 } from './tried-pair.js';
 
-/** Longest piece a rack is cast in, mm: what usual print beds hold (common practice, no source). */
-const longestPiece = 200;
+/** Longest piece a rack is cast in, mm: what the usual flasks hold (common practice, no source). */
+const longestPiece = 160;
 const fewestTeeth = 3;
 
 type Result = Attempt<TriedRackPair>;

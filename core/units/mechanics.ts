@@ -82,11 +82,11 @@ const figures = (value: number): string => {
 export const formatForce = (newtons: number, unit: LengthUnit): string =>
   unit === 'mm' ? `${figures(newtons)} N` : `${figures(newtons / pound)} lbf`;
 
-/** `12 N·m`, `106 lbf·in`; from 1000 lbf·in in lbf·ft. */
+/** `12 N·m`, `106 lbf·in`; from 10 000 lbf·in in lbf·ft. */
 export const formatTorque = (newtonMillimetres: number, unit: LengthUnit): string => {
   if (unit === 'mm') return `${figures(newtonMillimetres / 1000)} N·m`;
   const inches = newtonMillimetres / (pound * 25.4);
-  return Math.abs(inches) < 1000 ? `${figures(inches)} lbf·in` : `${figures(inches / 12)} lbf·ft`;
+  return Math.abs(inches) < 10_000 ? `${figures(inches)} lbf·in` : `${figures(inches / 12)} lbf·ft`;
 };
 
 /** `60 W`, `1.2 kW`, `0.08 hp` */
