@@ -1,4 +1,5 @@
 /** Room for fingers and hands, and what they grip. mm. */
+import { standardGravity } from '../foundry/gating/choke.js';
 
 export type FingerCount = 1 | 2 | 3 | 4;
 export type HandCover = 'bare' | 'gloved';
@@ -108,8 +109,8 @@ const gripByMass: readonly (readonly [upTo: number, diameter: number])[] = [
   [Number.POSITIVE_INFINITY, 25],
 ];
 
-/** m/s², standard gravity (ISO 80000-3), exact. */
-export const gravity = 9.80665;
+/** m/s² */
+export const gravity = standardGravity / 1000;
 
 /** Thinnest grip for a pull of `force` newtons: thinner ones cut the fingers. */
 export const leastGripDiameter = (force: number): number =>
@@ -124,8 +125,5 @@ export const comfortableGrip = {
   fingers: { least: 6, most: 13 },
 } as const;
 
-/**
- * Pull a person gives at most: about 10 N for finger tips, 60 N for one finger, 220 N for a hand from standing;
- * a jerk doubles it. Design loads for pulls, newtons (common practice, no source).
- */
+/** Pull that a handle for so many fingers is sized for, N: hard use, with a jerk (common practice, no source). */
 export const usualPull: Readonly<Record<FingerCount, number>> = { 1: 100, 2: 200, 3: 300, 4: 400 };

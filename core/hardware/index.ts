@@ -1,6 +1,7 @@
 /** The numbers that pulls, cleats and hinges are sized from. */
 export * from './beams.js';
 export * from './casting-rules.js';
+export * from './cleat-loads.js';
 export * from './cleats.js';
 export type * from './fastener.js';
 export * from './fastener-seat.js';

@@ -1,13 +1,18 @@
 /** Three-strand rope: breaking strength by diameter. mm, N. */
+import { newtonsPerPound } from '../units/mechanics.js';
+import { gravity } from './hands.js';
 
 export type RopeFibre = 'nylon' | 'polyester' | 'polypropylene' | 'manila';
 
 export const ropeFibres: readonly RopeFibre[] = ['nylon', 'polyester', 'polypropylene', 'manila'];
 
-const kilogramForce = 9.80665;
-const pound = 4.4482216152605;
+const kilogramForce = gravity;
+const pound = newtonsPerPound;
 
-/** Diameter, mm, and kgf: BS 4928, three-strand hawser-laid man-made fibre ropes (from memory). */
+/**
+ * Diameter, mm, and kgf: BS 4928, three-strand hawser-laid man-made fibre ropes (from memory). American lists of
+ * minimum strengths are up to a quarter lower; the higher figure makes the stronger fitting.
+ */
 const bs4928 = {
   nylon: [
     [4, 320],

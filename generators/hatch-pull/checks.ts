@@ -1,20 +1,14 @@
+import { leastLand, leastWall } from '../../core/hardware/casting-rules.js';
+import { fingerBreadth } from '../../core/hardware/hands.js';
+import { leastPinWall } from '../../core/hardware/rods.js';
 import { type Finding, note, stop, warn } from '../../core/part/finding.js';
 import type { PullState } from './levels.js';
-import { leastLip, leastPinWall } from './sizes.js';
+import { leastLip } from './sizes.js';
 
 const mm = (value: number): string => `${Number(value.toFixed(2))} mm`;
 
-/**
- * Breadths of fingers, mm. 14: the tip of a small index finger (from memory); 19: fingertip recess, 32: one-finger
- * ring or recess, 65: two-finger recess, of MIL-STD-1472, handles, bare hand (from memory).
- */
-const finger = { least: 14, tip: 19, comfortable: 32, two: 65 } as const;
-
-/** Thinnest bronze wall in an investment mould, mm: 1.0 to 2.0 by investment-foundry guides, the lower taken. */
-const thinnest = 1;
-
-/** Land kept between the bevels of rim and eye, and bare side kept between the bevels of an edge, mm. */
-const leastLand = 0.6;
+const finger = fingerBreadth;
+const thinnest = leastWall();
 
 /** Kept between the lip's start and the eye's bevel, mm. */
 const leastBeforeEye = 0.2;

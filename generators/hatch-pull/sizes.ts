@@ -1,3 +1,5 @@
+import { fingerBreadth } from '../../core/hardware/hands.js';
+import { leastPinWall, stockRods } from '../../core/hardware/rods.js';
 import type { HatchPullParameters } from './parameters.js';
 
 /** Every size of a hatch pull, mm and radians: the given ones, and the others worked out from `size`. */
@@ -29,20 +31,11 @@ export const leastBevel = 0.05;
 /** A lip shorter than this is none, mm: no finger finds it. */
 export const leastLip = 0.5;
 
-/** Rod sold for pins, mm: metric round bar, and 3/32 to 1/2 in. */
-const rods = {
-  metric: [2, 2.5, 3, 4, 5, 6, 8, 10, 12],
-  inch: [1.5 / 16, 2 / 16, 3 / 16, 4 / 16, 5 / 16, 6 / 16, 8 / 16].map((inches) => inches * 25.4),
-} as const;
-
 /** What sizes are rounded to, mm: half a millimetre, a thirty-second of an inch. */
 const steps = { metric: 0.5, inch: 25.4 / 32 } as const;
 
-/** Two fingers ask for 65 mm where one asks for 32 mm (MIL-STD-1472, handles, bare hand; from memory). */
-const twoFingerWidth = 65 / 32;
-
-/** Metal to leave round a pin hole, mm: a third of the hole, at least 1.5 mm (common practice, no source). */
-export const leastPinWall = (holeDiameter: number): number => Math.max(1.5, holeDiameter / 3);
+/** Two fingers ask for 65 mm where one asks for 32 mm. */
+const twoFingerWidth = fingerBreadth.two / fingerBreadth.comfortable;
 
 /** The sizes the parameters stand for; a given one is never changed. */
 export function hatchPullSizes(p: HatchPullParameters): HatchPullSizes {
@@ -101,11 +94,11 @@ function lipFor(lipAngle: number, rimWidth: number, thickness: number, bevel: nu
 
 /** The thickest rod that leaves enough metal above and below its hole; the thinnest one if none does. */
 function rodFor(p: HatchPullParameters, thickness: number): number {
-  const fitting = rods[p.series].filter((rod) => {
+  const fitting = stockRods[p.series].filter((rod) => {
     const hole = rod + p.pinClearance;
     return (thickness - hole) / 2 >= leastPinWall(hole);
   });
-  return fitting.at(-1) ?? rods[p.series][0];
+  return fitting.at(-1) ?? stockRods[p.series][0]!;
 }
 
 /**
