@@ -229,7 +229,7 @@ describe('holes', () => {
     const volume = volumeOf(() => {
       const tool = holeCutter(kernel, { kind: 'plain', diameter: 4, depth: 40 }, 0.002)!;
       return kernel
-        .sphere([0, 0, 0], 15, 0.01)
+        .sphere([0, 0, 0], 15, 0.003)
         .subtract(
           placeTool(tool, [-12, 12, -12].map((v) => v * 1.1) as [number, number, number], [-1, 1, -1]),
         );
