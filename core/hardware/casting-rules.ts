@@ -25,12 +25,14 @@ export const leastLand = 0.6;
 /** Thinnest wall that fills: the alloy's, for castings of hand size; 1 mm for any (investment-foundry guides, 1.0 to 2.0 mm). */
 export const leastWall = (alloy?: Pick<Alloy, 'minimumSection'>): number => alloy?.minimumSection ?? 1;
 
-/**
- * A fin of plaster between two walls of the casting: how deep it may be. Under 1.5 mm none holds; as deep as thick to
- * 2 mm, twice to 4 mm, three times beyond where it stands on one edge, five times where it is held on two (common
- * practice, no source; thicker than the guides' slots in fired shell, plaster being weaker).
- */
+/** Thinnest fin of plaster between two walls of the casting that holds (common practice, no source). */
 export const leastFin = 1.5;
+
+/**
+ * How deep such a fin may be: as deep as thick to 2 mm, twice to 4 mm, three times beyond where it stands on one edge,
+ * five times where it is held on two (common practice, no source; plaster is weaker than the fired shell that design
+ * guides have figures for).
+ */
 export function finLimit(thickness: number, held: 'one-edge' | 'two-edges' = 'one-edge'): number {
   if (thickness < leastFin) return 0;
   if (thickness < 2) return thickness;

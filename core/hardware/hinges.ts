@@ -68,7 +68,7 @@ export const knuckleWall = (leaf: number, pinDiameter: number): number =>
 export const hingePin = (series: FastenerSeries, leaf: number, leastDiameter = 0): number =>
   rodAtLeast(series, Math.max(1.25 * leaf, leastDiameter));
 
-/** Clear angle between leaf and the other's knuckles, and between closed leaves, finished (common practice, no source). */
+/** Room between a leaf and the other's knuckles, and between the leaves when closed, finished (common practice, no source). */
 export const leafGap = { least: 0.3, usual: 0.8 } as const;
 
 /** Sizes of a cast butt hinge by the length of its leaves. */

@@ -83,13 +83,20 @@ export function curvedBarFactors(
   if (!(radius > half)) {
     throw new RangeError(`centre line radius ${radius} mm; it must be over ${half} mm, half the section`);
   }
-  const neutralRadius =
-    shape === 'rectangle'
-      ? height / Math.log((radius + half) / (radius - half))
-      : half ** 2 / (2 * (radius - Math.sqrt(radius ** 2 - half ** 2)));
-  const e = radius - neutralRadius;
+  const e = shape === 'rectangle' ? rectangleShift(half, radius) : ellipseShift(half, radius);
+  const neutralRadius = radius - e;
   // Straight bar: M y / I, with I / A of the shape.
   const gyration = height ** 2 / (shape === 'rectangle' ? 12 : 16);
   const over = (r: number): number => ((Math.abs(neutralRadius - r) / (e * r)) * gyration) / half;
   return { inside: over(radius - half), outside: over(radius + half), neutralRadius };
+}
+
+/** Centre line less neutral radius. Ellipse: r_n = (R + √(R² − c²))/2, which is A/∫dA/r freed of its cancellation. */
+const ellipseShift = (half: number, radius: number): number =>
+  half ** 2 / (2 * (radius + Math.sqrt(radius ** 2 - half ** 2)));
+
+/** Rectangle: r_n = c / artanh(c/R); by its series where the bend is so slight that the digits would cancel. */
+function rectangleShift(half: number, radius: number): number {
+  const x = half / radius;
+  return radius * (x < 1e-3 ? x ** 2 / 3 + (4 * x ** 4) / 45 : 1 - x / Math.atanh(x));
 }
