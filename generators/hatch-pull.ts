@@ -4,6 +4,7 @@ import { isNoStock } from '../core/part/stock.js';
 import { pullSolid } from './hatch-pull/body.js';
 import { checkPull } from './hatch-pull/checks.js';
 import { pullDimensions } from './hatch-pull/dimensions.js';
+import { pullDrawing } from './hatch-pull/drawing.js';
 import { planHole } from './hatch-pull/hole.js';
 import { pullState } from './hatch-pull/levels.js';
 import { hatchPullParameters } from './hatch-pull/parameters.js';
@@ -58,6 +59,7 @@ export default definePart({
       dimensions: pullDimensions(state, hole.form === 'hole'),
       gates,
       vents,
+      ...(isNoStock(stock) ? { drawing: pullDrawing(state) } : {}),
       findings,
     };
   },

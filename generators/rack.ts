@@ -4,7 +4,9 @@ import { definePart, type GatePlace, refuse, type VentPlace } from '../core/part
 import { lengthDimension } from '../core/part/dimension.js';
 import { angle, choice, count, length } from '../core/part/fields.js';
 import { hasStop, stop } from '../core/part/finding.js';
+import { isNoStock } from '../core/part/stock.js';
 import type { Vec3 } from '../core/solid/types.js';
+import { rackDrawing } from './gear/rack-drawing.js';
 import { toothFields } from './gear/tooth-fields.js';
 import { gearSpecOf } from './gear/tooth-spec.js';
 
@@ -134,6 +136,20 @@ export default definePart({
       gates,
       vents,
       thinnestWall: (Math.PI * m) / 2,
+      ...(isNoStock(stock)
+        ? {
+            drawing: rackDrawing({
+              parameters: p,
+              spec: gear,
+              form,
+              edge,
+              slope,
+              length: run,
+              faceWidth: p.faceWidth,
+              back,
+            }),
+          }
+        : {}),
       findings,
     };
   },

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { singleHelix, turnPerRise } from '../core/gear/helix.js';
+import { type HelixStretch, singleHelix, turnPerRise } from '../core/gear/helix.js';
 import { internalForm, usualCutterTeeth } from '../core/gear/internal-form.js';
 import { planLayers } from '../core/gear/layers.js';
 import { loftToothedBody } from '../core/gear/toothed-body.js';
@@ -7,7 +7,9 @@ import { definePart, type GatePlace, refuse, type VentPlace } from '../core/part
 import { lengthDimension } from '../core/part/dimension.js';
 import { angle, choice, count, length } from '../core/part/fields.js';
 import { hasStop, stop } from '../core/part/finding.js';
+import { isNoStock } from '../core/part/stock.js';
 import type { Vec3 } from '../core/solid/types.js';
+import { ringDrawing } from './gear/ring-drawing.js';
 import { toothFields } from './gear/tooth-fields.js';
 import { gearSpecOf } from './gear/tooth-spec.js';
 
@@ -140,6 +142,20 @@ export default definePart({
       gates,
       vents,
       thinnestWall: Math.min((Math.PI * spec.normalModule) / 2, rim),
+      ...(isNoStock(stock)
+        ? {
+            drawing: ringDrawing({
+              parameters: p,
+              cutterTeeth: cutter,
+              spec,
+              space,
+              outsideRadius: outside,
+              faceWidth: p.faceWidth,
+              stretch: run[0] as HelixStretch,
+              pitch: plan.pitch,
+            }),
+          }
+        : {}),
       findings,
     };
   },

@@ -42,6 +42,8 @@ export interface LeaderNote extends Sized {
   readonly at: Vec3;
   /** mm */
   readonly radius?: number;
+  /** Direction in which the line best leaves, out of the metal. */
+  readonly outward?: Vec3;
 }
 
 /** The angle at a corner between two points. */

@@ -7,6 +7,7 @@ import type {
   DrawingNotes,
   DrawnLine,
   LengthNote,
+  LineKind,
   ViewNote,
 } from '../../core/part/drawing-notes.js';
 import type { Vec2, Vec3 } from '../../core/solid/types.js';
@@ -253,12 +254,18 @@ function sectionDimensions(
             of: edgeChamfer,
             form: '{} × 45°',
             at: inSection(upperFace - edgeChamfer / 2, tipRadius - edgeChamfer / 2),
+            outward: inSection(1, 1),
           },
         ]
       : []),
     ...(setscrew && withScrew
       ? [
-          { of: [], form: parameters.setscrew, at: inSection(setscrew.height, setscrew.face) },
+          {
+            of: [],
+            form: parameters.setscrew,
+            at: inSection(setscrew.height, setscrew.face),
+            outward: inSection(0, 1),
+          },
           screwPlace(setscrew.height, setscrew.face, onUpper ? upperEnd : lowerEnd, hubRadius),
         ]
       : []),
@@ -300,7 +307,7 @@ function frontView(gear: DrawnGear): ViewNote {
       circle('chain', form.rack.radius),
       circle('thin', sizes.tipRadius),
       circle('thin', sizes.rootRadius),
-      ...(sizes.web || sizes.upperEnd > sizes.upperFace ? [circle('visible', sizes.hubRadius)] : []),
+      ...hubCircle(sizes).map((kind) => circle(kind, sizes.hubRadius)),
       ...(sizes.web ? [circle('visible', sizes.web.outerRadius)] : []),
       ...(holes ? holeCircles(holes, z) : openingOutlines(sizes, tolerance).map(outline)),
       ...(parameters.boreShape === 'round' && sizes.bore.size > 0
@@ -326,6 +333,12 @@ function frontView(gear: DrawnGear): ViewNote {
     ],
     dimensions: frontDimensions(gear),
   };
+}
+
+/** The hub from above: hidden where it stands below only. */
+function hubCircle({ web, upperEnd, upperFace, lowerEnd, lowerFace }: BodySizes): readonly LineKind[] {
+  if (web || upperEnd > upperFace) return ['visible'];
+  return lowerEnd < lowerFace ? ['hidden'] : [];
 }
 
 /** Where a 45° chamfer of the tips meets the side face: arcs from flank to flank. */

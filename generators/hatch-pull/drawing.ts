@@ -18,6 +18,7 @@ export function pullDrawing(state: PullState): DrawingNotes {
         extra: [
           chain([-pinX - 1.4 * r, 0, middle], [-pinX + 1.4 * r, 0, middle]),
           chain([-pinX, 0, -past], [-pinX, 0, top + past]),
+          ...lipPlane(state),
         ],
         dimensions: sectionDimensions(state),
       },
@@ -35,6 +36,20 @@ export function pullDrawing(state: PullState): DrawingNotes {
   };
 }
 
+/** The lip's plane, drawn on to the free end. */
+const lipPlane = ({ lip, freeEnd, top }: PullState): readonly DrawnLine[] =>
+  lip
+    ? [
+        {
+          kind: 'thin',
+          points: [
+            [lip.crease, 0, top],
+            [freeEnd, 0, lip.edgeThickness],
+          ],
+        },
+      ]
+    : [];
+
 function sectionDimensions(state: PullState): readonly DimensionNote[] {
   const { plan, pinX, tabEnd, freeEnd, holeRadius, top, leg, lip } = state;
   const middle = top / 2;
@@ -51,7 +66,16 @@ function sectionDimensions(state: PullState): readonly DimensionNote[] {
     across('a_p', -pinX, -eye, middle, 'below'),
     across('b_r', eye, freeEnd, leg, 'below'),
     { of: 'd_h', form: 'Ø{}', at: [-pinX, 0, middle], radius: holeRadius },
-    ...(leg > 0 ? [{ of: 'c', form: '{} × 45°', at: [leg / 2 - tabEnd, 0, top - leg / 2] as const }] : []),
+    ...(leg > 0
+      ? [
+          {
+            of: 'c',
+            form: '{} × 45°',
+            at: [leg / 2 - tabEnd, 0, top - leg / 2] as const,
+            outward: [-1, 0, 1] as const,
+          },
+        ]
+      : []),
     ...(lip
       ? [
           across('l_l', lip.crease, freeEnd, top, 'above'),
@@ -97,6 +121,7 @@ function planDimensions({ plan, tabEnd, freeEnd, top, sideLeg }: PullState): rea
         plan.fillet * Math.sin(corner) - plan.tabHalf - plan.fillet,
         top,
       ],
+      outward: [-Math.cos(corner), -Math.sin(corner), 0],
     },
   ];
 }

@@ -42,6 +42,8 @@ export interface DrawnView {
   readonly frame: ViewFrame;
   readonly strokes: readonly Stroke[];
   readonly hatched: readonly Edge[];
+  /** Width and height of the shape, mm of the part. */
+  readonly size: Vec2;
   /** Letter of its cutting plane. */
   readonly letter?: string;
   readonly cuts: readonly CutMark[];
@@ -76,12 +78,14 @@ export function drawPart(
   const views = placed.map((view): DrawnView => {
     const { note, frame, cell } = view;
     const letter = letters[sections.indexOf(view)];
+    const lines = note.lines
+      ? ownLines(note.lines, note, frame)
+      : seenLines(part.solid, note, frame, kernel, tolerance);
     return {
       cell,
       frame,
-      ...(note.lines
-        ? ownLines(note.lines, note, frame)
-        : seenLines(part.solid, note, frame, kernel, tolerance)),
+      ...lines,
+      size: sizeOf(lines.strokes),
       ...(letter === undefined ? {} : { letter }),
       cuts: sections.flatMap((section, i) =>
         placed.find((other) => isEdgeOn(other.frame, section.frame)) === view
@@ -98,6 +102,21 @@ const strokeOf = (line: DrawnLine, frame: ViewFrame): Stroke =>
   'points' in line
     ? { ...line, points: line.points.map((p) => onView(frame, p)) }
     : { ...line, centre: onView(frame, line.centre) };
+
+/** Width and height of what is thickly drawn. */
+function sizeOf(strokes: readonly Stroke[]): Vec2 {
+  let [u0, u1, v0, v1] = [Infinity, -Infinity, Infinity, -Infinity];
+  const reach = ([u, v]: Vec2, by = 0): void => {
+    [u0, u1] = [Math.min(u0, u - by), Math.max(u1, u + by)];
+    [v0, v1] = [Math.min(v0, v - by), Math.max(v1, v + by)];
+  };
+  for (const stroke of strokes) {
+    if (stroke.kind !== 'visible') continue;
+    if ('points' in stroke) for (const p of stroke.points) reach(p);
+    else reach(stroke.centre, stroke.radius);
+  }
+  return [Math.max(0, u1 - u0), Math.max(0, v1 - v0)];
+}
 
 function ownLines(lines: readonly DrawnLine[], note: ViewNote, frame: ViewFrame) {
   return {

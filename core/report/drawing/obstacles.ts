@@ -1,5 +1,5 @@
 import type { Vec2 } from '../../solid/types.js';
-import { type Area, overlaps } from './sheet-marks.js';
+import type { Area } from './sheet-marks.js';
 
 export type Segment = readonly [Vec2, Vec2];
 
@@ -39,60 +39,33 @@ export function segmentsCross([a, b]: Segment, [c, d]: Segment): boolean {
   return side(a, b, c) * side(a, b, d) < 0 && side(c, d, a) * side(c, d, b) < 0;
 }
 
-/** Whether two segments on parallel axes lie in one lane. */
-export const sameLane = (a: Segment, b: Segment, gap: number): boolean => {
-  const box = ([p, q]: Segment): Area => ({
-    x0: Math.min(p[0], q[0]),
-    x1: Math.max(p[0], q[0]),
-    y0: Math.min(p[1], q[1]),
-    y1: Math.max(p[1], q[1]),
-  });
+/** Whether two level or two upright segments come within `beside` of each other across and `along` lengthwise. */
+export function sameLane(a: Segment, b: Segment, beside: number, along: number): boolean {
   const level = (s: Segment): boolean => s[0][1] === s[1][1];
-  return level(a) === level(b) && overlaps(box(a), box(b), gap);
-};
-
-/** Convex hull (Andrew's monotone chain), counter-clockwise in the coordinates given. */
-export function convexHull(points: readonly Vec2[]): readonly Vec2[] {
-  const sorted = [...points].sort((p, q) => p[0] - q[0] || p[1] - q[1]);
-  const half = (list: readonly Vec2[]): Vec2[] => {
-    const chain: Vec2[] = [];
-    for (const p of list) {
-      while (chain.length >= 2) {
-        const [a, b] = [chain.at(-2) as Vec2, chain.at(-1) as Vec2];
-        if ((b[0] - a[0]) * (p[1] - a[1]) - (b[1] - a[1]) * (p[0] - a[0]) > 0) break;
-        chain.pop();
-      }
-      chain.push(p);
-    }
-    return chain.slice(0, -1);
-  };
-  return sorted.length < 3 ? sorted : [...half(sorted), ...half(sorted.reverse())];
+  if (level(a) !== level(b)) return false;
+  const [l, c] = level(a) ? ([0, 1] as const) : ([1, 0] as const);
+  const [a0, a1] = [Math.min(a[0][l], a[1][l]), Math.max(a[0][l], a[1][l])];
+  const [b0, b1] = [Math.min(b[0][l], b[1][l]), Math.max(b[0][l], b[1][l])];
+  return Math.abs(a[0][c] - b[0][c]) < beside && a0 < b1 + along && b0 < a1 + along;
 }
 
-/** Whether a box comes within `gap` of a convex hull (counter-clockwise): no side of either parts them. */
-export function touchesHull(hull: readonly Vec2[], area: Area, gap: number): boolean {
-  if (hull.length === 0) return false;
-  const corners: Vec2[] = [
-    [area.x0, area.y0],
-    [area.x1, area.y0],
-    [area.x1, area.y1],
-    [area.x0, area.y1],
-  ];
-  const parted = (nx: number, ny: number): boolean => {
+/** How far a shape reaches in each of some directions: a convex shape that holds it, cheap to keep clear of. */
+export type Reach = readonly { readonly direction: Vec2; readonly most: number }[];
+
+const reachDirections = 24;
+
+export const reachOf = (points: readonly Vec2[]): Reach =>
+  Array.from({ length: reachDirections }, (_, i) => {
+    const angle = (2 * Math.PI * i) / reachDirections;
+    const [x, y]: Vec2 = [Math.cos(angle), Math.sin(angle)];
     let most = -Infinity;
-    let least = Infinity;
-    for (const [x, y] of hull) most = Math.max(most, x * nx + y * ny);
-    for (const [x, y] of corners) least = Math.min(least, x * nx + y * ny);
-    return least > most + gap;
-  };
-  if (parted(1, 0) || parted(-1, 0) || parted(0, 1) || parted(0, -1)) return false;
-  for (let i = 0; i < hull.length; i++) {
-    const [a, b] = [hull[i] as Vec2, hull[(i + 1) % hull.length] as Vec2];
-    const length = Math.hypot(b[0] - a[0], b[1] - a[1]);
-    if (length < 1e-9) continue;
-    const [nx, ny] = [(b[1] - a[1]) / length, (a[0] - b[0]) / length];
-    const most = a[0] * nx + a[1] * ny;
-    if (corners.every(([x, y]) => x * nx + y * ny > most + gap)) return false;
-  }
-  return true;
-}
+    for (const p of points) most = Math.max(most, p[0] * x + p[1] * y);
+    return { direction: [x, y], most };
+  });
+
+/** Whether a box comes within `gap` of what has that reach; sometimes also where it is a little farther. */
+export const touchesReach = (reach: Reach, area: Area, gap: number): boolean =>
+  reach.every(({ direction: [x, y], most }) => {
+    const least = x * (x > 0 ? area.x0 : area.x1) + y * (y > 0 ? area.y0 : area.y1);
+    return least <= most + gap;
+  });

@@ -1,11 +1,20 @@
 import type { Vec2 } from '../../solid/types.js';
-import { crossesArea, type Obstacles, type Segment, segmentsCross, touchesHull } from './obstacles.js';
+import {
+  crossesArea,
+  type Obstacles,
+  type Reach,
+  type Segment,
+  segmentsCross,
+  touchesReach,
+} from './obstacles.js';
 import { type Area, dimensionSize, type Mark, makeText, overlaps, type TextMark } from './sheet-marks.js';
 
 /** A text with its arrow to a point, or to a circle about it, on paper. */
 export interface LeaderItem {
   readonly at: Vec2;
   readonly radius: number;
+  /** Unit direction in which the line best leaves. */
+  readonly outward?: Vec2;
   readonly words: string;
   readonly symbol?: string;
   /** Whether it ends in an arrowhead. */
@@ -34,7 +43,7 @@ interface Placed {
  */
 export function placeLeaders(
   items: readonly LeaderItem[],
-  hull: readonly Vec2[],
+  shape: Reach,
   outline: Area,
   obstacles: Obstacles,
 ) {
@@ -50,7 +59,7 @@ export function placeLeaders(
     outline,
   );
   for (const item of items) {
-    const placed = bestPlace(item, hull, grown, obstacles);
+    const placed = bestPlace(item, shape, grown, obstacles);
     if (!placed) continue;
     const { text, line, direction } = placed;
     texts.push(text);
@@ -68,12 +77,7 @@ export function placeLeaders(
   return { marks, texts };
 }
 
-function bestPlace(
-  item: LeaderItem,
-  hull: readonly Vec2[],
-  grown: Area,
-  obstacles: Obstacles,
-): Placed | undefined {
+function bestPlace(item: LeaderItem, shape: Reach, grown: Area, obstacles: Obstacles): Placed | undefined {
   let best: Placed | undefined;
   let bestCost = Infinity;
   for (let k = 0; k < directions; k++) {
@@ -81,10 +85,13 @@ function bestPlace(
     const direction: Vec2 = [Math.cos(angle), Math.sin(angle)];
     for (let step = 0; step < mostReaches; step++) {
       const reach = firstReach + step * reachStep;
-      if (reach * 0.6 >= bestCost) break;
+      const turned = item.outward
+        ? 14 * (1 - direction[0] * item.outward[0] - direction[1] * item.outward[1])
+        : 0;
+      if (reach * 0.6 + turned >= bestCost) break;
       const placed = placeAt(item, direction, reach);
-      if (touchesHull(hull, placed.text.box, offOutline)) continue;
-      const cost = costOf(placed, reach, grown, obstacles);
+      if (touchesReach(shape, placed.text.box, offOutline)) continue;
+      const cost = turned + costOf(placed, reach, grown, obstacles);
       if (cost < bestCost) {
         best = placed;
         bestCost = cost;

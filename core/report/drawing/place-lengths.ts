@@ -174,7 +174,9 @@ function extension([x, y]: Vec2, side: LengthNote['side'], level: number): Segme
 
 const isFree = (placed: Placed, { texts, lines, leaders }: Obstacles): boolean =>
   !texts.some((t) => overlaps(placed.text.box, t, clear) || crossesArea(placed.line, t, clear)) &&
-  !lines.some((l) => crossesArea(l, placed.text.box, clear / 2) || sameLane(l, placed.line, nextLane - 2)) &&
+  !lines.some(
+    (l) => crossesArea(l, placed.text.box, clear / 2) || sameLane(l, placed.line, nextLane - 1, 1),
+  ) &&
   !leaders.some((l) => crossesArea(l, placed.text.box, clear));
 
 const crossings = (placed: Placed, { texts, extensions }: Obstacles): number =>

@@ -57,6 +57,7 @@ export function drawSheet(part: PartSummary, drawn: DrawnPart, view: View): Shee
   for (const scale of scales) {
     for (const paper of papers) {
       const frame = frameOf(paper);
+      if (!bareFits(drawn, scale, frame)) continue;
       const views = atScale(scale);
       const foot = titleBlock(wordsOf(part, scale, f), widthOf(frame)).area;
       const above = { ...frame, y1: frame.y1 - heightOf(foot) };
@@ -100,6 +101,10 @@ export function drawSheet(part: PartSummary, drawn: DrawnPart, view: View): Shee
     ]),
   };
 }
+
+/** Whether the shapes alone, without dimensions, could fit: most scales need no more than that to be ruled out. */
+const bareFits = ({ views }: DrawnPart, scale: number, room: Area): boolean =>
+  views.every(({ size: [w, h] }) => w * scale < widthOf(room) && h * scale < heightOf(room));
 
 /** Draws each scale once. */
 function viewsAtScales(part: PartSummary, drawn: DrawnPart, f: Format): (scale: number) => Block {
@@ -212,6 +217,7 @@ export function drawFigure(part: PartSummary, drawn: DrawnPart, view: View): She
   const rows = dataRows(part, drawn, f, false);
   const scale =
     scales.find((s) => {
+      if (!bareFits(drawn, s, { x0: 0, y0: 0, x1: figureWidth, y1: tallestFigure })) return false;
       const { area } = atScale(s);
       return widthOf(area) <= figureWidth - 2 && heightOf(area) <= tallestFigure;
     }) ?? 1 / 20;

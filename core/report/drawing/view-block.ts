@@ -4,7 +4,7 @@ import type { Vec2, Vec3 } from '../../solid/types.js';
 import type { Format } from '../format.js';
 import type { CutMark, DrawnView, Edge, Stroke } from './drawn-part.js';
 import { hatchLines } from './hatch.js';
-import { convexHull, noObstacles, type Obstacles } from './obstacles.js';
+import { noObstacles, type Obstacles, reachOf } from './obstacles.js';
 import { type LeaderItem, placeLeaders } from './place-leaders.js';
 import { arrowLength, type LengthItem, placeLengths } from './place-lengths.js';
 import {
@@ -34,6 +34,10 @@ export function viewBlock(view: DrawnView, scale: number, rows: readonly Dimensi
   );
   const outline = shape.map(areaOfMark).reduce(unite, noArea);
   const obstacles = noObstacles();
+  for (const mark of strokes) {
+    if ('points' in mark && mark.style === 'chain' && mark.points.length === 2)
+      obstacles.extensions.push(mark.points as unknown as Edge);
+  }
   const cuts = view.cuts.map((cut) => cutMarks(cut, outline, paper, obstacles));
 
   const lengths: LengthItem[] = [];
@@ -51,11 +55,19 @@ export function viewBlock(view: DrawnView, scale: number, rows: readonly Dimensi
       const arc = angleArc(note, at);
       extra.push(...arc.marks);
       leaders.push({ ...said, at: arc.middle, radius: 0, arrow: false });
-    } else leaders.push({ ...said, at: at(note.at), radius: (note.radius ?? 0) * scale, arrow: true });
+    } else {
+      leaders.push({
+        ...said,
+        at: at(note.at),
+        radius: (note.radius ?? 0) * scale,
+        arrow: true,
+        ...(note.outward ? { outward: unitOnPaper(onView(view.frame, note.outward)) } : {}),
+      });
+    }
   }
   const placedLengths = placeLengths(lengths, outline, obstacles);
-  const hull = convexHull(shape.flatMap(pointsOf));
-  const placedLeaders = placeLeaders(leaders, hull, outline, obstacles);
+  const reach = reachOf(shape.flatMap(pointsOf));
+  const placedLeaders = placeLeaders(leaders, reach, outline, obstacles);
   const block = makeBlock(
     [
       ...hatchLines(hatched).map((points): Mark => ({ style: 'thin', points })),
@@ -71,6 +83,11 @@ export function viewBlock(view: DrawnView, scale: number, rows: readonly Dimensi
 }
 
 const lengthEnds = (note: LengthNote, at: (p: Vec3) => Vec2) => ({ from: at(note.from), to: at(note.to) });
+
+const unitOnPaper = ([u, v]: Vec2): Vec2 => {
+  const length = Math.hypot(u, v) || 1;
+  return [u / length, -v / length];
+};
 
 function onPaper(stroke: Stroke, scale: number): Mark {
   const style = stroke.kind;
@@ -152,14 +169,9 @@ function angleArc(note: AngleNote, at: (p: Vec3) => Vec2): { marks: Mark[]; midd
   const [from, to] = turn > 0 ? [legs[0].angle, legs[0].angle + turn] : [legs[0].angle + turn, legs[0].angle];
   // Arrows of a short arc point inward from outside.
   const way = (to - from) * radius > 3 * arrowLength ? 1 : -1;
-  const drawnOn = legs
-    .filter((leg) => leg.length < radius)
-    .map(
-      ({ angle, length }): Mark => ({
-        style: 'thin',
-        points: [around(angle, length), around(angle, radius + 1.6)],
-      }),
-    );
+  const drawnOn = legs.map(
+    ({ angle }): Mark => ({ style: 'thin', points: [corner, around(angle, radius + 1.6)] }),
+  );
   return {
     marks: [
       ...drawnOn,
