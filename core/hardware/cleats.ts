@@ -45,13 +45,13 @@ export interface HornCleatRule {
 }
 
 /**
- * Proportions after a boatbuilders' wooden cleat 8 × 1-3/4 × 1-1/4 in for 1/4 to 3/8 in line, its bolts 1-3/4 in
- * apart (boatbuilders' handout), the horns' thickness and rise by common practice, no source. A metal cleat's base
- * is spread longer than the wooden one's, for its bolts take the tilting pull.
+ * Height and breadth after a boatbuilders' wooden cleat, 8 × 1-3/4 × 1-1/4 in for 1/4 to 3/8 in line (boatbuilders'
+ * handout); horns and base by common practice, no source. The wooden one's bolts are 1-3/4 in apart; a metal
+ * cleat spreads them wider, for they take the tilting pull.
  */
 export function hornCleatRule(lineDiameter: number, length = cleatLength(lineDiameter)): HornCleatRule {
   const overallHeight = Math.max((1.75 / 8) * length, 3.5 * lineDiameter);
-  const hornRoot = Math.max(0.075 * length, 1.1 * lineDiameter);
+  const hornRoot = Math.max(0.095 * length, 1.1 * lineDiameter);
   return {
     length,
     overallHeight,
@@ -62,7 +62,7 @@ export function hornCleatRule(lineDiameter: number, length = cleatLength(lineDia
     },
     baseLength: 0.42 * length,
     baseWidth: (1.25 / 8) * length,
-    fastenerSpan: (1.75 / 8) * length,
+    fastenerSpan: 0.28 * length,
     fasteners: cleatFasteners(length),
   };
 }

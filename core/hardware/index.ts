@@ -15,5 +15,6 @@ export * from './load-check.js';
 export * from './rods.js';
 export * from './ropes.js';
 export * from './sections.js';
+export * from './size-steps.js';
 export * from './wood.js';
 export { gaugeDiameter } from './wood-screws.js';

@@ -38,7 +38,7 @@ export function castAllowables(
   return allowables(alloy.title, stress, `${basis} (${alloy.sources.strength})`, safetyFactor);
 }
 
-/** Rod and bolt metals: tensile and yield, MPa. All from memory. */
+/** Rod: tensile and yield, MPa. All from memory. */
 const wrought = {
   'silicon bronze': { tensile: 480, yield: 260, source: 'ASTM B98, C65500 half hard' },
   brass: { tensile: 380, yield: 170, source: 'ASTM B16, C36000 half hard' },
@@ -50,17 +50,37 @@ const wrought = {
 export type RodMaterial = keyof typeof wrought;
 export const rodMaterials = Object.keys(wrought) as readonly RodMaterial[];
 
-/** Of a pin or bolt cut from rod. */
-export function rodAllowables(material: RodMaterial, safetyFactor = usualSafetyFactor): Allowables {
-  const { source, ...strength } = wrought[material];
-  const { stress, basis } = allowableStress({ strength }, safetyFactor);
+/** Of a pin cut from rod. */
+export const rodAllowables = (material: RodMaterial, safetyFactor = usualSafetyFactor): Allowables =>
+  wroughtAllowables(material, wrought[material], safetyFactor);
+
+function wroughtAllowables(
+  material: string,
+  metal: { readonly tensile: number; readonly yield: number; readonly source: string },
+  safetyFactor: number,
+): Allowables {
+  const { stress, basis } = allowableStress({ strength: metal }, safetyFactor);
   return allowables(
     material,
     stress,
-    `${basis.replace(', as cast', '')} (${source}, from memory)`,
+    `${basis.replace(', as cast', '')} (${metal.source}, from memory)`,
     safetyFactor,
   );
 }
+
+/** Bolts by their material, as sold: tensile and yield, MPa. All from memory. */
+const boltMetals = {
+  'stainless steel A2-70': { tensile: 700, yield: 450, source: 'ISO 3506-1; A4-70 the same' },
+  'steel 8.8': { tensile: 800, yield: 640, source: 'ISO 898-1, to M16' },
+  'steel 4.6': { tensile: 400, yield: 240, source: 'ISO 898-1' },
+  'silicon bronze': { tensile: 485, yield: 380, source: 'ASTM F468, alloy 651' },
+} as const;
+
+export type BoltMaterial = keyof typeof boltMetals;
+export const boltMaterials = Object.keys(boltMetals) as readonly BoltMaterial[];
+
+export const boltAllowables = (material: BoltMaterial, safetyFactor = usualSafetyFactor): Allowables =>
+  wroughtAllowables(`${material} bolts`, boltMetals[material], safetyFactor);
 
 /** One member in one way of failing. `value` and `allowable` are MPa, or N for screws and joints. */
 export interface MemberCheck {

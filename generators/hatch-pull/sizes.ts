@@ -1,5 +1,6 @@
 import { fingerBreadth } from '../../core/hardware/hands.js';
 import { leastPinWall, stockRods } from '../../core/hardware/rods.js';
+import { nearStep, upStep } from '../../core/hardware/size-steps.js';
 import type { HatchPullParameters } from './parameters.js';
 
 /** Every size of a hatch pull, mm and radians: the given ones, and the others worked out from `size`. */
@@ -31,17 +32,13 @@ export const leastBevel = 0.05;
 /** A lip shorter than this is none, mm: no finger finds it. */
 export const leastLip = 0.5;
 
-/** What sizes are rounded to, mm: half a millimetre, a thirty-second of an inch. */
-const steps = { metric: 0.5, inch: 25.4 / 32 } as const;
-
 /** Two fingers ask for 65 mm where one asks for 32 mm. */
 const twoFingerWidth = fingerBreadth.two / fingerBreadth.comfortable;
 
 /** The sizes the parameters stand for; a given one is never changed. */
 export function hatchPullSizes(p: HatchPullParameters): HatchPullSizes {
-  const step = steps[p.series];
-  const near = (value: number): number => Math.max(step, Math.round(value / step) * step);
-  const up = (value: number): number => Math.ceil(value / step - 1e-9) * step;
+  const near = (value: number): number => nearStep(p.series, value);
+  const up = (value: number): number => upStep(p.series, value);
 
   const eyeLength = p.eyeLength ?? p.size;
   const eyeWidth = p.eyeWidth ?? (p.fingers === 2 ? near(p.size * twoFingerWidth) : p.size);

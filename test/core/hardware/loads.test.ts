@@ -8,7 +8,8 @@ import {
   supportedMiddle,
   supportedSpread,
 } from '../../../core/hardware/beams.js';
-import { cleatBoltTension, cleatMembers } from '../../../core/hardware/cleat-loads.js';
+import { cleatBolt, cleatBoltTension, cleatMembers } from '../../../core/hardware/cleat-loads.js';
+import { hornCleatRule } from '../../../core/hardware/cleats.js';
 import { fastener } from '../../../core/hardware/find-fastener.js';
 import {
   doorReaction,
@@ -19,6 +20,8 @@ import {
 import { buttHingeRule, knuckleCount, knuckleLength, knucklesOf } from '../../../core/hardware/hinges.js';
 import {
   allowableLoadNote,
+  boltAllowables,
+  boltMaterials,
   castAllowables,
   checkLoad,
   describeMember,
@@ -28,6 +31,7 @@ import {
   rodMaterials,
   stressCheck,
 } from '../../../core/hardware/load-check.js';
+import { lineLoad } from '../../../core/hardware/ropes.js';
 import {
   curvedBarFactors,
   ellipseSection,
@@ -100,10 +104,13 @@ describe('allowables', () => {
     }
     expect(() => castAllowables(alloys[0]!, 0.5)).toThrow('at least 1');
   });
-  it('rods say their standard', () => {
+  it('rods and bolts say their standard', () => {
     for (const material of rodMaterials) {
       expect(rodAllowables(material).basis).toMatch(/ASTM .*from memory/);
       expect(rodAllowables(material).basis).not.toContain('as cast');
+    }
+    for (const material of boltMaterials) {
+      expect(boltAllowables(material).basis).toMatch(/(ISO|ASTM) .*from memory/);
     }
   });
 });
@@ -194,11 +201,40 @@ describe('cleat', () => {
     hornSection: ellipseSection(16, 18),
     neckSection: rectangleSection(18, 40),
     hornClearance: 20,
+    baseLength: 80,
     fastenerSpan: 50,
     fasteners: 4,
   };
-  it('bolts hold the tilting: moments about the other end balance', () => {
-    expect(cleatBoltTension(1000, cleat) * 2 * cleat.fastenerSpan).toBeCloseTo(1000 * (20 + 6), 9);
+  it('bolts hold the tilting: their moments about the base’s far end balance the line’s', () => {
+    const far = cleatBoltTension(1000, cleat);
+    const near = far * (15 / 65);
+    expect(2 * far * 65 + 2 * near * 15).toBeCloseTo(1000 * (20 + 6), 9);
+  });
+  it.each([
+    ['polyester', 6],
+    ['polyester', 12],
+    ['polyester', 20],
+    ['nylon', 12],
+    ['manila', 12.7],
+  ] as const)('a tin-bronze cleat by the rule holds a fifth of %s %d mm’s strength', (fibre, d) => {
+    const rule = hornCleatRule(d);
+    const load = lineLoad(fibre, d);
+    const sizes = {
+      ...rule,
+      lineDiameter: d,
+      hornSection: roundSection(rule.hornDiameter.root),
+      neckSection: rectangleSection(rule.baseWidth / 2, rule.fastenerSpan),
+      hornClearance: rule.hornClearance.root,
+    };
+    const stainless = boltAllowables('stainless steel A2-70');
+    const bolt = cleatBolt('metric', load, sizes, stainless);
+    expect(bolt.diameter).toBeGreaterThanOrEqual(d / 2);
+    const check = checkLoad(load, cleatMembers(load, sizes, bronze, bolt, stainless));
+    expect(check.utilisation).toBeLessThan(1);
+    const horn = check.members.find((m) => m.member === 'horn')!;
+    expect(horn.utilisation).toBeLessThan(1);
+    expect(horn.utilisation).toBeGreaterThan(0.2);
+    expect(horn.value).toBeGreaterThan((0.5 * load * d) / sizes.hornSection.modulus);
   });
   it('every member grows with the load; a thicker horn carries more', () => {
     const m6 = fastener('M6');
