@@ -8,6 +8,7 @@ import {
   touchesReach,
 } from './obstacles.js';
 import { type Area, dimensionSize, type Mark, makeText, overlaps, type TextMark } from './sheet-marks.js';
+import { textWidth } from './text-width.js';
 
 /** A text with its arrow to a point, or to a circle about it, on paper. */
 export interface LeaderItem {
@@ -80,6 +81,7 @@ export function placeLeaders(
 function bestPlace(item: LeaderItem, shape: Reach, grown: Area, obstacles: Obstacles): Placed | undefined {
   let best: Placed | undefined;
   let bestCost = Infinity;
+  const width = textWidth(item.words, dimensionSize);
   for (let k = 0; k < directions; k++) {
     const angle = (2 * Math.PI * (k + 0.5)) / directions;
     const direction: Vec2 = [Math.cos(angle), Math.sin(angle)];
@@ -89,8 +91,9 @@ function bestPlace(item: LeaderItem, shape: Reach, grown: Area, obstacles: Obsta
         ? 14 * (1 - direction[0] * item.outward[0] - direction[1] * item.outward[1])
         : 0;
       if (reach * 0.6 + turned >= bestCost) break;
+      const box = boxAt(item, direction, reach, width);
+      if (touchesReach(shape, box, offOutline)) continue;
       const placed = placeAt(item, direction, reach);
-      if (touchesReach(shape, placed.text.box, offOutline)) continue;
       const cost = turned + costOf(placed, reach, grown, obstacles);
       if (cost < bestCost) {
         best = placed;
@@ -115,6 +118,19 @@ function placeAt(item: LeaderItem, direction: Vec2, reach: number): Placed {
       anchor: way > 0 ? 'start' : 'end',
       ...(item.symbol === undefined ? {} : { symbol: item.symbol }),
     }),
+  };
+}
+
+/** The box of its words, for the many places that come to nothing. */
+function boxAt({ at, radius }: LeaderItem, [dx, dy]: Vec2, reach: number, width: number): Area {
+  const way = dx >= 0 ? 1 : -1;
+  const x = at[0] + (radius + reach) * dx + way * (shoulder + beforeText);
+  const y = at[1] + (radius + reach) * dy;
+  return {
+    x0: way > 0 ? x : x - width,
+    x1: way > 0 ? x + width : x,
+    y0: y - dimensionSize / 2,
+    y1: y + dimensionSize / 2,
   };
 }
 

@@ -1,22 +1,19 @@
 import { findAlloy } from '../../foundry/alloys/index.js';
 import type { PartSummary } from '../../job/summary.js';
 import { createFormat, type Format, type View } from '../format.js';
-import { arrangeViews, heightOf, standIn, widthOf } from './arrange-views.js';
+import { heightOf, standIn, widthOf } from './arrange-views.js';
 import { type DataRow, dataBlock } from './data-block.js';
 import type { DrawnPart } from './drawn-part.js';
-import {
-  type Area,
-  type Block,
-  dimensionSize,
-  joinBlocks,
-  makeBlock,
-  makeText,
-  shiftBlock,
-} from './sheet-marks.js';
-import { dataValue, sizeValue, symbolsOf } from './size-text.js';
+import { type Area, type Block, joinBlocks, makeBlock, shiftBlock } from './sheet-marks.js';
 import { formatBlock } from './svg.js';
-import { projectionSymbol, titleBlock } from './title-block.js';
-import { viewBlock } from './view-block.js';
+import { type TitleWords, titleBlock } from './title-block.js';
+import { bareSize, formatScale, ownRows, scales, unshownRows, viewsAtScale } from './views-at-scale.js';
+
+/** What a drawing says of its part beside the views; `dimensions` give the values of all sizes by symbol. */
+export type DrawingSubject = Pick<
+  PartSummary,
+  'name' | 'title' | 'alloy' | 'dimensions' | 'castingTolerance' | 'mass'
+>;
 
 /** A drawing on its paper, mm. */
 export interface Sheet {
@@ -29,163 +26,128 @@ export interface Sheet {
   readonly scale: number;
 }
 
-/** ISO 5455, and 1:20 for the largest. */
-const scales = [10, 5, 2, 1, 1 / 2, 1 / 5, 1 / 10, 1 / 20] as const;
+interface Paper {
+  readonly width: number;
+  readonly height: number;
+}
 
-export const formatScale = (scale: number): string =>
-  scale >= 1 ? `${scale}:1` : `1:${Math.round(1 / scale)}`;
-
-/** What both A4 (297 × 210) and US Letter (279.4 × 215.9) have, so that either prints the whole at true size. */
-const papers = [
-  { width: 279, height: 210 },
-  { width: 210, height: 279 },
-] as const;
+/**
+ * What A4 (297 × 210) and US Letter (279.4 × 215.9) have in common, so that either prints the whole at true size;
+ * and the larger sheets of ISO 216 for what no A4 holds.
+ */
+const papers: readonly Paper[] = [
+  [279, 210],
+  [420, 297],
+  [594, 420],
+  [841, 594],
+  [1189, 841],
+].flatMap(([long = 0, short = 0]) => [
+  { width: long, height: short },
+  { width: short, height: long },
+]);
 const border = 10;
 const air = 5;
 
 /**
  * The drawing of a finished part on one sheet, landscape or portrait, whichever takes the larger scale.
- * @param part its summary: the values of all sizes are those of `dimensions`
+ * @throws RangeError where the views fit no sheet at any scale
  */
-export function drawSheet(part: PartSummary, drawn: DrawnPart, view: View): Sheet {
+export function drawSheet(subject: DrawingSubject, drawn: DrawnPart, view: View): Sheet {
   const f = createFormat(view);
-  const atScale = viewsAtScales(part, drawn, f);
-  const rows = dataRows(part, drawn, f, true);
-  let best:
-    | { scale: number; paper: (typeof papers)[number]; views: Block; table: Block; room: Area }
-    | undefined;
-  for (const scale of scales) {
-    for (const paper of papers) {
-      const frame = frameOf(paper);
-      if (!bareFits(drawn, scale, frame)) continue;
-      const views = atScale(scale);
-      const foot = titleBlock(wordsOf(part, scale, f), widthOf(frame)).area;
-      const above = { ...frame, y1: frame.y1 - heightOf(foot) };
-      for (const { table, room } of tablePlaces(drawn.dataTitle, rows, above)) {
-        if (widthOf(views.area) > widthOf(room) || heightOf(views.area) > heightOf(room)) continue;
-        best = { scale, paper, views, table, room };
-        break;
+  const rows = [...ownRows(drawn, f), ...unshownRows(drawn, subject.dimensions, f)];
+  const viewsAt = viewsAtScale(drawn, subject.dimensions, f);
+  const tables = tablesOf(drawn.dataTitle, rows);
+  const bare = bareSize(drawn);
+  for (let size = 0; size < papers.length; size += 2) {
+    for (const scale of scales) {
+      for (const paper of papers.slice(size, size + 2)) {
+        const frame = frameOf(paper);
+        if (bare[0] * scale > widthOf(frame) || bare[1] * scale > heightOf(frame)) continue;
+        const foot = titleBlock(wordsOf(subject, scale, f), widthOf(frame));
+        const above = { ...frame, y1: frame.y1 - heightOf(foot.area) };
+        const placed = placeTable(tables, inside(above), viewsAt(scale));
+        if (!placed) continue;
+        const footPlaced = shiftBlock(foot, [frame.x0, above.y1]);
+        return { ...paper, frame, scale, block: joinBlocks([frameLine(frame), ...placed, footPlaced]) };
       }
-      if (best) break;
     }
-    if (best) break;
   }
-  if (!best) throw new RangeError(`${part.name}: its drawing fits no sheet at 1:20`);
-  const { scale, paper, views, table, room } = best;
-  const frame = frameOf(paper);
-  const foot = titleBlock(wordsOf(part, scale, f), widthOf(frame));
-  const border: Block = makeBlock(
-    [
-      {
-        style: 'frame',
-        closed: true,
-        points: [
-          [frame.x0, frame.y0],
-          [frame.x1, frame.y0],
-          [frame.x1, frame.y1],
-          [frame.x0, frame.y1],
-        ],
-      },
-    ],
-    [],
-  );
-  return {
-    ...paper,
-    frame,
-    scale,
-    block: joinBlocks([
-      border,
-      standIn(views, room),
-      table,
-      shiftBlock(foot, [frame.x0, frame.y1 - heightOf(foot.area)]),
-    ]),
-  };
+  throw new RangeError(`the drawing of ${subject.name} fits no sheet`);
 }
 
-/** Whether the shapes alone, without dimensions, could fit: most scales need no more than that to be ruled out. */
-const bareFits = ({ views }: DrawnPart, scale: number, room: Area): boolean =>
-  views.every(({ size: [w, h] }) => w * scale < widthOf(room) && h * scale < heightOf(room));
-
-/** Draws each scale once. */
-function viewsAtScales(part: PartSummary, drawn: DrawnPart, f: Format): (scale: number) => Block {
-  const made = new Map<number, Block>();
-  return (scale) => {
-    let block = made.get(scale);
-    if (!block) {
-      block = arrangeViews(
-        drawn.views,
-        drawn.views.map((view) => viewBlock(view, scale, part.dimensions, f)),
-      );
-      made.set(scale, block);
-    }
-    return block;
-  };
+/** `drawing.svg`. */
+export function formatSheet(subject: DrawingSubject, drawn: DrawnPart, view: View): string {
+  const { block, width, height } = drawSheet(subject, drawn, view);
+  return formatBlock(block, width, height, `Drawing: ${subject.name}`);
 }
 
-const frameOf = ({ width, height }: { width: number; height: number }): Area => ({
+const frameOf = ({ width, height }: Paper): Area => ({
   x0: border,
   y0: border,
   x1: width - border,
   y1: height - border,
 });
 
-/** The table at the right, or at the foot in columns, with the room that it leaves. */
-function tablePlaces(title: string, rows: readonly DataRow[], within: Area) {
-  const inner = { x0: within.x0 + air, y0: within.y0 + air, x1: within.x1 - air, y1: within.y1 - air };
-  if (rows.length === 0) return [{ table: dataBlock(title, rows, 1), room: inner }];
-  return [
-    ...[1, 2].map((columns) => {
-      const table = dataBlock(title, rows, columns);
-      const x = inner.x1 - widthOf(table.area);
-      return {
-        table: shiftBlock(table, [x - table.area.x0, inner.y0 - table.area.y0]),
-        room: { ...inner, x1: x - air },
-        fits: heightOf(table.area) <= heightOf(inner),
-      };
-    }),
-    ...[2, 3, 4].map((columns) => {
-      const table = dataBlock(title, rows, columns);
-      const y = inner.y1 - heightOf(table.area);
-      return {
-        table: shiftBlock(table, [inner.x0 - table.area.x0, y - table.area.y0]),
-        room: { ...inner, y1: y - air },
-        fits: widthOf(table.area) <= widthOf(inner),
-      };
-    }),
-  ].filter(({ fits }) => fits);
+const inside = (a: Area): Area => ({ x0: a.x0 + air, y0: a.y0 + air, x1: a.x1 - air, y1: a.y1 - air });
+
+const frameLine = ({ x0, y0, x1, y1 }: Area): Block =>
+  makeBlock(
+    [
+      {
+        style: 'frame',
+        closed: true,
+        points: [
+          [x0, y0],
+          [x1, y0],
+          [x1, y1],
+          [x0, y1],
+        ],
+      },
+    ],
+    [],
+  );
+
+/** The table of the data in so many columns, each made once. */
+function tablesOf(title: string, rows: readonly DataRow[]): (columns: number) => Block {
+  const made = new Map<number, Block>();
+  return (columns) => {
+    const table = made.get(columns) ?? dataBlock(title, rows, columns);
+    made.set(columns, table);
+    return table;
+  };
 }
 
-/** The part's own data, and the sizes that no view shows. */
-function dataRows(part: PartSummary, drawn: DrawnPart, f: Format, sizes: boolean): readonly DataRow[] {
-  const onViews = new Set(drawn.views.flatMap((v) => v.dimensions.flatMap(symbolsOf)));
-  return [
-    ...drawn.data.map(
-      (note): DataRow => ({
-        symbol: note.symbol ?? '',
-        name: note.name,
-        value: dataValue(note, f),
-        isSize: false,
-      }),
-    ),
-    ...(sizes ? part.dimensions.filter((row) => !onViews.has(row.symbol)) : []).map(
-      (row): DataRow => ({
-        symbol: row.symbol,
-        name: row.name,
-        value: sizeValue(row.part, row.unit, f),
-        isSize: true,
-      }),
-    ),
-  ];
+/** Views and table in a room: the table at the right, else along the foot; undefined where they do not fit. */
+function placeTable(
+  tables: (columns: number) => Block,
+  room: Area,
+  views: Block,
+): readonly Block[] | undefined {
+  const fits = (block: Block, area: Area): boolean =>
+    widthOf(block.area) <= widthOf(area) && heightOf(block.area) <= heightOf(area);
+  const put = (table: Block, x: number, y: number): Block =>
+    shiftBlock(table, [x - table.area.x0, y - table.area.y0]);
+  for (const columns of [1, 2, 3]) {
+    const table = tables(columns);
+    const x = room.x1 - widthOf(table.area);
+    const left = { ...room, x1: widthOf(table.area) > 0 ? x - air : room.x1 };
+    if (fits(table, room) && fits(views, left)) return [standIn(views, left), put(table, x, room.y0)];
+  }
+  for (const columns of [2, 3, 4, 1]) {
+    const table = tables(columns);
+    const y = room.y1 - heightOf(table.area);
+    const over = { ...room, y1: y - air };
+    if (fits(table, room) && fits(views, over)) return [standIn(views, over), put(table, room.x0, y)];
+  }
+  return undefined;
 }
 
-const unitWords = (f: Format): string => (f.view.lengthUnit === 'mm' ? 'millimetres' : 'inches');
-
-function wordsOf(part: PartSummary, scale: number, f: Format) {
-  const grade = part.castingTolerance?.grade;
+function wordsOf(subject: DrawingSubject, scale: number, f: Format): TitleWords {
+  const grade = subject.castingTolerance?.grade;
   return {
-    name: part.name,
-    title: part.title,
-    material: [findAlloy(part.alloy)?.title ?? part.alloy, `finished ${f.mass(part.mass.part)}`],
+    name: subject.name,
+    title: subject.title,
+    material: [findAlloy(subject.alloy)?.title ?? subject.alloy, `finished ${f.mass(subject.mass.part)}`],
     sizes: [
       'Dimensions of the finished part at 20 °C; the casting carries stock.',
       ...(grade === undefined
@@ -195,59 +157,4 @@ function wordsOf(part: PartSummary, scale: number, f: Format) {
     scale: formatScale(scale),
     unit: f.view.lengthUnit === 'mm' ? 'sizes in mm' : 'sizes in inches',
   };
-}
-
-/** `drawing.svg`. */
-export function formatSheet(part: PartSummary, drawn: DrawnPart, view: View): string {
-  const { block, width, height } = drawSheet(part, drawn, view);
-  return formatBlock(block, width, height, `Drawing: ${part.name}`);
-}
-
-/** What the text of a traveller leaves across an A4 page, mm. */
-const figureWidth = 184;
-const tallestFigure = 165;
-
-/**
- * The same drawing to stand over an inspection sheet: the views at true scale with the part's data, without frame
- * and title block, since the paper round it says the rest.
- */
-export function drawFigure(part: PartSummary, drawn: DrawnPart, view: View): Sheet {
-  const f = createFormat(view);
-  const atScale = viewsAtScales(part, drawn, f);
-  const rows = dataRows(part, drawn, f, false);
-  const scale =
-    scales.find((s) => {
-      if (!bareFits(drawn, s, { x0: 0, y0: 0, x1: figureWidth, y1: tallestFigure })) return false;
-      const { area } = atScale(s);
-      return widthOf(area) <= figureWidth - 2 && heightOf(area) <= tallestFigure;
-    }) ?? 1 / 20;
-  const views = atScale(scale);
-  const bottom = 1 + heightOf(views.area);
-  const placed = standIn(views, { x0: 0, x1: figureWidth, y0: 1, y1: bottom });
-  const table = [3, 2, 1]
-    .map((columns) => dataBlock(drawn.dataTitle, rows, columns))
-    .find((t) => widthOf(t.area) <= figureWidth - 2) as Block;
-  const y = bottom + air;
-  const placedTable = shiftBlock(table, [1, y]);
-  const end = rows.length === 0 ? bottom + 2 : y + heightOf(table.area) + 2;
-  const caption = makeBlock(projectionSymbol([11, end + 5]), [
-    makeText(
-      `Scale ${formatScale(scale)}, finished part, ${unitWords(f)}, first-angle projection`,
-      [24, end + 5 + 0.36 * dimensionSize],
-      { size: dimensionSize },
-    ),
-  ]);
-  const height = end + 11;
-  return {
-    width: figureWidth,
-    height,
-    frame: { x0: 0, y0: 0, x1: figureWidth, y1: height },
-    scale,
-    block: joinBlocks([placed, placedTable, caption]),
-  };
-}
-
-export function formatFigure(part: PartSummary, drawn: DrawnPart, view: View): string {
-  const { block, width, height } = drawFigure(part, drawn, view);
-  return formatBlock(block, width, height, `Drawing: ${part.name}`);
 }
