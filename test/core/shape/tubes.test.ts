@@ -93,7 +93,6 @@ it('an arched grip of changing elliptical section lies on flat feet', () => {
   };
   const { mesh } = build(grip, 0.01);
   expectSound(mesh);
-  const t0 = performance.now();
   const { mesh: cast } = build(grip, 0.01, { surface: 0.5, start: 1, end: 1 });
   expectSound(cast);
 });
