@@ -19,8 +19,10 @@ export type {
   BuildKit,
   BuildResult,
   Dimension,
+  Fitting,
   GatePlace,
   PartDefinition,
+  Piece,
   VentPlace,
 } from '../core/part/contract.js';
 export { definePart, refuse } from '../core/part/contract.js';
@@ -73,6 +75,8 @@ export interface MakeSettings {
   readonly investment?: string;
   readonly growth?: number;
   readonly quantity?: number;
+  /** The one casting to make of a part that consists of several; all where it is left out. */
+  readonly piece?: string;
   readonly tolerance?: number | string;
   readonly layerHeight?: number | string;
   readonly stock?: Readonly<
@@ -94,11 +98,19 @@ export async function make(
 ): Promise<JobResult | RefusedJob> {
   const own = typeof part === 'string' ? undefined : part;
   const partName = own?.name ?? (part as string);
-  const { name = partName, quantity, ...shared } = settings;
+  const { name = partName, quantity, piece, ...shared } = settings;
   const job = {
     job: name,
     ...shared,
-    parts: [{ name, part: partName, parameters, ...(quantity === undefined ? {} : { quantity }) }],
+    parts: [
+      {
+        name,
+        part: partName,
+        parameters,
+        ...(quantity === undefined ? {} : { quantity }),
+        ...(piece === undefined ? {} : { piece }),
+      },
+    ],
   };
   const reading = read(JSON.stringify(job, readable), 'make', own ? [own] : []);
   if ('problems' in reading) throw new JobError(reading.problems.map(asGiven));

@@ -47,6 +47,7 @@ export const jobEntries = (): readonly HelpEntry[] => [
   word(part, 'name', 'Name of the pattern and its folder; must be given'),
   word(part, 'part', 'See patternwright list parts; must be given'),
   word(part, 'parameters', 'Keys as patternwright make <part> --help lists them'),
+  word(part, 'piece', 'The one casting to make of a part that consists of several; all if left out'),
   word(part, 'preset', "One of the part's sets of values to start from"),
   word(part, 'alloy, stock', 'As for the job, for this part alone'),
   ...fields(part, schema.partFields),

@@ -54,6 +54,7 @@ export function makeOptions(part: PartDefinition, unit: LengthUnit): readonly Jo
   );
   return [
     ...(part.presets ? [presetOption(Object.keys(part.presets))] : []),
+    ...(part.pieces ? [pieceOption(part.pieces.map((piece) => piece.name))] : []),
     ...listFields(part.parameters, unit).map((f) => row(f, ['parts', '0', 'parameters', f.name])),
     text('name', ['job'], 'Name of the job and its folder', part.name),
     text('alloy', ['alloy'], 'Casting alloy: see patternwright list alloys', schema.jobDefaults.alloy),
@@ -80,6 +81,16 @@ const presetOption = (names: readonly string[]): JobOption => ({
   value: 'name',
   help: 'A set of values to start from; options given beside it come first',
   range: `one of ${names.join(', ')}`,
+});
+
+const pieceOption = (names: readonly string[]): JobOption => ({
+  name: 'piece',
+  group: 'Casting',
+  path: ['parts', '0', 'piece'],
+  value: 'name',
+  help: 'The one casting to make of those the part consists of',
+  range: `one of ${names.join(', ')}`,
+  fallback: 'all of them',
 });
 
 const unitOptions: readonly JobOption[] = makeOutputOptions

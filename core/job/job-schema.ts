@@ -106,7 +106,7 @@ export const jobDefaults = { alloy: 'tin-bronze', investment: 'gypsum-bonded' } 
 /** Keys read as words or as groups, beside the fields above. */
 export const jobWords = ['job', 'title', 'notes', 'alloy', 'investment'] as const;
 export const jobGroups = ['stock', 'bed', 'printerCorrection', 'flasks', 'prices', 'parts'] as const;
-export const partWords = ['name', 'part', 'preset', 'alloy', 'stock', 'parameters'] as const;
+export const partWords = ['name', 'part', 'piece', 'preset', 'alloy', 'stock', 'parameters'] as const;
 
 export const mostParts = 10_000;
 export const mostFlasks = 100;

@@ -41,6 +41,8 @@ export interface JobPart {
   readonly name: string;
   /** The part definition's name. */
   readonly part: string;
+  /** One of the definition's pieces; left out where it has none. */
+  readonly piece?: string;
   readonly quantity: number;
   readonly alloy: string;
   /** Where the job sets it, for all or for this part; otherwise it comes from the alloy. */

@@ -180,6 +180,7 @@ function pourFor(alloy: Alloy, made: readonly MadePart[], investment: Investment
 const summarisePart = (made: MadePart, flask: FlaskPlan, job: Job): PartSummary => ({
   name: made.request.name,
   part: made.request.part,
+  ...(made.request.piece === undefined ? {} : { piece: made.request.piece }),
   title: made.title,
   quantity: made.request.quantity,
   parameters: made.request.parameters,
@@ -188,6 +189,7 @@ const summarisePart = (made: MadePart, flask: FlaskPlan, job: Job): PartSummary 
   printerCorrection: job.printerCorrection,
   stock: made.stock,
   surfaces: made.surfaces,
+  fittings: made.fittings,
   mass: made.mass,
   volume: {
     part: made.facts.part.volume,

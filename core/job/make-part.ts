@@ -5,7 +5,7 @@ import { FoundryInputError } from '../foundry/input.js';
 import { massOf } from '../foundry/material.js';
 import type { GatingPlan, GrowthPlan, StockPlan } from '../foundry/plans.js';
 import { checkStock, planStock } from '../foundry/stock.js';
-import type { GatePlace, PartDefinition, SurfaceNote, VentPlace } from '../part/contract.js';
+import type { Fitting, GatePlace, PartDefinition, SurfaceNote, VentPlace } from '../part/contract.js';
 import { type Finding, hasStop, stop } from '../part/finding.js';
 import { noStock, type Stock } from '../part/stock.js';
 import { type DrawnPart, drawPart } from '../report/drawing/index.js';
@@ -38,6 +38,7 @@ export interface MadePart {
   readonly growth: GrowthPlan;
   readonly stock: StockPlan;
   readonly surfaces: readonly SurfaceNote[];
+  readonly fittings: readonly Fitting[];
   readonly dimensions: readonly DimensionRow[];
   readonly gating: GatingPlan;
   /** V/A of the thinnest wall at pattern size, mm. */
@@ -105,7 +106,8 @@ function buildStates(request: JobPart, definition: PartDefinition, job: Job, ker
       ),
     ]);
 
-  const kit = { kernel, tolerance: job.tolerance };
+  const { piece } = request;
+  const kit = { kernel, tolerance: job.tolerance, ...(piece === undefined ? {} : { piece }) };
   const build = (stock: Stock) => definition.build(request.parameters, stock, kit);
   const part = build(noStock);
   if (part.solid === null) return refused(part.findings);
@@ -163,7 +165,7 @@ function buildStates(request: JobPart, definition: PartDefinition, job: Job, ker
     ok: true,
     made: {
       request,
-      title: definition.summary,
+      title: definition.pieces?.find((p) => p.name === piece)?.title ?? definition.summary,
       meshes: { part: partMesh, casting: castingMesh, pattern: patternMesh, gated: gatedMesh },
       gatingMesh: gatingSolid.mesh(),
       facts: { part: partFacts, casting: castingFacts, pattern: patternFacts, gated: gatedFacts },
@@ -172,6 +174,7 @@ function buildStates(request: JobPart, definition: PartDefinition, job: Job, ker
       growth,
       stock,
       surfaces: casting.surfaces,
+      fittings: part.fittings ?? [],
       dimensions: pairDimensions(part.dimensions, casting.dimensions, factors, growth.value),
       gating,
       thinnestModulus,

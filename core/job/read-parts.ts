@@ -5,6 +5,7 @@ import type { JobPart, StockOverrides } from './job.js';
 import type { JobContext } from './job-context.js';
 import { child, emptyGroup, type JobReader, nodeIs, type Path, present, showNode } from './job-reader.js';
 import * as schema from './job-schema.js';
+import { parseSafeName } from './safe-name.js';
 import { toPlain, type YamlNode } from './yaml-tree.js';
 
 const longestName = 10_000;
@@ -30,11 +31,12 @@ export function readParts(
   if (child(root, 'parts') === undefined) reader.missing(['parts'], remedy);
   if (items?.length === 0) reader.refuse('missing', ['parts'], undefined, 'is an empty list', remedy);
   const seen = new Map<string, Path>();
-  return (items ?? []).flatMap(
-    (item, i) => readPart(reader, item, ['parts', String(i)], context, common, seen) ?? [],
+  return (items ?? []).flatMap((item, i) =>
+    readPart(reader, item, ['parts', String(i)], context, common, seen),
   );
 }
 
+/** One entry of the list: a part cast in one, one piece of a part, or all its pieces. */
 function readPart(
   reader: JobReader,
   item: YamlNode,
@@ -42,32 +44,62 @@ function readPart(
   context: JobContext,
   common: CommonToParts,
   seen: Map<string, Path>,
-): JobPart | undefined {
+): readonly JobPart[] {
   if (item.kind !== 'map') {
     reader.refuse('wrong-type', path, item, nodeIs(item), 'give name, part and parameters');
-    return undefined;
+    return [];
   }
   reader.checkKeys(item, path, [...schema.partWords, 'quantity', 'growth']);
   const name = reader.name(item, [...path, 'name'], 'name this pattern, like crank-wheel');
-  if (name !== undefined) reader.checkUnique(seen, name, [...path, 'name'], uniqueName);
   const own = reader.fields(schema.partFields, item, path, false);
   const alloy = reader.word(item, [...path, 'alloy'], context.knownAlloys, 'unknown-alloy') ?? common.alloy;
   const ownStock = reader.fieldGroup(schema.stockFields, item, [...path, 'stock']);
   const definition = readDefinition(reader, item, [...path, 'part'], context);
+  const pieces = definition === undefined ? [] : readPieces(reader, item, path, definition);
+  const isWhole = child(item, 'piece') === undefined;
+  const named = pieces.map((piece) => ({
+    ...(piece === undefined ? {} : { piece }),
+    name: piece === undefined || !isWhole ? `${name}` : `${name}-${piece}`,
+  }));
+  if (name !== undefined) {
+    const at = [...path, 'name'];
+    const tooLong = named.find((p) => !parseSafeName(p.name).ok);
+    if (tooLong) reader.refuse('unsafe-name', at, child(item, 'name'), `makes ${tooLong.name}`, 'shorten it');
+    else
+      for (const p of named.length > 0 ? named : [{ name }]) reader.checkUnique(seen, p.name, at, uniqueName);
+  }
   const parameters =
     definition === undefined ? undefined : readPartParameters(reader, item, path, definition);
   if (name === undefined || own === undefined || definition === undefined || parameters === undefined)
-    return undefined;
+    return [];
   const growth = own.growth ?? common.growth;
-  return {
-    name,
+  return named.map((piece) => ({
+    ...piece,
     part: definition.name,
     quantity: own.quantity,
     alloy,
     ...(growth === undefined ? {} : { growth }),
     stock: { ...common.stock, ...present(ownStock ?? {}) },
     parameters,
-  };
+  }));
+}
+
+/** The pieces asked for; undefined stands for a part cast in one. */
+function readPieces(
+  reader: JobReader,
+  item: YamlNode,
+  path: Path,
+  { name, pieces = [] }: PartDefinition,
+): readonly (string | undefined)[] {
+  const all = pieces.map((piece) => piece.name);
+  const node = child(item, 'piece');
+  if (node === undefined) return all.length === 0 ? [undefined] : all;
+  const at = [...path, 'piece'];
+  if (all.length === 0) {
+    reader.refuse('unknown-key', at, node, 'does not belong here', `${name} is cast in one piece`);
+    return [undefined];
+  }
+  return [reader.word(item, at, all, 'unknown-choice')];
 }
 
 function readDefinition(

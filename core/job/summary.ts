@@ -12,7 +12,7 @@ import type {
   PourPlan,
   StockPlan,
 } from '../foundry/plans.js';
-import type { SurfaceNote } from '../part/contract.js';
+import type { Fitting, SurfaceNote } from '../part/contract.js';
 import type { Finding } from '../part/finding.js';
 
 export const summaryVersion = 1;
@@ -58,6 +58,8 @@ export interface MeshFacts {
 export interface PartSummary {
   readonly name: string;
   readonly part: string;
+  /** Which of the part's castings it is; missing where it is cast in one. */
+  readonly piece?: string;
   readonly title: string;
   readonly quantity: number;
   readonly parameters: Readonly<Record<string, number | string | boolean>>;
@@ -66,6 +68,8 @@ export interface PartSummary {
   readonly printerCorrection: { readonly xy: number; readonly z: number };
   readonly stock: StockPlan;
   readonly surfaces: readonly SurfaceNote[];
+  /** Bought or cut for each casting. */
+  readonly fittings: readonly Fitting[];
   /** g, one piece. `charge` = casting + gating, without melt loss. */
   readonly mass: {
     readonly part: number;

@@ -9,6 +9,24 @@ export interface BuildKit {
   readonly kernel: Kernel;
   /** Greatest deviation of the mesh from the exact shape, mm. */
   readonly tolerance: number;
+  /** Which of the definition's `pieces` to build; left out where it has none. */
+  readonly piece?: string;
+}
+
+/** One of several castings that make up a part, such as a leaf of a hinge. */
+export interface Piece {
+  /** Kebab-case; the casting is called after the part and this: `locker-ring`. */
+  readonly name: string;
+  /** What it is, as the heading of its pages: `Ring of a ring pull`. */
+  readonly title: string;
+}
+
+/** What a part needs besides its casting: screws, a bolt, bar for a pin. Bought or cut, not cast. */
+export interface Fitting {
+  /** For one casting. */
+  readonly quantity: number;
+  /** As it is asked for over a counter, lengths in mm: `countersunk screw ISO 10642 M5 × 25 mm`. */
+  readonly text: string;
 }
 
 /** How a dimension answers to growth and printer correction. */
@@ -81,6 +99,7 @@ export interface BuiltPart {
   readonly thinnestWall?: number;
   /** How the finished part is drawn; left out, it is seen from the front, from above and cut through its middle. */
   readonly drawing?: DrawingNotes;
+  readonly fittings?: readonly Fitting[];
   readonly findings: readonly Finding[];
 }
 
@@ -100,7 +119,7 @@ export type ParameterSchema = z.ZodObject<any>;
 
 /**
  * A part: one pure function from parameters and stock to a solid with its notes.
- * `build` is called twice, with `noStock` and with the stock; it never knows growth or gating.
+ * `build` is called twice for each piece, with `noStock` and with the stock; it never knows growth or gating.
  * It reports what cannot be made as findings and never throws for legal parameters.
  */
 export interface PartDefinition<S extends ParameterSchema = ParameterSchema> {
@@ -111,6 +130,8 @@ export interface PartDefinition<S extends ParameterSchema = ParameterSchema> {
   readonly parameters: S;
   /** Named sets of parameters that differ from the defaults. */
   readonly presets?: Readonly<Record<string, Partial<z.output<S>>>>;
+  /** Where the part is several castings: all of them, in order. A job makes every one unless it names one. */
+  readonly pieces?: readonly Piece[];
   build(parameters: z.output<S>, stock: Stock, kit: BuildKit): BuildResult;
 }
 

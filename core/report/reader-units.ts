@@ -21,7 +21,7 @@ export function readersUnits(text: string, view: View): string {
     : inches;
 }
 
-/** The summary with every finding phrased for the reader; its numbers stay as they are. */
+/** The summary with findings and fittings phrased for the reader; its numbers stay as they are. */
 export function forReader(summary: Summary, view: View): Summary {
   if (view.lengthUnit === 'mm' && view.degrees === 'C') return summary;
   const told = <T extends { readonly findings: readonly Finding[] }>(holder: T): T => ({
@@ -34,7 +34,12 @@ export function forReader(summary: Summary, view: View): Summary {
   });
   return {
     ...told(summary),
-    parts: summary.parts.map((p) => ({ ...told(p), gating: told(p.gating), flask: told(p.flask) })),
+    parts: summary.parts.map((p) => ({
+      ...told(p),
+      fittings: p.fittings.map((x) => ({ ...x, text: readersUnits(x.text, view) })),
+      gating: told(p.gating),
+      flask: told(p.flask),
+    })),
     burnout: told(summary.burnout),
     pour: summary.pour.map(told),
   };

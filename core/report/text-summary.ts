@@ -37,6 +37,17 @@ function partsTable(parts: readonly PartSummary[], f: Format): string[] {
   });
 }
 
+/** Bought or cut for the castings; what several need is counted together. */
+function fittingLines(parts: readonly PartSummary[]): string[] {
+  const counts = new Map<string, number>();
+  for (const p of parts)
+    for (const { text, quantity } of p.fittings)
+      counts.set(text, (counts.get(text) ?? 0) + quantity * p.quantity);
+  return counts.size === 0
+    ? []
+    : [entry('To fit', [...counts].map(([text, n]) => `${n} × ${plain(text)}`).join('; '))];
+}
+
 /**
  * The short report a run ends with, for a terminal of 80 columns: parts, plates, metal, investment, burnout,
  * findings and cautions. Plain text without colours; ends with a line break.
@@ -75,6 +86,7 @@ export function formatConsole(job: Summary, view: View): string {
       'Burnout',
       `${f.duration(summary.burnout.total)}, hottest ${f.temperature(summary.burnout.peak)}, flasks at ${f.temperature(summary.burnout.castingTemperature)} for the pour`,
     ),
+    ...fittingLines(summary.parts),
     entry('Findings', tally(countFindings(groups))),
     ...groups.flatMap((g) =>
       g.findings.map((x) =>

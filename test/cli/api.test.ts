@@ -49,6 +49,23 @@ const plug = definePart({
   },
 });
 
+/** Two castings and a bought screw. */
+const latch = definePart({
+  name: 'latch',
+  summary: 'Latch of a bolt and its keep',
+  parameters: plug.parameters,
+  pieces: [
+    { name: 'bolt', title: 'Bolt of a latch' },
+    { name: 'keep', title: 'Keep of a latch' },
+  ],
+  build(p, stock, kit) {
+    const isKeep = kit.piece === 'keep';
+    const built = plug.build(isKeep ? { ...p, height: p.height / 2 } : p, stock, kit);
+    const fittings = isKeep ? [{ quantity: 2, text: 'screw 25 mm' }] : [];
+    return built.solid === null ? built : { ...built, fittings };
+  },
+});
+
 async function made(result: ReturnType<typeof make>): Promise<JobResult> {
   const settled = await result;
   if ('refused' in settled) throw new Error(JSON.stringify(settled.refused));
@@ -131,6 +148,52 @@ describe('make', () => {
   test('knows every part that it names', async () => {
     for (const name of partNames)
       expect((await problemsOf(make(name, { noSuchKey: 1 }))).problems[0]!.code).toBe('unknown-key');
+  });
+});
+
+describe('a part of several castings', () => {
+  const job = (rest: string): string => `job: two\nparts:\n  - { name: shed, part: latch, ${rest} }\n`;
+
+  test('makes all of them, each with its own files, heading and fittings', async () => {
+    const result = await made(make(latch, { height: 12 }, { name: 'shed', quantity: 3, tolerance: 0.1 }));
+    const { parts, charge } = result.summary;
+    expect(parts.map((p) => [p.name, p.part, p.piece, p.title, p.quantity])).toEqual([
+      ['shed-bolt', 'latch', 'bolt', 'Bolt of a latch', 3],
+      ['shed-keep', 'latch', 'keep', 'Keep of a latch', 3],
+    ]);
+    expect(parts.map((p) => p.meshes.part.size[2])).toEqual([12, 6]);
+    expect(parts.map((p) => p.fittings)).toEqual([[], [{ quantity: 2, text: 'screw 25 mm' }]]);
+    expect(charge[0]!.inMoulds).toBeCloseTo(3 * (parts[0]!.mass.charge + parts[1]!.mass.charge), 6);
+    const files = [...jobFiles(result, { lengthUnit: 'mm', degrees: 'C' })].map((f) => f.path);
+    expect(files).toContain('shed-bolt/gated.stl');
+    expect(files).toContain('shed-keep/gated.stl');
+  });
+
+  test('makes one of them', async () => {
+    const { summary } = await made(make(latch, {}, { piece: 'keep', tolerance: 0.1 }));
+    expect(summary.parts.map((p) => [p.name, p.piece])).toEqual([['latch', 'keep']]);
+  });
+
+  test.each([
+    ['piece: kep', /piece is kep; did you mean keep\?/],
+    ['piece: 4', /piece is 4; known are bolt, keep/],
+    [`piece: [keep]`, /piece is a list/],
+  ])('refuses %s', async (rest, message) => {
+    const error = await problemsOf(plate(job(rest), { parts: [latch] }));
+    expect(error.message).toMatch(message);
+  });
+
+  test('refuses a piece of what is cast in one, names taken by a piece, and names that grow too long', async () => {
+    const one = 'job: two\nparts:\n  - { name: a, part: plug, piece: keep }\n';
+    expect((await problemsOf(plate(one, { parts: [plug] }))).message).toMatch(/plug is cast in one piece/);
+    const twice = `${job('quantity: 1')}  - { name: shed-keep, part: latch, piece: bolt }\n`;
+    expect((await problemsOf(plate(twice, { parts: [latch] }))).message).toMatch(
+      /name is shed-keep on line 4, as on line 3/,
+    );
+    const long = job('quantity: 1').replace('shed', 's'.repeat(62));
+    expect((await problemsOf(plate(long, { parts: [latch] }))).message).toMatch(
+      /name: makes s+-bolt; shorten it/,
+    );
   });
 });
 

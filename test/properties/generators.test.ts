@@ -43,7 +43,14 @@ function expectSound(made: MadePart): void {
   expect(gated.volume).toBeGreaterThan(pattern.volume);
 }
 
-describe.each(parts.map((p) => [p.name, p] as const))('%s over its whole legal space', (_, part) => {
+/** Every casting there is a pattern for. */
+const castings = parts.flatMap((part) =>
+  (part.pieces ?? [undefined]).map(
+    (piece) => [piece ? `${part.name}, ${piece.name}` : part.name, part, piece?.name] as const,
+  ),
+);
+
+describe.each(castings)('%s over its whole legal space', (_, part, piece) => {
   const seed = Number(process.env.PATTERNWRIGHT_SEED ?? 20261125);
   it(`is sound in every state or refused with a reason (${propertyRuns} sets, seed ${seed})`, {
     timeout: 3_000_000,
@@ -58,6 +65,7 @@ describe.each(parts.map((p) => [p.name, p] as const))('%s over its whole legal s
           const request = {
             name: 'set',
             part: part.name,
+            ...(piece === undefined ? {} : { piece }),
             quantity: 1,
             alloy,
             stock: {},

@@ -33,6 +33,25 @@ function stockRows({ f }: Context, p: PartSummary): Html {
 
 const partHeadText = (p: PartSummary): string => (p.quantity > 1 ? `${p.name} × ${p.quantity}` : p.name);
 
+/** What is bought or cut to go with the castings. */
+function fittingsTable(parts: readonly PartSummary[]): Html {
+  const fitted = parts.filter((p) => p.fittings.length > 0);
+  if (fitted.length === 0) return html``;
+  return html`<h3>To fit it: bought or cut, not cast</h3>
+<table class="list by-part">
+<thead><tr><th>casting</th><th class="n">for all</th><th>what</th><th>at hand</th></tr></thead>
+${fitted.map(
+  (p) =>
+    html`<tbody class="keep">${p.fittings.map(
+      (x, i) =>
+        html`<tr>${
+          i === 0 &&
+          html`<th scope="rowgroup" class="part" rowspan="${p.fittings.length}">${partHeadText(p)}</th>`
+        }<td class="n strong">${x.quantity * p.quantity}</td><td>${x.text}</td><td class="done"><span class="tick"></span></td></tr>`,
+    )}</tbody>`,
+)}</table>`;
+}
+
 /** Step 9: how much to take off where. */
 export function finishStep(ctx: Context, number: number): Html {
   const { summary: s } = ctx;
@@ -56,6 +75,7 @@ ${s.parts.map((p) =>
     ? html`<tbody><tr>${partHead(p)}<td colspan="4">no surfaces named</td></tr></tbody>`
     : stockRows(ctx, p),
 )}</table>
+${fittingsTable(s.parts)}
 ${basisList(bases)}`,
   });
 }

@@ -10,6 +10,7 @@ import {
   type Summary,
   summaryUnits,
 } from '../../../core/job/summary.js';
+import type { Fitting } from '../../../core/part/contract.js';
 import { note, stop, warn } from '../../../core/part/finding.js';
 import type { SurfaceClass } from '../../../core/part/stock.js';
 
@@ -30,6 +31,7 @@ interface Shape {
   volume: number;
   flask: [name: string, diameter: number, height: number];
   surfaces: [SurfaceClass, string][];
+  fittings?: Fitting[];
   dimensions: [
     symbol: string,
     name: string,
@@ -81,7 +83,7 @@ const gear = (
   };
 };
 
-const pull = (length: number): Pick<Shape, 'surfaces' | 'dimensions' | 'size' | 'vents'> => ({
+const pull = (length: number): Pick<Shape, 'surfaces' | 'dimensions' | 'size' | 'vents' | 'fittings'> => ({
   size: [length, length * 0.6, 8.5],
   vents: 2,
   surfaces: [
@@ -93,6 +95,7 @@ const pull = (length: number): Pick<Shape, 'surfaces' | 'dimensions' | 'size' | 
     ['d_o', 'Finger opening', length * 0.45, -0.6, 'xy', 'calliper, inside jaws'],
     ['t', 'Thickness at the rim', 8.5, 0.6, 'z', 'calliper'],
   ],
+  fittings: [{ quantity: 1, text: 'round bar 6 mm × 38 mm for the pin' }],
 });
 
 const shapes: readonly Shape[] = [
@@ -287,6 +290,7 @@ function partSummary(s: Shape): PartSummary {
         mating: invented('RMA grade E'),
       },
     },
+    fittings: s.fittings ?? [],
     surfaces: s.surfaces.map(([surfaceClass, name]) => ({ surfaceClass, name })),
     mass: {
       part: s.volume * rho,
