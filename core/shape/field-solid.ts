@@ -1,0 +1,36 @@
+import type { ExactMesh, Kernel, Solid } from '../solid/types.js';
+import type { Field } from './field.js';
+import { SurfaceFitter } from './fit-surface.js';
+import { marchField } from './march.js';
+import { SurfaceMesh } from './surface-mesh.js';
+
+/**
+ * The solid of a field, or with stock its parallel body: corners on the surface within 1e-6 mm, edges' middles and
+ * triangles' centres within `tolerance` mm of it. Meant for smooth bodies: flat feet and sharp edges are cut after.
+ *
+ * @param stock mm, less than the smallest fillet
+ * @param cell side of the grid that first finds the surface, mm; from the field's smallest detail when left out.
+ * Whatever is thinner than the cell may be lost.
+ */
+export function fieldSolid(
+  kernel: Kernel,
+  field: Field,
+  tolerance: number,
+  stock = 0,
+  cell = fitCell(field),
+): Solid {
+  return kernel.fromMesh(fieldMesh(field, tolerance, stock, cell));
+}
+
+/** The mesh of `fieldSolid`, before it enters the kernel. */
+export function fieldMesh(field: Field, tolerance: number, stock = 0, cell = fitCell(field)): ExactMesh {
+  const mesh = new SurfaceMesh(marchField(field, stock, cell));
+  new SurfaceFitter(mesh, field, stock, tolerance).fit();
+  return mesh.take();
+}
+
+/** Half the smallest detail, but no more cells along the body than pay. */
+function fitCell({ bounds: { min, max }, detail }: Field): number {
+  const extent = Math.max(max[0] - min[0], max[1] - min[1], max[2] - min[2]);
+  return Math.min(Math.max(0.7 * detail, extent / 160), extent / 16);
+}
