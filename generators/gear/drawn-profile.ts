@@ -73,7 +73,7 @@ function rounded(corners: readonly Corner[]): readonly Vec2[] {
       return [(a - z) / length, (b - r) / length];
     };
     const [p, q] = [toward(before), toward(after)];
-    const steps = 8;
+    const steps = 12;
     return Array.from({ length: steps + 1 }, (_, k): Vec2 => {
       const t = ((Math.PI / 2) * k) / steps;
       const [s, c] = [fillet * (1 - Math.sin(t)), fillet * (1 - Math.cos(t))];

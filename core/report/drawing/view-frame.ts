@@ -25,9 +25,9 @@ const directions: Readonly<Record<Facing, Vec3>> = {
 
 const dot = (a: Vec3, b: Vec3): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
 const cross = (a: Vec3, b: Vec3): Vec3 => [
-  a[1] * b[2] - a[2] * b[1],
-  a[2] * b[0] - a[0] * b[2],
-  a[0] * b[1] - a[1] * b[0],
+  a[1] * b[2] - a[2] * b[1] + 0,
+  a[2] * b[0] - a[0] * b[2] + 0,
+  a[0] * b[1] - a[1] * b[0] + 0,
 ];
 const negative = (v: Vec3): Vec3 => [0 - v[0], 0 - v[1], 0 - v[2]];
 
