@@ -24,7 +24,7 @@ export function blendFields(fields: readonly Field[], radius: number): Field {
       fields.flatMap(({ bounds }): Vec3[] => [bounds.min, bounds.max]),
       0,
     ),
-    detail: Math.min(radius, ...fields.map((field) => field.detail)),
+    detail: Math.min(1.5 * radius, ...fields.map((field) => field.detail)),
   };
 }
 
@@ -64,7 +64,10 @@ const deepLeast = 3;
 const mostSteps = 40;
 const closeEnough = 1e-10;
 
-/** Finds the nearest centre of a ball of the radius that touches the bodies without entering one. */
+/**
+ * Finds the nearest centre of a ball of the radius that touches the bodies without entering one. Holds its scratch
+ * numbers, since it is asked some hundred thousand times a mesh.
+ */
 class RollingBall {
   readonly #fields: readonly Field[];
   readonly #radius: number;
@@ -73,6 +76,9 @@ class RollingBall {
   readonly #gradients: readonly Float64Array[];
   readonly #distances: Float64Array;
   readonly #centre = new Float64Array(3);
+  /** Bodies near the centre, and how much each lacks of the radius at the point asked, were it a plane. */
+  readonly #active: Int32Array;
+  readonly #lacks: Float64Array;
 
   constructor(fields: readonly Field[], radius: number) {
     this.#fields = fields;
@@ -80,6 +86,8 @@ class RollingBall {
     this.#boxes = fields.map((field) => field.bounds);
     this.#gradients = fields.map(() => new Float64Array(3));
     this.#distances = new Float64Array(fields.length);
+    this.#active = new Int32Array(fields.length);
+    this.#lacks = new Float64Array(fields.length);
   }
 
   distance(x: number, y: number, z: number, out: Float64Array): number {
@@ -87,7 +95,9 @@ class RollingBall {
     const nearest = this.#nearest(x, y, z);
     const d = this.#distances[nearest]!;
     const g = this.#gradients[nearest]!;
-    out.set(g);
+    out[0] = g[0]!;
+    out[1] = g[1]!;
+    out[2] = g[2]!;
     if (this.#fields.length === 1 || d >= r || d < -Math.max(deepLeast, deep * r)) return d;
     // The ball that touches the nearest body alone: does it enter another?
     const c = this.#centre;
@@ -95,7 +105,7 @@ class RollingBall {
     c[1] = y + (r - d) * g[1]!;
     c[2] = z + (r - d) * g[2]!;
     if (!this.#entered(c, nearest)) return d;
-    return this.#roll(x, y, z, nearest, d, out);
+    return this.#roll(x, y, z, d, out);
   }
 
   /** The body nearest to a point; its distance and gradient are kept. Bodies beyond their boxes are not asked. */
@@ -124,36 +134,28 @@ class RollingBall {
   }
 
   /**
-   * The nearest point to (x, y, z) at least r from every body, by successive linearisation: with the bodies' distances
-   * taken as planes at the last guess, the nearest point is that of an active set of at most three planes.
+   * r less the distance to the nearest point at least r from every body, by successive linearisation: with the bodies
+   * taken as planes at the last guess, that point is the nearest on an active set of at most three.
    */
-  #roll(x: number, y: number, z: number, nearest: number, d: number, out: Float64Array): number {
+  #roll(x: number, y: number, z: number, d: number, out: Float64Array): number {
     const r = this.#radius;
     const c = this.#centre;
     let previous = Number.POSITIVE_INFINITY;
     let reach = 0;
     for (let step = 0; step < mostSteps; step++) {
-      const active: number[] = [];
-      for (let i = 0; i < this.#fields.length; i++) {
-        if (boxDistance(this.#boxes[i]!, c[0]!, c[1]!, c[2]!) >= 2 * r) continue;
-        const distance = this.#fields[i]!.distance(c[0]!, c[1]!, c[2]!, this.#gradients[i]!);
-        this.#distances[i] = distance;
-        if (distance < 2 * r) active.push(i);
-      }
-      const [ox, oy, oz] = [c[0]!, c[1]!, c[2]!];
-      nearestOnPlanes(active, this.#gradients, this.#distances, r, [x, y, z], c);
-      const moved = Math.hypot(c[0]! - ox, c[1]! - oy, c[2]! - oz);
-      reach = Math.hypot(c[0]! - x, c[1]! - y, c[2]! - z);
-      if (moved < closeEnough) break;
+      const count = this.#linearise(x, y, z);
+      const ox = c[0]!;
+      const oy = c[1]!;
+      const oz = c[2]!;
+      this.#nearestOnPlanes(count, x, y, z);
+      const moved = Math.sqrt((c[0]! - ox) ** 2 + (c[1]! - oy) ** 2 + (c[2]! - oz) ** 2);
+      reach = Math.sqrt((c[0]! - x) ** 2 + (c[1]! - y) ** 2 + (c[2]! - z) ** 2);
       // The distance is flat in the place along the crease: it is found long before the place itself.
-      if (moved < 1e-5 && Math.abs(reach - previous) < closeEnough) break;
+      if (moved < closeEnough || (moved < 1e-5 && Math.abs(reach - previous) < closeEnough)) break;
       previous = reach;
     }
-    if (!(reach < 50 * r)) {
-      // Between faces that leave no room for the ball: filled.
-      out.set(this.#gradients[nearest]!);
-      return Math.min(d, -r);
-    }
+    // Between faces that leave no room for the ball: filled.
+    if (!(reach < 50 * r)) return Math.min(d, -r);
     const value = r - reach;
     if (value > d + 1e-9) return d;
     if (reach > 1e-12) {
@@ -163,94 +165,109 @@ class RollingBall {
     }
     return value;
   }
-}
 
-/**
- * The point nearest to p with gᵢ·(q − c) ≥ r − dᵢ for all planes i, written over c: adds the most violated plane and
- * drops those that pull, over at most three at once.
- */
-function nearestOnPlanes(
-  planes: readonly number[],
-  gradients: readonly Float64Array[],
-  distances: Float64Array,
-  r: number,
-  p: Vec3,
-  c: Float64Array,
-): void {
-  const base: Vec3 = [c[0]!, c[1]!, c[2]!];
-  const goal = (i: number): number => {
-    const g = gradients[i]!;
-    return r - distances[i]! + g[0]! * base[0] + g[1]! * base[1] + g[2]! * base[2];
-  };
-  const lack = (i: number, q: Vec3 | Float64Array): number => {
-    const g = gradients[i]!;
-    return goal(i) - g[0]! * q[0]! - g[1]! * q[1]! - g[2]! * q[2]!;
-  };
-  let chosen: number[] = [];
-  c.set(p);
-  for (let round = 0; round < 8; round++) {
+  /** Asks the bodies at the centre; returns how many are near it. */
+  #linearise(x: number, y: number, z: number): number {
+    const c = this.#centre;
+    const dx = x - c[0]!;
+    const dy = y - c[1]!;
+    const dz = z - c[2]!;
+    let count = 0;
+    for (let i = 0; i < this.#fields.length; i++) {
+      if (boxDistance(this.#boxes[i]!, c[0]!, c[1]!, c[2]!) >= 2 * this.#radius) continue;
+      const g = this.#gradients[i]!;
+      const distance = this.#fields[i]!.distance(c[0]!, c[1]!, c[2]!, g);
+      if (distance >= 2 * this.#radius) continue;
+      this.#lacks[i] = this.#radius - distance - g[0]! * dx - g[1]! * dy - g[2]! * dz;
+      this.#active[count++] = i;
+    }
+    return count;
+  }
+
+  /** Writes the point nearest to (x, y, z) beyond all planes over the centre. */
+  #nearestOnPlanes(count: number, x: number, y: number, z: number): void {
+    const lacks = this.#lacks;
+    const gradients = this.#gradients;
+    const c = this.#centre;
+    let i = -1;
+    for (let k = 0; k < count; k++) if (i < 0 || lacks[this.#active[k]!]! > lacks[i]!) i = this.#active[k]!;
+    if (i < 0 || lacks[i]! <= 0) return void set(c, x, y, z);
+    let pullI = lacks[i]!;
+    let pullJ = 0;
+    let j = this.#mostLacking(count, i, -1, pullI, 0);
+    if (j >= 0) {
+      const dots = dotOf(gradients[i]!, gradients[j]!);
+      const det = 1 - dots * dots;
+      if (det < 1e-8) j = -1;
+      else {
+        pullI = (lacks[i]! - dots * lacks[j]!) / det;
+        pullJ = (lacks[j]! - dots * lacks[i]!) / det;
+        if (pullI < 0) {
+          // The second plane alone keeps the point clear of the first.
+          i = j;
+          pullI = lacks[j]!;
+          pullJ = 0;
+          j = -1;
+        }
+      }
+    }
+    const k = j >= 0 ? this.#mostLacking(count, i, j, pullI, pullJ) : -1;
+    if (k >= 0 && this.#corner(i, j, k, x, y, z)) return;
+    const a = gradients[i]!;
+    const b = gradients[j >= 0 ? j : i]!;
+    set(
+      c,
+      x + pullI * a[0]! + pullJ * b[0]!,
+      y + pullI * a[1]! + pullJ * b[1]!,
+      z + pullI * a[2]! + pullJ * b[2]!,
+    );
+  }
+
+  /** The plane that a point pulled off two others lacks most of; −1 for none. */
+  #mostLacking(count: number, i: number, j: number, pullI: number, pullJ: number): number {
     let worst = -1;
     let most = 1e-12;
-    for (const i of planes) {
-      if (chosen.includes(i)) continue;
-      const by = lack(i, c);
+    for (let n = 0; n < count; n++) {
+      const k = this.#active[n]!;
+      if (k === i || k === j) continue;
+      const g = this.#gradients[k]!;
+      const by =
+        this.#lacks[k]! -
+        pullI * dotOf(g, this.#gradients[i]!) -
+        (j < 0 ? 0 : pullJ * dotOf(g, this.#gradients[j]!));
       if (by > most) {
         most = by;
-        worst = i;
+        worst = k;
       }
     }
-    if (worst < 0 || chosen.length === 3) return;
-    chosen = [...chosen, worst];
-    for (let tries = 0; tries < 3; tries++) {
-      const pull = solvePulls(chosen, gradients, (i) => lack(i, p));
-      if (!pull) {
-        // Two planes alike: the later one stands for both.
-        chosen = [worst];
-        continue;
-      }
-      const drop = pull.findIndex((value) => value < -1e-12);
-      if (drop >= 0 && chosen.length > 1) {
-        chosen = chosen.filter((_, k) => k !== drop);
-        continue;
-      }
-      c.set(p);
-      chosen.forEach((i, k) => {
-        const g = gradients[i]!;
-        for (let axis = 0; axis < 3; axis++) c[axis] = c[axis]! + pull[k]! * g[axis]!;
-      });
-      break;
-    }
+    return worst;
+  }
+
+  /** Writes the corner of three planes over the centre, by Cramer's rule; false when they make none that holds. */
+  #corner(i: number, j: number, k: number, x: number, y: number, z: number): boolean {
+    const [a, b, c] = [this.#gradients[i]!, this.#gradients[j]!, this.#gradients[k]!];
+    const [p, q, s] = [dotOf(a, b), dotOf(a, c), dotOf(b, c)];
+    const [u, v, w] = [this.#lacks[i]!, this.#lacks[j]!, this.#lacks[k]!];
+    const det = 1 + 2 * p * q * s - p * p - q * q - s * s;
+    if (det < 1e-8) return false;
+    const pullA = (u * (1 - s * s) - v * (p - q * s) + w * (p * s - q)) / det;
+    const pullB = (v * (1 - q * q) - u * (p - q * s) + w * (p * q - s)) / det;
+    const pullC = (w * (1 - p * p) + u * (p * s - q) + v * (p * q - s)) / det;
+    if (pullA < 0 || pullB < 0 || pullC < 0) return false;
+    set(
+      this.#centre,
+      x + pullA * a[0]! + pullB * b[0]! + pullC * c[0]!,
+      y + pullA * a[1]! + pullB * b[1]! + pullC * c[1]!,
+      z + pullA * a[2]! + pullB * b[2]! + pullC * c[2]!,
+    );
+    return true;
   }
 }
 
-/** λ of Σⱼ λⱼ gᵢ·gⱼ = lackᵢ for up to three planes; null when planes are alike. */
-function solvePulls(
-  chosen: readonly number[],
-  gradients: readonly Float64Array[],
-  lack: (i: number) => number,
-): number[] | null {
-  const n = chosen.length;
-  const rows = chosen.map((i) => [
-    ...chosen.map((j) => {
-      const [a, b] = [gradients[i]!, gradients[j]!];
-      return a[0]! * b[0]! + a[1]! * b[1]! + a[2]! * b[2]!;
-    }),
-    lack(i),
-  ]);
-  for (let k = 0; k < n; k++) {
-    // Positive definite: no pivoting needed.
-    const pivot = rows[k]![k]!;
-    if (pivot < 1e-8) return null;
-    for (let i = k + 1; i < n; i++) {
-      const f = rows[i]![k]! / pivot;
-      for (let j = k; j <= n; j++) rows[i]![j]! -= f * rows[k]![j]!;
-    }
-  }
-  const found = new Array<number>(n).fill(0);
-  for (let k = n - 1; k >= 0; k--) {
-    let sum = rows[k]![n]!;
-    for (let j = k + 1; j < n; j++) sum -= rows[k]![j]! * found[j]!;
-    found[k] = sum / rows[k]![k]!;
-  }
-  return found;
+const dotOf = (a: Float64Array, b: Float64Array): number => a[0]! * b[0]! + a[1]! * b[1]! + a[2]! * b[2]!;
+
+function set(to: Float64Array, x: number, y: number, z: number): void {
+  to[0] = x;
+  to[1] = y;
+  to[2] = z;
 }

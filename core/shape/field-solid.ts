@@ -29,8 +29,8 @@ export function fieldMesh(field: Field, tolerance: number, stock = 0, cell = fit
   return mesh.take();
 }
 
-/** Half the smallest detail, but no more cells along the body than pay. */
+/** A little less than the smallest detail, but no more cells along the body than pay. */
 function fitCell({ bounds: { min, max }, detail }: Field): number {
   const extent = Math.max(max[0] - min[0], max[1] - min[1], max[2] - min[2]);
-  return Math.min(Math.max(0.7 * detail, extent / 160), extent / 16);
+  return Math.min(Math.max(0.8 * detail, extent / 160), extent / 16);
 }

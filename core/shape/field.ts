@@ -13,7 +13,7 @@ export interface Field {
   readonly distance: (x: number, y: number, z: number, gradient: Float64Array) => number;
   /** Holds the body. */
   readonly bounds: Box;
-  /** Smallest thickness, radius or gap, mm: what the mesh has to be able to see. */
+  /** Half the smallest thickness or gap, mm: what the first, coarse mesh has to be able to see. */
   readonly detail: number;
 }
 

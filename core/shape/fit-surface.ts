@@ -18,6 +18,9 @@ export class SurfaceFitter {
   readonly #level: number;
   readonly #tolerance: number;
   readonly #gradient = new Float64Array(3);
+  /** Edges, by the lower of their half-edges, to be looked at for flipping; and whether each is among them. */
+  readonly #touched: number[] = [];
+  #waiting = new Uint8Array(0);
 
   constructor(mesh: SurfaceMesh, field: Field, level: number, tolerance: number) {
     this.#mesh = mesh;
@@ -28,20 +31,31 @@ export class SurfaceFitter {
 
   fit(): void {
     const goal = 0.94 * this.#tolerance;
-    for (let pass = 0; pass < 12 && this.#refine(goal) > 0; pass++) this.#flipAll(goal);
+    for (let h = 0; h < this.#mesh.halfEdges; h++) this.#touch(h);
+    // What the grid made too small goes first; the rest is then cheaper.
+    this.#collapseAll(goal);
     this.#flipAll(goal);
+    for (let pass = 0; pass < 12 && this.#refine(goal) > 0; pass++) this.#flipAll(goal);
     for (let pass = 0; pass < 6; pass++) {
       const gone = this.#collapseAll(goal);
       this.#flipAll(goal);
       if (gone < 0.01 * (this.#mesh.halfEdges / 6)) break;
     }
-    for (let pass = 0; pass < 8 && this.#mend() > 0; pass++);
+    // At the last, by the field: first everything, then what the splits have made.
+    let since = 0;
+    for (let pass = 0; pass < 10; pass++) {
+      const before = this.#mesh.vertices;
+      if (this.#mend(since) === 0) break;
+      since = before;
+    }
   }
 
   /** Signed sagitta of an edge, from the normals at its ends; mm, positive where the surface is round. */
   #sagitta(a: number, b: number): number {
-    const { positions: p, normals: n } = this.#mesh;
-    const [i, j] = [3 * a, 3 * b];
+    const p = this.#mesh.positions;
+    const n = this.#mesh.normals;
+    const i = 3 * a;
+    const j = 3 * b;
     return (
       ((n[j]! - n[i]!) * (p[j]! - p[i]!) +
         (n[j + 1]! - n[i + 1]!) * (p[j + 1]! - p[i + 1]!) +
@@ -50,47 +64,56 @@ export class SurfaceFitter {
     );
   }
 
-  /** How far the surface strays from an edge that it may cross in an S, mm. */
+  /**
+   * How far the surface strays from an edge, mm. A cubic with slopes s₁ and s₂ against its chord at the ends strays by
+   * (s₁ − s₂)/8 in the middle, or by a tenth of either in an S.
+   */
   #stray(a: number, b: number): number {
-    const { positions: p, normals: n } = this.#mesh;
-    const [i, j] = [3 * a, 3 * b];
-    const [dx, dy, dz] = [p[j]! - p[i]!, p[j + 1]! - p[i + 1]!, p[j + 2]! - p[i + 2]!];
+    const p = this.#mesh.positions;
+    const n = this.#mesh.normals;
+    const i = 3 * a;
+    const j = 3 * b;
+    const dx = p[j]! - p[i]!;
+    const dy = p[j + 1]! - p[i + 1]!;
+    const dz = p[j + 2]! - p[i + 2]!;
     const atA = n[i]! * dx + n[i + 1]! * dy + n[i + 2]! * dz;
     const atB = n[j]! * dx + n[j + 1]! * dy + n[j + 2]! * dz;
-    // A cubic with these slopes at its ends strays by (s₁ − s₂)/8 in the middle, or by a tenth of either in an S.
-    return Math.max(Math.abs(atB - atA) / 8, 0.1 * Math.abs(atA), 0.1 * Math.abs(atB));
+    return largest(Math.abs(atB - atA) / 8, 0.1 * Math.abs(atA), 0.1 * Math.abs(atB));
   }
 
   /** How far the surface strays from a triangle, mm: at its edges' middles, and at its centre by the quadratic there. */
   #strayOf(a: number, b: number, c: number): number {
     const middle = (4 / 9) * Math.abs(this.#sagitta(a, b) + this.#sagitta(b, c) + this.#sagitta(c, a));
-    return Math.max(this.#stray(a, b), this.#stray(b, c), this.#stray(c, a), middle);
+    const edges = largest(this.#stray(a, b), this.#stray(b, c), this.#stray(c, a));
+    return Math.max(edges, middle);
   }
 
   /** Splits the edges that stray, the worst first. Returns their number. */
   #refine(goal: number): number {
     const mesh = this.#mesh;
-    const worst: { h: number; by: number }[] = [];
+    const found: number[] = [];
+    const by = new Float64Array(mesh.halfEdges);
     for (let h = 0; h < mesh.halfEdges; h++) {
       if (mesh.isGone(h) || mesh.twin[h]! < h) continue;
-      const by = this.#stray(mesh.from[h]!, mesh.to(h));
-      if (by > goal) worst.push({ h, by });
+      by[h] = this.#stray(mesh.from[h]!, mesh.to(h));
+      if (by[h]! > goal) found.push(h);
     }
-    if (worst.length === 0) {
+    if (found.length === 0) {
       // Edges hold, yet a centre may not.
       for (let f = 0; f < mesh.halfEdges; f += 3) {
         if (mesh.isGone(f)) continue;
-        const [a, b, c] = [mesh.from[f]!, mesh.from[f + 1]!, mesh.from[f + 2]!];
-        if (this.#strayOf(a, b, c) > goal) worst.push({ h: this.#worstEdge(f), by: 0 });
+        if (this.#strayOf(mesh.from[f]!, mesh.from[f + 1]!, mesh.from[f + 2]!) > goal)
+          found.push(this.#worstEdge(f));
       }
     }
-    worst.sort((p, q) => q.by - p.by);
+    found.sort((g, h) => by[h]! - by[g]!);
     const limit = mesh.vertices;
     let count = 0;
-    for (const { h, by } of worst) {
-      const [a, b] = [mesh.from[h]!, mesh.to(h)];
+    for (const h of found) {
+      const a = mesh.from[h]!;
+      const b = mesh.to(h);
       // A neighbour's split may have put this half-edge elsewhere.
-      if (a >= limit || b >= limit || (by > 0 && this.#stray(a, b) <= goal)) continue;
+      if (a >= limit || b >= limit) continue;
       this.#splitEdge(h);
       count++;
     }
@@ -121,6 +144,7 @@ export class SurfaceFitter {
     const z = (p[a + 2]! + p[b + 2]!) / 2 + lift * nz;
     const m = mesh.split(h);
     this.#place(m, x, y, z);
+    this.#touchRound(m);
   }
 
   /** Puts a vertex on the surface, from a point near it, down the field's gradient. */
@@ -138,34 +162,71 @@ export class SurfaceFitter {
     this.#mesh.normals.set(g, 3 * vertex);
   }
 
-  /** Flips edges where the other diagonal strays less, or, where both hold, where it makes better triangles. */
+  /**
+   * Flips edges, among those touched since the last time, where the other diagonal strays less, or, where both hold,
+   * where it makes better triangles.
+   */
   #flipAll(goal: number): void {
     const mesh = this.#mesh;
-    for (let pass = 0; pass < 6; pass++) {
-      let count = 0;
-      for (let h = 0; h < mesh.halfEdges; h++) {
-        if (mesh.isGone(h) || mesh.twin[h]! < h) continue;
-        const t = mesh.twin[h]!;
-        const [a, b] = [mesh.from[h]!, mesh.from[t]!];
-        const [c, d] = [mesh.from[previousOf(h)]!, mesh.from[previousOf(t)]!];
-        const [before, after] = [
-          Math.max(this.#strayOf(a, b, c), this.#strayOf(b, a, d)),
-          Math.max(this.#strayOf(a, d, c), this.#strayOf(b, c, d)),
-        ];
-        const [shapeBefore, shapeAfter] = [
-          Math.min(this.#quality(a, b, c), this.#quality(b, a, d)),
-          Math.min(this.#quality(a, d, c), this.#quality(b, c, d)),
-        ];
-        const nearer =
-          after < 0.9 * before && before > 0.3 * goal && shapeAfter > Math.min(leastShape, shapeBefore);
-        const better =
-          shapeAfter > 1.1 * shapeBefore && after <= Math.max(0.5 * goal, Math.min(before, goal));
-        if (!(nearer || better) || shapeAfter <= 0 || mesh.areJoined(c, d)) continue;
-        mesh.flip(h);
-        count++;
-      }
-      if (count < 0.003 * mesh.halfEdges) return;
+    const stack = this.#touched;
+    // An edge may turn back and forth between two measures; enough is enough.
+    let left = 4 * mesh.halfEdges;
+    while (stack.length > 0 && left-- > 0) {
+      const h = stack.pop()!;
+      this.#waiting[h] = 0;
+      if (mesh.isGone(h) || !this.#shouldFlip(h, goal)) continue;
+      mesh.flip(h);
+      const t = mesh.twin[h]!;
+      this.#touch(nextOf(h));
+      this.#touch(previousOf(h));
+      this.#touch(nextOf(t));
+      this.#touch(previousOf(t));
     }
+    for (const h of stack) this.#waiting[h] = 0;
+    stack.length = 0;
+  }
+
+  /** Puts an edge on the list of those to look at. */
+  #touch(h: number): void {
+    const one = Math.min(h, this.#mesh.twin[h]!);
+    if (this.#waiting.length < this.#mesh.from.length) {
+      const grown = new Uint8Array(this.#mesh.from.length);
+      grown.set(this.#waiting);
+      this.#waiting = grown;
+    }
+    if (this.#waiting[one] === 1) return;
+    this.#waiting[one] = 1;
+    this.#touched.push(one);
+  }
+
+  /** The edges of all triangles round a vertex. */
+  #touchRound(vertex: number): void {
+    const mesh = this.#mesh;
+    const first = mesh.leaving[vertex]!;
+    let h = first;
+    do {
+      this.#touch(h);
+      this.#touch(nextOf(h));
+      h = nextOf(mesh.twin[h]!);
+    } while (h !== first);
+  }
+
+  #shouldFlip(h: number, goal: number): boolean {
+    const mesh = this.#mesh;
+    const t = mesh.twin[h]!;
+    const a = mesh.from[h]!;
+    const b = mesh.from[t]!;
+    const c = mesh.from[previousOf(h)]!;
+    const d = mesh.from[previousOf(t)]!;
+    const shapeAfter = Math.min(this.#quality(a, d, c), this.#quality(b, c, d));
+    if (shapeAfter <= 0) return false;
+    const before = Math.max(this.#strayOf(a, b, c), this.#strayOf(b, a, d));
+    const after = Math.max(this.#strayOf(a, d, c), this.#strayOf(b, c, d));
+    const shapeBefore = Math.min(this.#quality(a, b, c), this.#quality(b, a, d));
+    const nearer =
+      after < 0.9 * before && before > 0.3 * goal && shapeAfter > Math.min(leastShape, shapeBefore);
+    const better = shapeAfter > 1.1 * shapeBefore && after <= Math.max(0.5 * goal, Math.min(before, goal));
+    return (nearer || better) && !mesh.areJoined(c, d);
   }
 
   /**
@@ -173,49 +234,68 @@ export class SurfaceFitter {
    * its corners.
    */
   #quality(a: number, b: number, c: number): number {
-    const { positions: p, normals: n } = this.#mesh;
-    const [i, j, k] = [3 * a, 3 * b, 3 * c];
-    const [ux, uy, uz] = [p[j]! - p[i]!, p[j + 1]! - p[i + 1]!, p[j + 2]! - p[i + 2]!];
-    const [vx, vy, vz] = [p[k]! - p[i]!, p[k + 1]! - p[i + 1]!, p[k + 2]! - p[i + 2]!];
-    const [x, y, z] = [uy * vz - uz * vy, uz * vx - ux * vz, ux * vy - uy * vx];
+    const p = this.#mesh.positions;
+    const n = this.#mesh.normals;
+    const i = 3 * a;
+    const j = 3 * b;
+    const k = 3 * c;
+    const ux = p[j]! - p[i]!;
+    const uy = p[j + 1]! - p[i + 1]!;
+    const uz = p[j + 2]! - p[i + 2]!;
+    const vx = p[k]! - p[i]!;
+    const vy = p[k + 1]! - p[i + 1]!;
+    const vz = p[k + 2]! - p[i + 2]!;
+    const x = uy * vz - uz * vy;
+    const y = uz * vx - ux * vz;
+    const z = ux * vy - uy * vx;
     const area = Math.sqrt(x * x + y * y + z * z);
     if (!(area > 1e-12)) return -1;
-    const [wx, wy, wz] = [vx - ux, vy - uy, vz - uz];
-    const longest = Math.max(
-      ux * ux + uy * uy + uz * uz,
-      vx * vx + vy * vy + vz * vz,
-      wx * wx + wy * wy + wz * wz,
-    );
     const least = leastFacing * area;
-    for (const v of [i, j, k]) if (x * n[v]! + y * n[v + 1]! + z * n[v + 2]! < least) return -1;
-    return area / longest;
+    if (
+      x * n[i]! + y * n[i + 1]! + z * n[i + 2]! < least ||
+      x * n[j]! + y * n[j + 1]! + z * n[j + 2]! < least ||
+      x * n[k]! + y * n[k + 1]! + z * n[k + 2]! < least
+    )
+      return -1;
+    const wx = vx - ux;
+    const wy = vy - uy;
+    const wz = vz - uz;
+    return (
+      area / largest(ux * ux + uy * uy + uz * uz, vx * vx + vy * vy + vz * vz, wx * wx + wy * wy + wz * wz)
+    );
   }
 
   /** Collapses edges, the shortest first, as far as the surface bears it. Returns their number. */
   #collapseAll(goal: number): number {
     const mesh = this.#mesh;
-    const edges: { h: number; length: number }[] = [];
+    const edges: number[] = [];
+    const lengths = new Float64Array(mesh.halfEdges);
     for (let h = 0; h < mesh.halfEdges; h++) {
       if (mesh.isGone(h) || mesh.twin[h]! < h) continue;
-      edges.push({ h, length: this.#length(h) });
+      lengths[h] = this.#length(h);
+      edges.push(h);
     }
-    edges.sort((a, b) => a.length - b.length);
+    edges.sort((g, h) => lengths[g]! - lengths[h]!);
     let count = 0;
-    for (const { h } of edges) {
+    for (const h of edges) {
       if (mesh.isGone(h)) continue;
       const t = mesh.twin[h]!;
-      const [one, other] = [this.#collapseStray(h, goal), this.#collapseStray(t, goal)];
+      const one = this.#collapseStray(h, goal);
+      const other = this.#collapseStray(t, goal);
       const best = one <= other ? h : t;
       if (Math.min(one, other) > goal || !mesh.mayCollapse(best)) continue;
+      const kept = mesh.from[best]!;
       mesh.collapse(best);
+      this.#touchRound(kept);
       count++;
     }
     return count;
   }
 
   #length(h: number): number {
-    const { positions: p } = this.#mesh;
-    const [i, j] = [3 * this.#mesh.from[h]!, 3 * this.#mesh.to(h)];
+    const p = this.#mesh.positions;
+    const i = 3 * this.#mesh.from[h]!;
+    const j = 3 * this.#mesh.to(h);
     return (p[j]! - p[i]!) ** 2 + (p[j + 1]! - p[i + 1]!) ** 2 + (p[j + 2]! - p[i + 2]!) ** 2;
   }
 
@@ -228,7 +308,8 @@ export class SurfaceFitter {
     const start = mesh.leaving[b]!;
     let k = start;
     do {
-      const [p, q] = [mesh.to(k), mesh.from[previousOf(k)]!];
+      const p = mesh.to(k);
+      const q = mesh.from[previousOf(k)]!;
       if (p !== a && q !== a) {
         if (this.#quality(a, p, q) < leastShape) return Number.POSITIVE_INFINITY;
         worst = Math.max(worst, this.#strayOf(a, p, q));
@@ -239,35 +320,47 @@ export class SurfaceFitter {
     return worst;
   }
 
-  /** Measures by the field, and splits what strays. Returns how many edges were split. */
-  #mend(): number {
+  /**
+   * Measures by the field the edges and triangles that have a corner from `since` on, and splits what strays. Returns
+   * how many edges were split.
+   */
+  #mend(since: number): number {
     const mesh = this.#mesh;
-    const p = mesh.positions;
-    const split = new Set<number>();
-    const edgeOff = new Map<number, number>();
+    const { positions: p, from, twin } = mesh;
+    const strays = new Float64Array(mesh.halfEdges);
+    const split: number[] = [];
     for (let h = 0; h < mesh.halfEdges; h++) {
-      if (mesh.isGone(h) || mesh.twin[h]! < h) continue;
-      const [i, j] = [3 * mesh.from[h]!, 3 * mesh.to(h)];
+      if (mesh.isGone(h) || twin[h]! < h) continue;
+      const a = from[h]!;
+      const b = mesh.to(h);
+      if (a < since && b < since) continue;
+      const i = 3 * a;
+      const j = 3 * b;
       const off = this.#off((p[i]! + p[j]!) / 2, (p[i + 1]! + p[j + 1]!) / 2, (p[i + 2]! + p[j + 2]!) / 2);
-      edgeOff.set(h, off);
-      if (off > this.#tolerance) split.add(h);
+      strays[h] = off;
+      strays[twin[h]!] = off;
+      if (off > this.#tolerance) split.push(h);
     }
     for (let f = 0; f < mesh.halfEdges; f += 3) {
       if (mesh.isGone(f)) continue;
-      const [i, j, k] = [3 * mesh.from[f]!, 3 * mesh.from[f + 1]!, 3 * mesh.from[f + 2]!];
+      if (from[f]! < since && from[f + 1]! < since && from[f + 2]! < since) continue;
+      const i = 3 * from[f]!;
+      const j = 3 * from[f + 1]!;
+      const k = 3 * from[f + 2]!;
       const off = this.#off(
         (p[i]! + p[j]! + p[k]!) / 3,
         (p[i + 1]! + p[j + 1]! + p[k + 1]!) / 3,
         (p[i + 2]! + p[j + 2]! + p[k + 2]!) / 3,
       );
       if (off <= this.#tolerance) continue;
-      const offs = [f, f + 1, f + 2].map((h) => edgeOff.get(Math.min(h, mesh.twin[h]!)) ?? 0);
-      const worst = f + offs.indexOf(Math.max(...offs));
-      split.add(Math.min(worst, mesh.twin[worst]!));
+      let worst = f;
+      for (const h of [f + 1, f + 2]) if (strays[h]! > strays[worst]!) worst = h;
+      if (strays[worst]! <= this.#tolerance) split.push(worst);
     }
     const limit = mesh.vertices;
     let count = 0;
     for (const h of split) {
+      // A split of a neighbour may have put this half-edge elsewhere.
       if (mesh.from[h]! >= limit || mesh.to(h) >= limit) continue;
       this.#splitEdge(h);
       count++;
@@ -278,4 +371,10 @@ export class SurfaceFitter {
   #off(x: number, y: number, z: number): number {
     return Math.abs(this.#field.distance(x, y, z, this.#gradient) - this.#level);
   }
+}
+
+// Math.max of three is slow in hot loops.
+function largest(a: number, b: number, c: number): number {
+  const most = Math.max(a, b);
+  return Math.max(most, c);
 }

@@ -62,7 +62,7 @@ export function plateField(plate: PlateField): Field {
   return {
     distance,
     bounds: { min: [min[0], min[1], z0], max: [max[0], max[1], z1] },
-    detail: Math.min(z1 - z0, topRadius || Number.POSITIVE_INFINITY),
+    detail: (z1 - z0) / 2,
   };
 }
 

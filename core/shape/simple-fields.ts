@@ -28,9 +28,13 @@ export function coneField(from: Vec3, fromRadius: number, to: Vec3, toRadius: nu
   const sine = whole ? 0 : taper / length;
   const cosine = Math.sqrt(1 - sine * sine);
   const distance: Field['distance'] = (x, y, z, g) => {
-    const [px, py, pz] = [x - from[0], y - from[1], z - from[2]];
+    const px = x - from[0];
+    const py = y - from[1];
+    const pz = z - from[2];
     const h = px * axis[0] + py * axis[1] + pz * axis[2];
-    const [qx, qy, qz] = [px - h * axis[0], py - h * axis[1], pz - h * axis[2]];
+    const qx = px - h * axis[0];
+    const qy = py - h * axis[1];
+    const qz = pz - h * axis[2];
     const q = Math.sqrt(qx * qx + qy * qy + qz * qz);
     // Place of the foot on the axis: down from the point, against the cone's normal.
     const foot = whole ? (taper >= 0 ? 0 : length) : h - (q * sine) / cosine;
@@ -42,7 +46,9 @@ export function coneField(from: Vec3, fromRadius: number, to: Vec3, toRadius: nu
       return q * cosine + h * sine - fromRadius;
     }
     const end = foot <= 0 ? 0 : length;
-    const [ex, ey, ez] = [px - end * axis[0], py - end * axis[1], pz - end * axis[2]];
+    const ex = px - end * axis[0];
+    const ey = py - end * axis[1];
+    const ez = pz - end * axis[2];
     const d = Math.sqrt(ex * ex + ey * ey + ez * ez);
     const f = d > 0 ? 1 / d : 0;
     g[0] = ex * f;

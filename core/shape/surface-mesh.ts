@@ -18,6 +18,9 @@ export class SurfaceMesh {
   leaving: Int32Array;
   /** Three a triangle, removed ones counted. */
   halfEdges: number;
+  /** Vertices marked in the last look round one. */
+  #marks = new Int32Array(0);
+  #mark = 0;
 
   constructor(first: FirstMesh) {
     this.positions = Float64Array.from(first.positions);
@@ -47,17 +50,6 @@ export class SurfaceMesh {
 
   to(h: number): number {
     return this.from[nextOf(h)]!;
-  }
-
-  /** Calls with each half-edge that leaves a vertex. */
-  forLeaving(vertex: number, visit: (h: number) => void): void {
-    const first = this.leaving[vertex]!;
-    let h = first;
-    do {
-      const after = nextOf(this.twin[h]!);
-      visit(h);
-      h = after;
-    } while (h !== first);
   }
 
   areJoined(a: number, b: number): boolean {
@@ -128,23 +120,40 @@ export class SurfaceMesh {
 
   /** Whether an edge's end may be drawn into its start without tearing the surface or folding it on itself. */
   mayCollapse(h: number): boolean {
-    const [a, b] = [this.from[h]!, this.to(h)];
-    const [c, d] = [this.from[previousOf(h)]!, this.from[previousOf(this.twin[h]!)]!];
-    const round = new Set<number>();
-    this.forLeaving(a, (k) => round.add(this.to(k)));
-    let common = 0;
-    let valence = 0;
-    this.forLeaving(b, (k) => {
+    const a = this.from[h]!;
+    const b = this.to(h);
+    if (this.#marks.length < this.vertices) this.#marks = new Int32Array(2 * this.vertices);
+    const mark = ++this.#mark;
+    let [around, common, valence] = [0, 0, 0];
+    const firstA = this.leaving[a]!;
+    let k = firstA;
+    do {
+      this.#marks[this.to(k)] = mark;
+      around++;
+      k = nextOf(this.twin[k]!);
+    } while (k !== firstA);
+    const firstB = this.leaving[b]!;
+    k = firstB;
+    do {
+      if (this.#marks[this.to(k)] === mark) common++;
       valence++;
-      if (round.has(this.to(k))) common++;
-    });
-    if (common !== 2 || round.size < 4 || valence < 4) return false;
-    return this.#valenceOver(c, 3) && this.#valenceOver(d, 3);
+      k = nextOf(this.twin[k]!);
+    } while (k !== firstB);
+    if (common !== 2 || around < 4 || valence < 4) return false;
+    return (
+      this.#valenceOver(this.from[previousOf(h)]!, 3) &&
+      this.#valenceOver(this.from[previousOf(this.twin[h]!)]!, 3)
+    );
   }
 
   #valenceOver(vertex: number, least: number): boolean {
     let count = 0;
-    this.forLeaving(vertex, () => count++);
+    const first = this.leaving[vertex]!;
+    let h = first;
+    do {
+      count++;
+      h = nextOf(this.twin[h]!);
+    } while (h !== first);
     return count > least;
   }
 
@@ -155,9 +164,12 @@ export class SurfaceMesh {
     const [a, b] = [from[h]!, from[t]!];
     const [h1, h2, t1, t2] = [nextOf(h), previousOf(h), nextOf(t), previousOf(t)];
     const [c, d] = [from[h2]!, from[t2]!];
-    const round: number[] = [];
-    this.forLeaving(b, (k) => round.push(k));
-    for (const k of round) from[k] = a;
+    const first = leaving[b]!;
+    let k = first;
+    do {
+      from[k] = a;
+      k = nextOf(twin[k]!);
+    } while (k !== first);
     const [x, y, z, w] = [twin[h1]!, twin[h2]!, twin[t2]!, twin[t1]!];
     this.#pair(x, y);
     this.#pair(z, w);
