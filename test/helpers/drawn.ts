@@ -112,8 +112,7 @@ export function expectEverySize(svg: string, { subject }: Drawn, unit: 'mm' | 'i
     });
     for (const { words: said, symbol } of stated) {
       if (symbol !== row.symbol) continue;
-      const number = /[\d.]+(?=[^\d.]*$)|[\d.]+(?= ×)|[\d.]+/.exec(said.replace('× 45°', ''))?.[0] ?? '';
-      const drawn = Number(number);
+      const drawn = Number(/-?[\d.]+/.exec(said.replace('−', '-'))?.[0]);
       const value =
         row.unit === 'rad'
           ? (row.part * 180) / Math.PI

@@ -134,17 +134,18 @@ function boxAt({ at, radius }: LeaderItem, [dx, dy]: Vec2, reach: number, width:
   };
 }
 
-/** Infinity where it cannot stand. */
+/** Infinity where its words would meet others. */
 function costOf({ text, line }: Placed, reach: number, grown: Area, o: Obstacles): number {
   const own: readonly Segment[] = [
     [line[0], line[1]],
     [line[1], line[2]],
   ];
-  if (o.texts.some((t) => overlaps(t, text.box, clear) || own.some((s) => crossesArea(s, t, clear / 2))))
-    return Infinity;
-  if (o.leaders.some((l) => crossesArea(l, text.box, clear) || own.some((s) => segmentsCross(s, l))))
-    return Infinity;
-  if (o.lines.some((l) => crossesArea(l, text.box, clear / 2))) return Infinity;
+  if (o.texts.some((t) => overlaps(t, text.box, clear))) return Infinity;
+  // Lines under words can be read and lines that cross too, where there is no other way.
+  const under =
+    o.texts.filter((t) => own.some((s) => crossesArea(s, t, clear / 2))).length +
+    o.leaders.filter((l) => crossesArea(l, text.box, clear) || own.some((s) => segmentsCross(s, l))).length +
+    o.lines.filter((l) => crossesArea(l, text.box, clear / 2)).length;
   const over = (list: readonly Segment[]): number =>
     list.reduce((n, l) => n + own.filter((s) => segmentsCross(s, l)).length, 0);
   const textOver = o.extensions.filter((e) => crossesArea(e, text.box, 0.4)).length;
@@ -153,5 +154,7 @@ function costOf({ text, line }: Placed, reach: number, grown: Area, o: Obstacles
     Math.max(0, text.box.x1 - grown.x1) +
     Math.max(0, grown.y0 - text.box.y0) +
     Math.max(0, text.box.y1 - grown.y1);
-  return reach * 0.6 + growth * 1.2 + over(o.lines) * 8 + over(o.extensions) * 3 + textOver * 12;
+  return (
+    under * 200 + reach * 0.6 + growth * 1.2 + over(o.lines) * 8 + over(o.extensions) * 3 + textOver * 12
+  );
 }
