@@ -4,7 +4,9 @@ import { nextOf, previousOf, type SurfaceMesh } from './surface-mesh.js';
 /** Least cosine between a triangle and the surface's normals at its corners. */
 const leastFacing = 0.6;
 /** A triangle's height to its longest side: thinner ones are not made. */
-const leastShape = 0.03;
+const leastShape = 0.04;
+/** Thinner ones are got rid of, where that can be, after the last splits. */
+const needle = 0.06;
 
 /**
  * Fits a mesh whose corners lie on a field's level surface to it: splits edges that stray from the surface by more than
@@ -43,9 +45,11 @@ export class SurfaceFitter {
     }
     // At the last, by the field: first everything, then what the splits have made.
     let since = 0;
-    for (let pass = 0; pass < 10; pass++) {
+    for (let pass = 0; pass < 12; pass++) {
       const before = this.#mesh.vertices;
-      if (this.#mend(since) === 0) break;
+      const count = this.#mend(since);
+      if (count === 0) break;
+      this.#tidy();
       since = before;
     }
   }
@@ -366,6 +370,75 @@ export class SurfaceFitter {
       count++;
     }
     return count;
+  }
+
+  /** Rids what the last splits touched of needles: flips their long sides or collapses their short ones, measured. */
+  #tidy(): void {
+    const mesh = this.#mesh;
+    const stack = this.#touched;
+    while (stack.length > 0) {
+      const h = stack.pop()!;
+      this.#waiting[h] = 0;
+      if (mesh.isGone(h)) continue;
+      for (const f of [h - (h % 3), mesh.twin[h]! - (mesh.twin[h]! % 3)])
+        if (!mesh.isGone(f)) this.#tidyTriangle(f);
+    }
+  }
+
+  #tidyTriangle(f: number): void {
+    const mesh = this.#mesh;
+    const shape = this.#quality(mesh.from[f]!, mesh.from[f + 1]!, mesh.from[f + 2]!);
+    if (shape > needle) return;
+    let [short, long] = [f, f];
+    for (const h of [f + 1, f + 2]) {
+      if (this.#length(h) < this.#length(short)) short = h;
+      if (this.#length(h) > this.#length(long)) long = h;
+    }
+    for (const h of [short, mesh.twin[short]!]) {
+      if (!this.#collapseHolds(h, shape) || !mesh.mayCollapse(h)) continue;
+      mesh.collapse(h);
+      return;
+    }
+    const t = mesh.twin[long]!;
+    const a = mesh.from[long]!;
+    const b = mesh.from[t]!;
+    const c = mesh.from[previousOf(long)]!;
+    const d = mesh.from[previousOf(t)]!;
+    const after = Math.min(this.#quality(a, d, c), this.#quality(b, c, d));
+    if (after <= shape || after <= 0 || mesh.areJoined(c, d)) return;
+    if (this.#offOf(c, d, d) > this.#tolerance || this.#offOf(a, d, c) > this.#tolerance) return;
+    if (this.#offOf(b, c, d) <= this.#tolerance) mesh.flip(long);
+  }
+
+  /** Whether an edge's end may be drawn into its start: every triangle better than `shape`, and on the surface. */
+  #collapseHolds(h: number, shape: number): boolean {
+    const mesh = this.#mesh;
+    const a = mesh.from[h]!;
+    const start = mesh.leaving[mesh.to(h)]!;
+    let k = start;
+    do {
+      const p = mesh.to(k);
+      const q = mesh.from[previousOf(k)]!;
+      if (p !== a && q !== a) {
+        if (this.#quality(a, p, q) <= Math.max(shape, 0)) return false;
+        if (this.#offOf(a, p, q) > this.#tolerance || this.#offOf(a, p, p) > this.#tolerance) return false;
+        if (this.#offOf(a, q, q) > this.#tolerance) return false;
+      }
+      k = nextOf(mesh.twin[k]!);
+    } while (k !== start);
+    return true;
+  }
+
+  /** How far the surface is from the centre of a triangle; with the last corner twice, from the middle of an edge. */
+  #offOf(a: number, b: number, c: number): number {
+    const p = this.#mesh.positions;
+    const [i, j, k] = [3 * a, 3 * b, 3 * c];
+    const [f, g] = b === c ? [0.5, 0.25] : [1 / 3, 1 / 3];
+    return this.#off(
+      f * p[i]! + g * (p[j]! + p[k]!),
+      f * p[i + 1]! + g * (p[j + 1]! + p[k + 1]!),
+      f * p[i + 2]! + g * (p[j + 2]! + p[k + 2]!),
+    );
   }
 
   #off(x: number, y: number, z: number): number {
