@@ -26,6 +26,7 @@ export type {
   VentPlace,
 } from '../core/part/contract.js';
 export { definePart, refuse } from '../core/part/contract.js';
+export type { DimensionNote, DrawingNotes, ViewNote } from '../core/part/drawing-notes.js';
 export { angle, choice, count, flag, length, number } from '../core/part/fields.js';
 export { type Finding, note, stop, warn } from '../core/part/finding.js';
 export type { Stock, SurfaceClass } from '../core/part/stock.js';

@@ -11,9 +11,17 @@ export interface Obstacles {
   /** Extension lines: may be crossed, but better not by text. */
   readonly extensions: Segment[];
   readonly leaders: Segment[];
+  /** Arcs of angles: no words and no dimension line over them. */
+  readonly reserved: Area[];
 }
 
-export const noObstacles = (): Obstacles => ({ texts: [], lines: [], extensions: [], leaders: [] });
+export const noObstacles = (): Obstacles => ({
+  texts: [],
+  lines: [],
+  extensions: [],
+  leaders: [],
+  reserved: [],
+});
 
 /** Whether a segment touches a box, by clipping it (Liang and Barsky). */
 export function crossesArea([a, b]: Segment, area: Area, gap = 0): boolean {

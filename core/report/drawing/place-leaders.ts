@@ -141,6 +141,7 @@ function costOf({ text, line }: Placed, reach: number, grown: Area, o: Obstacles
     [line[1], line[2]],
   ];
   if (o.texts.some((t) => overlaps(t, text.box, clear))) return Infinity;
+  if (o.reserved.some((r) => overlaps(r, text.box))) return Infinity;
   // Lines under words can be read and lines that cross too, where there is no other way.
   const under =
     o.texts.filter((t) => own.some((s) => crossesArea(s, t, clear / 2))).length +

@@ -172,7 +172,8 @@ function extension([x, y]: Vec2, side: LengthNote['side'], level: number): Segme
   ];
 }
 
-const isFree = (placed: Placed, { texts, lines, leaders }: Obstacles): boolean =>
+const isFree = (placed: Placed, { texts, lines, leaders, reserved }: Obstacles): boolean =>
+  !reserved.some((r) => overlaps(placed.text.box, r) || crossesArea(placed.line, r)) &&
   !texts.some((t) => overlaps(placed.text.box, t, clear) || crossesArea(placed.line, t, clear)) &&
   !lines.some(
     (l) => crossesArea(l, placed.text.box, clear / 2) || sameLane(l, placed.line, nextLane - 1, 1),

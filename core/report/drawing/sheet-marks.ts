@@ -125,7 +125,7 @@ export const shiftArea = (a: Area, [dx, dy]: Vec2): Area => ({
   y1: a.y1 + dy,
 });
 
-const areaOfPoints = (points: readonly Vec2[]): Area =>
+export const areaOfPoints = (points: readonly Vec2[]): Area =>
   points.reduce((area, [x, y]) => unite(area, { x0: x, x1: x, y0: y, y1: y }), noArea);
 
 export function areaOfMark(mark: Mark): Area {

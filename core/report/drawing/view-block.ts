@@ -10,6 +10,7 @@ import { arrowLength, type LengthItem, placeLengths } from './place-lengths.js';
 import {
   type Area,
   areaOfMark,
+  areaOfPoints,
   type Block,
   type Mark,
   makeBlock,
@@ -53,6 +54,7 @@ export function viewBlock(view: DrawnView, scale: number, rows: readonly Dimensi
       lengths.push({ ...said, ...lengthEnds(note, at), side: note.side, half: note.half ?? false });
     else if ('legs' in note) {
       const arc = angleArc(note, at);
+      obstacles.reserved.push(arc.area);
       extra.push(...arc.marks);
       leaders.push({ ...said, at: arc.middle, radius: 0, arrow: false });
     } else {
@@ -151,7 +153,7 @@ function cutMarks(cut: CutMark, outline: Area, paper: (p: Vec2) => Vec2, obstacl
 }
 
 /** The arc of an angle with its two legs drawn on as far as it. */
-function angleArc(note: AngleNote, at: (p: Vec3) => Vec2): { marks: Mark[]; middle: Vec2 } {
+function angleArc(note: AngleNote, at: (p: Vec3) => Vec2): { marks: Mark[]; middle: Vec2; area: Area } {
   const corner = at(note.corner);
   const legs = note.legs.map((leg) => {
     const [x, y] = at(leg);
@@ -169,17 +171,20 @@ function angleArc(note: AngleNote, at: (p: Vec3) => Vec2): { marks: Mark[]; midd
   const [from, to] = turn > 0 ? [legs[0].angle, legs[0].angle + turn] : [legs[0].angle + turn, legs[0].angle];
   // Arrows of a short arc point inward from outside.
   const way = (to - from) * radius > 3 * arrowLength ? 1 : -1;
+  const tails = way > 0 ? 0 : arrowLength / radius;
+  const heads: readonly Mark[] = [
+    { tip: around(from, radius), direction: [way * Math.sin(from), way * Math.cos(from)] },
+    { tip: around(to, radius), direction: [-way * Math.sin(to), -way * Math.cos(to)] },
+  ];
   const drawnOn = legs.map(
     ({ angle }): Mark => ({ style: 'thin', points: [corner, around(angle, radius + 1.6)] }),
   );
   return {
-    marks: [
-      ...drawnOn,
-      { style: 'thin', centre: corner, radius, from, to },
-      { tip: around(from, radius), direction: [way * Math.sin(from), way * Math.cos(from)] },
-      { tip: around(to, radius), direction: [-way * Math.sin(to), -way * Math.cos(to)] },
-    ],
+    marks: [...drawnOn, { style: 'thin', centre: corner, radius, from, to }, ...heads],
     middle: around((from + to) / 2, radius),
+    area: areaOfPoints(
+      [from - tails, from, (from + to) / 2, to, to + tails].map((angle) => around(angle, radius)),
+    ),
   };
 }
 
