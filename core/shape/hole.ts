@@ -45,6 +45,14 @@ export interface HoleStock {
   readonly farFace: number;
 }
 
+export interface HoleOptions {
+  /**
+   * Height over the finished face that the tool clears, straight up from its mouth, mm: past a fillet or a leg that
+   * stands over the hole. Half a millimetre over the cast face when left out.
+   */
+  readonly clear?: number;
+}
+
 export const noHoleStock: HoleStock = { bore: 0, face: 0, farFace: 0 };
 
 /** Holes thinner than this, mm, are taken for filled by their stock. */
@@ -57,9 +65,19 @@ const leastDiameter = 0.5;
  *
  * @throws SolidError `bad-size` when the sizes make no such hole
  */
-export function holeCutter(kernel: Kernel, hole: Hole, tolerance: number, stock = noHoleStock): Solid | null {
+export function holeCutter(
+  kernel: Kernel,
+  hole: Hole,
+  tolerance: number,
+  stock = noHoleStock,
+  { clear = 0 }: HoleOptions = {},
+): Solid | null {
   const profile = holeProfile(hole, stock);
-  return profile && kernel.revolve(profile, tolerance);
+  if (!profile) return null;
+  const [radius, top] = profile[profile.length - 2]!;
+  const risen: readonly Vec2[] =
+    clear > top ? [...profile.slice(0, -1), [radius, clear], [0, clear]] : profile;
+  return kernel.revolve(risen, tolerance);
 }
 
 function holeProfile(hole: Hole, stock: HoleStock): readonly Vec2[] | null {

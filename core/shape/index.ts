@@ -16,7 +16,7 @@ export { type Field, fieldDistance, mirrorField, moveField, turnField } from './
 /** `fieldSolid`: a smooth body meshed within tolerance, with stock. */
 export { fieldMesh, fieldSolid } from './field-solid.js';
 /** `holeCutter`, `placeTool`: plain, countersunk and counterbored holes and drill dimples, with stock. */
-export { type Hole, type HoleStock, holeCutter, noHoleStock, placeTool } from './hole.js';
+export { type Hole, type HoleOptions, type HoleStock, holeCutter, noHoleStock, placeTool } from './hole.js';
 /** `offsetOutline`: exact for lines and arcs. */
 export { offsetOutline } from './offset-outline.js';
 /** Outlines of lines and arcs. */
@@ -31,6 +31,8 @@ export { rectangleOutline, roundCorners } from './round-corners.js';
 export { outlinePolygon } from './sample-outline.js';
 /** Balls, bars, cones and rings. */
 export { ballField, barField, coneField, ringField } from './simple-fields.js';
+/** `measureThinnest`: the thinnest wall and the thinnest gap of a mesh. */
+export { measureThinnest, type Thinnest, type ThinnestOptions, type ThinPlace } from './thinnest.js';
 /** `sweepTube`: a section that changes along a spine. */
 export { type Sweep, type SweepSection, sweepTube, type Tube } from './tube.js';
 /** `tubeField`: a tube's distance. */
