@@ -9,7 +9,7 @@ import type {
   ViewNote,
 } from '../../part/drawing-notes.js';
 import type { Box, Kernel, Mesh, Solid, Vec2, Vec3 } from '../../solid/types.js';
-import { findMeshEdges } from './mesh-edges.js';
+import { findMeshEdges, type MeshEdges } from './mesh-edges.js';
 import { type Cell, mainFrame, onView, type ViewFrame, viewBeside } from './view-frame.js';
 import { visibleLines } from './visible-lines.js';
 
@@ -75,12 +75,18 @@ export function drawPart(
   ];
   const letters = 'ABCDEFGH';
   const sections = placed.filter(({ note }) => note.cut !== undefined);
+  const found = new Map<Mesh, MeshEdges>();
+  const edgesOf = (mesh: Mesh): MeshEdges => {
+    const edges = found.get(mesh) ?? findMeshEdges(mesh, tolerance);
+    found.set(mesh, edges);
+    return edges;
+  };
   const views = placed.map((view): DrawnView => {
     const { note, frame, cell } = view;
     const letter = letters[sections.indexOf(view)];
     const lines = note.lines
       ? ownLines(note.lines, note, frame)
-      : seenLines(part.solid, note, frame, kernel, tolerance);
+      : seenLines(part.solid, note, frame, kernel, edgesOf);
     return {
       cell,
       frame,
@@ -128,10 +134,16 @@ function ownLines(lines: readonly DrawnLine[], note: ViewNote, frame: ViewFrame)
   };
 }
 
-function seenLines(solid: Solid, note: ViewNote, frame: ViewFrame, kernel: Kernel, tolerance: number) {
+function seenLines(
+  solid: Solid,
+  note: ViewNote,
+  frame: ViewFrame,
+  kernel: Kernel,
+  edgesOf: (mesh: Mesh) => MeshEdges,
+) {
   const shown = note.cut === undefined ? solid : cutSolid(solid, note.from, note.cut, kernel);
   const mesh = shown.mesh();
-  const lines = visibleLines(mesh, findMeshEdges(mesh, tolerance), frame);
+  const lines = visibleLines(mesh, edgesOf(mesh), frame);
   return {
     strokes: [
       ...lines.map((points): Stroke => ({ kind: 'visible', points })),

@@ -1,4 +1,4 @@
-import type { Mesh, Vec3 } from '../../solid/types.js';
+import type { Mesh } from '../../solid/types.js';
 import { smoothNormals } from '../render/smooth-normals.js';
 
 /** The edges of a mesh that a drawing may show. */
@@ -61,8 +61,9 @@ export function findMeshEdges(mesh: Mesh, tolerance: number): MeshEdges {
     const bend = bends[h]!;
     if (twin < h || bend < flat) continue;
     const [f, g] = [Math.floor(h / 3), Math.floor(twin / 3)];
-    const width = (face: number): number => farthest(mesh, corners(faceOf(face)), a, b);
-    if (bend > surelySharp || (Math.min(width(f), width(g)) * bend) / 8 > reserve * tolerance) {
+    const least = (8 * reserve * tolerance) / bend;
+    const isWide = (face: number): boolean => isWider(mesh, corners(faceOf(face)), a, b, least);
+    if (bend > surelySharp || (isWide(f) && isWide(g))) {
       creases.push([a, b]);
     } else smooth.push([a, b, f, g]);
   }
@@ -81,18 +82,21 @@ function cornersOfFaces({ triangles: t }: Mesh, faceOf: (triangle: number) => nu
   return (face: number): readonly number[] => lists.get(face) ?? [];
 }
 
-/** Greatest distance of some vertices from the line through two others, mm. */
-function farthest({ positions: p }: Mesh, vertices: readonly number[], a: number, b: number): number {
+/** Whether any of some vertices lies farther than `least` from the line through two others, mm. */
+function isWider(
+  { positions: p }: Mesh,
+  vertices: readonly number[],
+  a: number,
+  b: number,
+  least: number,
+): boolean {
   const [ax, ay, az] = [p[3 * a]!, p[3 * a + 1]!, p[3 * a + 2]!];
-  const d: Vec3 = [p[3 * b]! - ax, p[3 * b + 1]! - ay, p[3 * b + 2]! - az];
-  const length = Math.sqrt(d[0] ** 2 + d[1] ** 2 + d[2] ** 2);
-  if (length === 0) return 0;
-  let most = 0;
+  const [dx, dy, dz] = [p[3 * b]! - ax, p[3 * b + 1]! - ay, p[3 * b + 2]! - az];
+  const limit = least * least * (dx * dx + dy * dy + dz * dz);
   for (const v of vertices) {
     const [x, y, z] = [p[3 * v]! - ax, p[3 * v + 1]! - ay, p[3 * v + 2]! - az];
-    const [cx, cy, cz] = [y * d[2] - z * d[1], z * d[0] - x * d[2], x * d[1] - y * d[0]];
-    const away = cx * cx + cy * cy + cz * cz;
-    if (away > most) most = away;
+    const [cx, cy, cz] = [y * dz - z * dy, z * dx - x * dz, x * dy - y * dx];
+    if (cx * cx + cy * cy + cz * cz > limit) return true;
   }
-  return Math.sqrt(most) / length;
+  return false;
 }

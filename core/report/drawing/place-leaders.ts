@@ -93,8 +93,10 @@ function bestPlace(item: LeaderItem, shape: Reach, grown: Area, obstacles: Obsta
       if (reach * 0.6 + turned >= bestCost) break;
       const box = boxAt(item, direction, reach, width);
       if (touchesReach(shape, box, offOutline)) continue;
+      const bare = turned + bareCost(box, reach, grown);
+      if (bare >= bestCost) continue;
       const placed = placeAt(item, direction, reach);
-      const cost = turned + costOf(placed, reach, grown, obstacles);
+      const cost = bare + crossingCost(placed, obstacles);
       if (cost < bestCost) {
         best = placed;
         bestCost = cost;
@@ -134,28 +136,37 @@ function boxAt({ at, radius }: LeaderItem, [dx, dy]: Vec2, reach: number, width:
   };
 }
 
-/** Infinity where its words would meet others. */
-function costOf({ text, line }: Placed, reach: number, grown: Area, o: Obstacles): number {
+/** What the place costs in length and in growth of the view, before anything in its way is looked at. */
+const bareCost = (box: Area, reach: number, grown: Area): number =>
+  reach * 0.6 +
+  1.2 *
+    (Math.max(0, grown.x0 - box.x0) +
+      Math.max(0, box.x1 - grown.x1) +
+      Math.max(0, grown.y0 - box.y0) +
+      Math.max(0, box.y1 - grown.y1));
+
+/**
+ * What crossings add: little for extension lines, more for dimension lines, and so much for lines under words and
+ * leaders that cross that they happen only where there is no other way. Infinity where its words would meet others.
+ */
+function crossingCost({ text, line }: Placed, o: Obstacles): number {
+  for (const t of o.texts) if (overlaps(t, text.box, clear)) return Infinity;
+  for (const r of o.reserved) if (overlaps(r, text.box)) return Infinity;
   const own: readonly Segment[] = [
     [line[0], line[1]],
     [line[1], line[2]],
   ];
-  if (o.texts.some((t) => overlaps(t, text.box, clear))) return Infinity;
-  if (o.reserved.some((r) => overlaps(r, text.box))) return Infinity;
-  // Lines under words can be read and lines that cross too, where there is no other way.
-  const under =
-    o.texts.filter((t) => own.some((s) => crossesArea(s, t, clear / 2))).length +
-    o.leaders.filter((l) => crossesArea(l, text.box, clear) || own.some((s) => segmentsCross(s, l))).length +
-    o.lines.filter((l) => crossesArea(l, text.box, clear / 2)).length;
-  const over = (list: readonly Segment[]): number =>
-    list.reduce((n, l) => n + own.filter((s) => segmentsCross(s, l)).length, 0);
-  const textOver = o.extensions.filter((e) => crossesArea(e, text.box, 0.4)).length;
-  const growth =
-    Math.max(0, grown.x0 - text.box.x0) +
-    Math.max(0, text.box.x1 - grown.x1) +
-    Math.max(0, grown.y0 - text.box.y0) +
-    Math.max(0, text.box.y1 - grown.y1);
-  return (
-    under * 200 + reach * 0.6 + growth * 1.2 + over(o.lines) * 8 + over(o.extensions) * 3 + textOver * 12
-  );
+  let cost = 0;
+  for (const t of o.texts) if (own.some((s) => crossesArea(s, t, clear / 2))) cost += 200;
+  for (const l of o.leaders)
+    if (crossesArea(l, text.box, clear) || own.some((s) => segmentsCross(s, l))) cost += 200;
+  for (const l of o.lines) {
+    if (crossesArea(l, text.box, clear / 2)) cost += 200;
+    for (const s of own) if (segmentsCross(s, l)) cost += 8;
+  }
+  for (const e of o.extensions) {
+    if (crossesArea(e, text.box, 0.4)) cost += 12;
+    for (const s of own) if (segmentsCross(s, e)) cost += 3;
+  }
+  return cost;
 }

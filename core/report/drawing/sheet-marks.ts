@@ -125,8 +125,16 @@ export const shiftArea = (a: Area, [dx, dy]: Vec2): Area => ({
   y1: a.y1 + dy,
 });
 
-export const areaOfPoints = (points: readonly Vec2[]): Area =>
-  points.reduce((area, [x, y]) => unite(area, { x0: x, x1: x, y0: y, y1: y }), noArea);
+export function areaOfPoints(points: readonly Vec2[]): Area {
+  let { x0, y0, x1, y1 } = noArea;
+  for (const [x, y] of points) {
+    if (x < x0) x0 = x;
+    if (x > x1) x1 = x;
+    if (y < y0) y0 = y;
+    if (y > y1) y1 = y;
+  }
+  return { x0, y0, x1, y1 };
+}
 
 export function areaOfMark(mark: Mark): Area {
   if ('points' in mark) return areaOfPoints(mark.points);

@@ -6,7 +6,7 @@ import { type DataRow, dataBlock } from './data-block.js';
 import type { DrawnPart } from './drawn-part.js';
 import { type Area, type Block, joinBlocks, makeBlock, shiftBlock } from './sheet-marks.js';
 import { formatBlock } from './svg.js';
-import { type TitleWords, titleBlock } from './title-block.js';
+import { type TitleWords, titleBlock, titleHeight } from './title-block.js';
 import { bareSize, formatScale, ownRows, scales, unshownRows, viewsAtScale } from './views-at-scale.js';
 
 /** What a drawing says of its part beside the views; `dimensions` give the values of all sizes by symbol. */
@@ -63,12 +63,11 @@ export function drawSheet(subject: DrawingSubject, drawn: DrawnPart, view: View)
       for (const paper of papers.slice(size, size + 2)) {
         const frame = frameOf(paper);
         if (bare[0] * scale > widthOf(frame) || bare[1] * scale > heightOf(frame)) continue;
-        const foot = titleBlock(wordsOf(subject, scale, f), widthOf(frame));
-        const above = { ...frame, y1: frame.y1 - heightOf(foot.area) };
+        const above = { ...frame, y1: frame.y1 - titleHeight(widthOf(frame)) };
         const placed = placeTable(tables, inside(above), viewsAt(scale));
         if (!placed) continue;
-        const footPlaced = shiftBlock(foot, [frame.x0, above.y1]);
-        return { ...paper, frame, scale, block: joinBlocks([frameLine(frame), ...placed, footPlaced]) };
+        const foot = shiftBlock(titleBlock(wordsOf(subject, scale, f), widthOf(frame)), [frame.x0, above.y1]);
+        return { ...paper, frame, scale, block: joinBlocks([frameLine(frame), ...placed, foot]) };
       }
     }
   }

@@ -33,6 +33,13 @@ const inset = 1.6;
 const small = 2.5;
 const smallLead = 3.2;
 
+/** Wide enough for one row. */
+const oneRow = 220;
+const rowHeights = { one: 20, two: 18 } as const;
+
+/** What the title block takes of a frame `width` wide, mm. */
+export const titleHeight = (width: number): number => (width > oneRow ? rowHeights.one : 2 * rowHeights.two);
+
 /**
  * The title block along the foot of a frame `width` wide, its top left corner at the origin: one row, or two on a
  * narrow sheet.
@@ -44,11 +51,11 @@ export function titleBlock(words: TitleWords, width: number): Block {
   const scale: Cell = { label: 'scale', lines: [words.scale, words.unit], share: 0.1, first: 5 };
   const symbol: Cell = { label: 'first-angle projection', lines: [], share: 0.12, first: small };
   const rows =
-    width > 220
-      ? [{ height: 20, cells: [name, material, sizes, scale, symbol] }]
+    width > oneRow
+      ? [{ height: rowHeights.one, cells: [name, material, sizes, scale, symbol] }]
       : [
           {
-            height: 18,
+            height: rowHeights.two,
             cells: [
               { ...name, share: 0.6 },
               { ...scale, share: 0.18 },
@@ -56,7 +63,7 @@ export function titleBlock(words: TitleWords, width: number): Block {
             ],
           },
           {
-            height: 18,
+            height: rowHeights.two,
             cells: [
               { ...material, share: 0.4 },
               { ...sizes, share: 0.6 },

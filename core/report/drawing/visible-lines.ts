@@ -3,13 +3,13 @@ import type { MeshEdges } from './mesh-edges.js';
 import { nearness, onView, type ViewFrame } from './view-frame.js';
 
 /** Cells of the depth picture along the longer side of the view. */
-const resolution = 700;
+const resolution = 500;
 /** Shorter than this many cells a gap or a visible bit is an accident of the picture. */
 const leastRun = 3;
 
 /**
  * What is seen of a mesh's edges and outline, as lines in the view. Hidden lines are found by a depth picture of
- * the view: ends of a partly hidden line are true to about 1/700 of the view.
+ * the view: ends of a partly hidden line are true to about 1/500 of the view.
  */
 export function visibleLines(mesh: Mesh, edges: MeshEdges, frame: ViewFrame): readonly (readonly Vec2[])[] {
   const view = projectMesh(mesh, frame);
@@ -70,26 +70,40 @@ function projectMesh({ positions: p }: Mesh, frame: ViewFrame): Projected {
 function depthPicture({ triangles: t }: Mesh, view: Projected): Float32Array {
   const { points: p, min, cell, columns, rows } = view;
   const depth = new Float32Array(columns * rows).fill(-Infinity);
+  // Corners in cells, the middle of cell 0 at 0.
+  const x = new Float64Array(3);
+  const y = new Float64Array(3);
+  const z = new Float64Array(3);
   for (let i = 0; i < t.length; i += 3) {
-    const [a, b, c] = [t[i]! * 3, t[i + 1]! * 3, t[i + 2]! * 3];
-    const [ax, ay] = [(p[a]! - min[0]) / cell, (p[a + 1]! - min[1]) / cell];
-    const [bx, by] = [(p[b]! - min[0]) / cell, (p[b + 1]! - min[1]) / cell];
-    const [cx, cy] = [(p[c]! - min[0]) / cell, (p[c + 1]! - min[1]) / cell];
-    const area = (bx - ax) * (cy - ay) - (cx - ax) * (by - ay);
+    for (let k = 0; k < 3; k++) {
+      const at = t[i + k]! * 3;
+      x[k] = (p[at]! - min[0]) / cell - 0.5;
+      y[k] = (p[at + 1]! - min[1]) / cell - 0.5;
+      z[k] = p[at + 2]!;
+    }
+    const area = (x[1]! - x[0]!) * (y[2]! - y[0]!) - (x[2]! - x[0]!) * (y[1]! - y[0]!);
     // Faces that look away are behind others, edge-on ones cover nothing.
     if (area <= 1e-9) continue;
-    const [x0, x1] = [Math.ceil(Math.min(ax, bx, cx) - 0.5), Math.floor(Math.max(ax, bx, cx) - 0.5)];
-    const [y0, y1] = [Math.ceil(Math.min(ay, by, cy) - 0.5), Math.floor(Math.max(ay, by, cy) - 0.5)];
-    for (let y = y0; y <= y1; y++) {
-      for (let x = x0; x <= x1; x++) {
-        const [qx, qy] = [x + 0.5, y + 0.5];
-        const wa = ((bx - qx) * (cy - qy) - (cx - qx) * (by - qy)) / area;
-        const wb = ((cx - qx) * (ay - qy) - (ax - qx) * (cy - qy)) / area;
-        const wc = 1 - wa - wb;
-        if (wa < 0 || wb < 0 || wc < 0) continue;
-        const z = wa * p[a + 2]! + wb * p[b + 2]! + wc * p[c + 2]!;
-        const at = y * columns + x;
-        if (z > depth[at]!) depth[at] = z;
+    const zx = ((z[1]! - z[0]!) * (y[2]! - y[0]!) - (z[2]! - z[0]!) * (y[1]! - y[0]!)) / area;
+    const zy = ((z[2]! - z[0]!) * (x[1]! - x[0]!) - (z[1]! - z[0]!) * (x[2]! - x[0]!)) / area;
+    const first = Math.ceil(Math.min(y[0]!, y[1]!, y[2]!));
+    const last = Math.floor(Math.max(y[0]!, y[1]!, y[2]!));
+    for (let row = first; row <= last; row++) {
+      let low = Infinity;
+      let high = -Infinity;
+      for (let k = 0; k < 3; k++) {
+        const n = k === 2 ? 0 : k + 1;
+        const [ya, yb] = [y[k]!, y[n]!];
+        if (ya > row === yb > row && ya !== row) continue;
+        const cut = ya === yb ? x[k]! : x[k]! + ((row - ya) / (yb - ya)) * (x[n]! - x[k]!);
+        if (cut < low) low = cut;
+        if (cut > high) high = cut;
+      }
+      const end = Math.floor(high);
+      for (let column = Math.ceil(low); column <= end; column++) {
+        const near = z[0]! + zx * (column - x[0]!) + zy * (row - y[0]!);
+        const at = row * columns + column;
+        if (near > depth[at]!) depth[at] = near;
       }
     }
   }
