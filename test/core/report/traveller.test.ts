@@ -374,3 +374,39 @@ test.each(views)('paper: prints on either size, heads repeat ($lengthUnit)', (vi
   expect(style).not.toMatch(/@page[^}]*size:/);
   expect(style).toContain('thead{display:table-header-group');
 });
+
+describe('drawings at the inspection sheet', () => {
+  const svg =
+    '<svg xmlns="http://www.w3.org/2000/svg" width="184mm" height="90mm"><text>Ø84 &lt; é</text></svg>';
+  const names = summary.parts.map((p) => p.name);
+
+  test('each part has its own, before its boxes, at its own size', () => {
+    const page = formatTraveller(
+      summary,
+      pictures,
+      planSvgs,
+      views[0]!,
+      Object.fromEntries(names.map((n) => [n, svg])),
+    );
+    const measure = section(page, 'measure');
+    const drawings = [
+      ...measure.matchAll(
+        /<div class="drawing">[\s\S]*?<img src="data:image\/svg\+xml;base64,([^"]*)" alt="([^"]*)"\/>/g,
+      ),
+    ];
+    expect(drawings.map((m) => m[2])).toEqual(names.map((n) => `Dimensioned drawing of ${n}`));
+    for (const [, bytes] of drawings) expect(Buffer.from(bytes!, 'base64').toString('utf8')).toBe(svg);
+    for (const name of names) {
+      const drawing = measure.indexOf(`Dimensioned drawing of ${name}"`);
+      const boxes = measure.indexOf('<table', drawing);
+      expect(drawing).toBeGreaterThan(0);
+      expect(visible(measure.slice(boxes)).trim().startsWith(name)).toBe(true);
+    }
+    // Nothing scales the picture: a rule laid on the print reads true.
+    expect(page).not.toMatch(/\.drawing img\{[^}]*(?:width|height)/);
+  });
+
+  test('a part without one has its boxes alone', () => {
+    expect(make(summary)).not.toContain('class="drawing"');
+  });
+});
