@@ -110,7 +110,8 @@ describe('mesh slices against the brute-force rack', () => {
         expect(segments.length).toBeGreaterThan(8 * c.z);
         // Metal of the mesh lies on the true outline, corners and middles of the facets alike…
         const pitch = Math.PI / c.z;
-        const near = segments.filter(([x, y]) => Math.abs(Math.atan2(y, x)) < 1.01 * pitch);
+        const nearTo = (x: number, y: number): boolean => Math.abs(Math.atan2(y, x)) < 1.01 * pitch;
+        const near = segments.filter(([x0, y0, x1, y1]) => nearTo(x0, y0) || nearTo(x1, y1));
         for (const [x0, y0, x1, y1] of near) {
           for (const f of [0, 0.3, 0.5, 0.7]) {
             const point = [x0 + f * (x1 - x0), y0 + f * (y1 - y0)] as const;
