@@ -51,7 +51,7 @@ export function planLayers(
     if (!straight && !outlineHolds(pitch, rate, limit)) continue;
     const strip = 2 * pitch.points.length * pitch.teeth;
     // What would make no cheaper mesh than the best so far is not looked at further.
-    const most = best ? Math.ceil(best.triangles / strip) - 1 : mostLayers;
+    const most = best ? Math.ceil(best.triangles / strip) - 1 : Number.POSITIVE_INFINITY;
     const layers = straight
       ? stretches.flatMap((s, i) => ends(s).slice(i === 0 ? 0 : 1))
       : divideAll(pitch, stretches, limit, most);
@@ -134,10 +134,10 @@ function divide(
   let fails = 0;
   let works = 1;
   while (works < most && !holds(works)) {
+    if (works > mostLayers) return undefined;
     fails = works;
     works = Math.min(2 * works, most);
   }
-  if (works === mostLayers && !holds(works)) return undefined;
   while (works - fails > 1) {
     const middle = (works + fails) >> 1;
     if (holds(middle)) works = middle;
