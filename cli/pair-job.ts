@@ -101,7 +101,9 @@ function roomFor(p: AnyRankedPair, withMate: boolean): Room {
   const height = p.faceWidth + 0.55 * Math.max(...tips, ring) + 75;
   const mould = { diameter: across + 35, height: height + 35 };
   const small = across + 10 > Number(usualBed.width) || height > Number(usualBed.height);
-  const shallow = mould.diameter > usualFlask.diameter || mould.height > usualFlask.height;
+  // Plain gears take less than that on the whole; the usual flask is kept where it may well do.
+  const least = ring === 0 ? 1.03 * plain + 27 : mould.diameter;
+  const shallow = least > usualFlask.diameter || mould.height > usualFlask.height;
   return {
     bed: small
       ? {
@@ -133,7 +135,7 @@ function roomNote({ bed, flask }: Room, unit: LengthUnit): readonly string[] {
   return wants.length === 0
     ? []
     : [
-        `The larger part wants ${wants.join(' and ')}: this job is written as if the shop had them. Put in what it has.`,
+        `The larger part wants ${wants.join(' and ')}: the job is written as if the shop had such. Put in what it has.`,
       ];
 }
 

@@ -83,7 +83,8 @@ function quantity(texts: Texts, name: string, read: (text: string) => Parsed): n
   const reading = read(String(text));
   if (!reading.ok)
     throw refuse(name, 'unreadable', `"${showText(String(text))}" ${reading.problem}`, reading.remedy);
-  if (!(reading.value > 0)) throw refuse(name, 'out-of-range', `is ${showText(String(text))}`, 'above 0');
+  if (!(reading.value > 0))
+    throw refuse(name, 'out-of-range', `is ${showText(String(text))}`, 'give more than 0');
   return reading.value;
 }
 

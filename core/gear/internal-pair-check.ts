@@ -1,12 +1,13 @@
 import { type Finding, note, stop } from '../part/finding.js';
 import { specificSliding } from './contact.js';
 import { externalFlankTable, type FlankTable, internalFlankTable } from './flank-table.js';
-import { gearGeometry, minimumProfileShift } from './gear-geometry.js';
+import { gearGeometry, minimumProfileShift, tipThickness } from './gear-geometry.js';
 import {
   internalBacklash,
   internalCentreDistance,
   internalPressureAngleAt,
   internalReferenceDistance,
+  internalTipThickness,
 } from './internal.js';
 import { type InternalGearSpec, internalForm, usualCutterTeeth } from './internal-form.js';
 import { inv } from './involute.js';
@@ -15,6 +16,7 @@ import {
   judgePinionFoot,
   judgePlay,
   judgeRatio,
+  judgeTip,
   judgeUndercut,
   mm,
 } from './mesh-findings.js';
@@ -125,7 +127,7 @@ export function checkInternalPair(
     beyondRingInvolute: p.highCurvature + whole - r.highCurvature,
     ...gaps,
   };
-  return { facts, findings: [...ringForm.findings, ...judge(pinion, facts)] };
+  return { facts, findings: [...ringForm.findings, ...judge(pinion, ring, facts)] };
 }
 
 /**
@@ -204,7 +206,7 @@ function notMates(pinion: GearSpec, ring: InternalGearSpec): Finding | null {
   );
 }
 
-function judge(pinion: GearSpec, facts: InternalPairFacts): readonly Finding[] {
+function judge(pinion: GearSpec, ring: InternalGearSpec, facts: InternalPairFacts): readonly Finding[] {
   const m = pinion.normalModule;
   const findings = [
     ...judgeRatio(facts.contactRatio + (facts.overlapRatio ?? 0)),
@@ -218,6 +220,8 @@ function judge(pinion: GearSpec, facts: InternalPairFacts): readonly Finding[] {
       facts.belowPinionInvolute,
       m,
     ),
+    ...judgeTip(tipThickness(pinion), m, 'The pinion’s teeth'),
+    ...judgeTip(internalTipThickness(ring), m, 'The ring’s teeth'),
     ...judgeUndercut(pinion.profileShift, minimumProfileShift(pinion)),
   ];
   if (facts.pinionTipGap < -pairLimits.overlap) {

@@ -1,4 +1,4 @@
-import { baseHalfAngle, gearGeometry } from './gear-geometry.js';
+import { baseHalfAngle, gearGeometry, helixAngleAt } from './gear-geometry.js';
 import type { InternalGearSpec } from './internal-form.js';
 import { inv, inverseInvolute } from './involute.js';
 import { type SpanMeasurement, spanOver } from './span.js';
@@ -47,6 +47,14 @@ export function internalGeometry(ring: InternalGearSpec): InternalGeometry {
     normalThickness: g.normalThickness,
     spaceHalfAngle: baseHalfAngle(spaceSpec(ring)),
   };
+}
+
+/** Normal tip thickness s_an of a ring's tooth, mm: what its spaces leave of the pitch at the tip circle. */
+export function internalTipThickness(ring: InternalGearSpec): number {
+  const { tipDiameter, baseDiameter, spaceHalfAngle } = internalGeometry(ring);
+  const atTip = Math.acos(Math.min(1, baseDiameter / tipDiameter));
+  const angle = (2 * Math.PI) / ring.teeth - 2 * (spaceHalfAngle - inv(atTip));
+  return tipDiameter * (angle / 2) * Math.cos(helixAngleAt(ring, tipDiameter));
 }
 
 /** RangeError unless pinion and ring share module, angles and leave a difference of teeth. */

@@ -1,5 +1,6 @@
 import type { Finding } from '../part/finding.js';
 import type { PlaneCurve } from '../solid/sample-curve.js';
+import type { Vec2 } from '../solid/types.js';
 import { type InternalGearSpec, internalForm, usualCutterTeeth } from './internal-form.js';
 import { type RackSpec, rackForm } from './rack-form.js';
 import type { GearSpec } from './spec.js';
@@ -10,7 +11,7 @@ import { toothForm } from './tooth-form.js';
 export interface LewisBeam {
   /** Y = t² / (6 l m): the form factor for the module, load at the tip. σ = W_t / (b m Y). */
   readonly formFactor: number;
-  /** t, thickness of the tooth where the inscribed parabola touches the fillet. */
+  /** t, thickness of the tooth where the inscribed parabola touches it. */
   readonly thickness: number;
   /** l, height of the load's apex above that section. */
   readonly height: number;
@@ -29,7 +30,7 @@ export const equivalentTeeth = (spec: Pick<GearSpec, 'teeth' | 'helixAngle'>): n
 /**
  * Lewis's form factor from the exact tooth: the load acts along the flank's normal at the tip corner; where that
  * line crosses the tooth's middle is the apex of a parabola, a beam of constant strength, and where the largest one
- * that the tooth holds touches the fillet is the weakest section. W. Lewis, "Investigation of the strength of gear
+ * that the tooth holds touches it, in the fillet as a rule, is the weakest section. W. Lewis, "Investigation of the strength of gear
  * teeth", 1892 (the construction as handbooks repeat it). Only the tangential part of the load bends.
  */
 export function lewisBeam(spec: GearSpec): LewisResult {
@@ -39,14 +40,10 @@ export function lewisBeam(spec: GearSpec): LewisResult {
   const { baseRadius } = form.rack;
   // The load's line is a tangent of the base circle; at the tip corner it stands α_a to the circle there.
   const loadAngle = Math.acos(baseRadius / form.tipRadius) - form.tipHalfAngle;
-  const fillet = form.curves.at(-1) as PlaneCurve;
-  return {
-    ok: true,
-    beam: beamIn(fillet, fillet.at, baseRadius / Math.cos(loadAngle), loadAngle, spec),
-  };
+  return beamIn(form.curves, ([x, y]) => [x, y], baseRadius / Math.cos(loadAngle), loadAngle, spec);
 }
 
-/** The same on a tooth of an internal gear, whose flanks are hollow and whose foot is wide. */
+/** The same on a tooth of an internal gear, whose flanks are hollow: where its foot is wide the flank is weakest. */
 export function internalLewisBeam(ring: InternalGearSpec): LewisResult {
   const wide = equivalentTeeth(ring);
   const cutter = (usualCutterTeeth(ring.teeth) * wide) / ring.teeth;
@@ -57,14 +54,10 @@ export function internalLewisBeam(ring: InternalGearSpec): LewisResult {
   const pitchHalf = Math.PI / wide;
   // From the ring's axis the base circle's tangent through the tip corner crosses the tooth's middle outside the tip.
   const loadAngle = Math.acos(baseRadius / space.rootRadius) + pitchHalf - space.rootAngle;
-  const fillet = space.curves[0] as PlaneCurve;
   // The space's curve is seen from the middle of the tooth beside it, heights growing towards the axis.
   const [cos, sin] = [Math.cos(pitchHalf), Math.sin(pitchHalf)];
-  const at = (t: number): readonly [number, number] => {
-    const [x, y] = fillet.at(t);
-    return [-(x * cos + y * sin), x * sin - y * cos];
-  };
-  return { ok: true, beam: beamIn(fillet, at, -baseRadius / Math.cos(loadAngle), loadAngle, ring) };
+  const seen = ([x, y]: Vec2): Vec2 => [-(x * cos + y * sin), x * sin - y * cos];
+  return beamIn(space.curves, seen, -baseRadius / Math.cos(loadAngle), loadAngle, ring);
 }
 
 /** The same on a rack's tooth, in its normal section. */
@@ -73,28 +66,36 @@ export function rackLewisBeam(rack: RackSpec): LewisResult {
   if (!result.ok) return result;
   const { curves, tipHeight } = result.form;
   const [tipHalf] = (curves[0] as PlaneCurve).at((curves[0] as PlaneCurve).from);
-  const fillet = curves.at(-1) as PlaneCurve;
-  const at = (t: number): readonly [number, number] => {
-    const [half, height] = fillet.at(t);
-    return [height, half];
-  };
   const angle = rack.normalPressureAngle;
-  return { ok: true, beam: beamIn(fillet, at, tipHeight - tipHalf * Math.tan(angle), angle, rack) };
+  return beamIn(
+    curves,
+    ([half, height]) => [height, half],
+    tipHeight - tipHalf * Math.tan(angle),
+    angle,
+    rack,
+  );
 }
 
-/** The largest parabola below `apex`; `at` gives height and half thickness along the fillet. */
+/** The largest parabola below `apex`; `seen` gives height and half thickness of a point of the tooth's curves. */
 function beamIn(
-  fillet: PlaneCurve,
-  at: (t: number) => readonly [height: number, half: number],
+  curves: readonly PlaneCurve[],
+  seen: (point: Vec2) => Vec2,
   apex: number,
   loadAngle: number,
   { normalModule }: Pick<GearSpec, 'normalModule'>,
-): LewisBeam {
-  const factor = (t: number): number => {
-    const [x, y] = at(t);
-    return x < apex ? (4 * y * y) / (6 * (apex - x) * normalModule) : Number.POSITIVE_INFINITY;
+): LewisResult {
+  const weakest = curves
+    .map((curve) => {
+      const factor = (t: number): number => {
+        const [x, y] = seen(curve.at(t));
+        return x < apex ? (4 * y * y) / (6 * (apex - x) * normalModule) : Number.POSITIVE_INFINITY;
+      };
+      return { curve, ...leastOver(factor, curve.from, curve.to, 48) };
+    })
+    .reduce((a, b) => (b.value < a.value ? b : a));
+  const [x, y] = seen(weakest.curve.at(weakest.at));
+  return {
+    ok: true,
+    beam: { formFactor: weakest.value, thickness: 2 * y, height: apex - x, loadAngle },
   };
-  const least = leastOver(factor, fillet.from, fillet.to, 48);
-  const [x, y] = at(least.at);
-  return { formFactor: least.value, thickness: 2 * y, height: apex - x, loadAngle };
 }

@@ -108,6 +108,21 @@ export function judgePinionFoot(
   ];
 }
 
+/** `teeth` in words: "the pinion’s teeth". */
+export const judgeTip = (thickness: number, normalModule: number, teeth: string): readonly Finding[] =>
+  thickness >= pairLimits.tipThickness * normalModule
+    ? []
+    : [
+        warn(
+          'thin-tip',
+          `${teeth} are ${mm(thickness)} thick at the tip; ${pairLimits.tipThickness} modules (${mm(pairLimits.tipThickness * normalModule)}) is the least usual.`,
+          'Use less profile shift, thinning or addendum, or more teeth.',
+          'profileShift',
+          'thinning',
+          'addendum',
+        ),
+      ];
+
 export const judgeUndercut = (profileShift: number, least: number): readonly Finding[] =>
   profileShift >= least - 1e-9
     ? []

@@ -86,7 +86,7 @@ export function checkLoad({ torque, power, speed, crankRadius }: LoadRequest): r
         'speed',
       ),
     );
-  if (power !== undefined && speed === undefined && torque === undefined)
+  if (power !== undefined && speed === undefined && torque === undefined && crankRadius === undefined)
     findings.push(
       bad('A power is given without a speed or torque.', 'Give the speed of gear 1.', 'power', 'speed'),
     );

@@ -2,7 +2,7 @@ import { type Finding, stop } from '../part/finding.js';
 import type { PlaneCurve } from '../solid/sample-curve.js';
 import { specificSliding } from './contact.js';
 import { externalFlankTable, type FlankTable } from './flank-table.js';
-import { gearGeometry, minimumProfileShift } from './gear-geometry.js';
+import { gearGeometry, minimumProfileShift, tipThickness } from './gear-geometry.js';
 import { inv } from './involute.js';
 import { rackBacklash } from './mesh-backlash.js';
 import {
@@ -10,6 +10,7 @@ import {
   judgePinionFoot,
   judgePlay,
   judgeRatio,
+  judgeTip,
   judgeUndercut,
   mm,
 } from './mesh-findings.js';
@@ -58,6 +59,12 @@ export interface RackPairCheck {
 export const rackMountingDistance = (pinion: GearSpec): number =>
   gearGeometry(pinion).referenceDiameter / 2 + pinion.profileShift * pinion.normalModule;
 
+/** Normal tip thickness of a rack's tooth, mm: π m / 2 less thinning and what the flanks take. */
+export const rackTipThickness = (rack: RackSpec): number =>
+  (Math.PI * rack.normalModule) / 2 -
+  rack.thinning -
+  2 * (rack.addendum * rack.normalModule - (rack.tipShortening ?? 0)) * Math.tan(rack.normalPressureAngle);
+
 /** Specific sliding at the rack's root, where the pinion's tip is in contact: ζ₂ = 1 − 1 / (1 − ζ₁). */
 export const rackSliding = ({ pinionSliding: [, tip] }: RackPairFacts): number => 1 - 1 / (1 - tip);
 
@@ -89,7 +96,7 @@ export function checkRackPair(
     return { facts: null, findings };
   }
   const facts = rackFacts(pinion, rack, externalFlankTable(pinionForm.form), form.form, options);
-  return { facts, findings: judge(pinion, facts) };
+  return { facts, findings: judge(pinion, rack, facts) };
 }
 
 function rackFacts(
@@ -208,7 +215,7 @@ function rackGaps(
   return { rackTipGap: leastOver(onPinion, -1.5, 1.5, 400).value, pinionTipGap };
 }
 
-function judge(pinion: GearSpec, facts: RackPairFacts): readonly Finding[] {
+function judge(pinion: GearSpec, rack: RackSpec, facts: RackPairFacts): readonly Finding[] {
   const m = pinion.normalModule;
   const cutsRack: readonly Finding[] =
     facts.pinionTipGap >= -pairLimits.overlap
@@ -235,6 +242,8 @@ function judge(pinion: GearSpec, facts: RackPairFacts): readonly Finding[] {
       m,
     ),
     ...cutsRack,
+    ...judgeTip(tipThickness(pinion), m, 'The pinion’s teeth'),
+    ...judgeTip(rackTipThickness(rack), m, 'The rack’s teeth'),
     ...judgeUndercut(pinion.profileShift, minimumProfileShift(pinion)),
   ];
 }

@@ -4,7 +4,7 @@ import { findAlloy } from '../../core/foundry/alloys/index.js';
 import { leastNormalBacklash } from '../../core/gear/cast-backlash.js';
 import { toothForces } from '../../core/gear/forces.js';
 import { castGearMaterial } from '../../core/gear/gear-material.js';
-import { lewisBeam } from '../../core/gear/lewis.js';
+import { lewisBeam, rackLewisBeam } from '../../core/gear/lewis.js';
 import { lewisLoad, loadStressFactor, velocityFactor, wearLoad } from '../../core/gear/strength.js';
 import { deg, gear } from '../core/gear/gear-cases.js';
 import { printed } from './printed.js';
@@ -49,6 +49,14 @@ describe('Lewis form factor Y, 20° full depth, load at the tip (Shigley, Table 
   it('z 20: 0.3192 by the curve fit of a later edition (seen)', () => {
     const result = lewisBeam(gear(1, 20));
     expect(result.ok && Math.abs(result.beam.formFactor / 0.3192 - 1)).toBeLessThan(0.02);
+  });
+});
+
+describe('Lewis form factor of a rack', () => {
+  it('0.485 (Shigley, Table 14-2, from memory), within the 6 % of the gears above', () => {
+    const result = rackLewisBeam(gear(1, 20));
+    expect(result.ok && result.beam.formFactor / 0.485).toBeGreaterThan(0.94);
+    expect(result.ok && result.beam.formFactor / 0.485).toBeLessThan(1.005);
   });
 });
 
@@ -121,6 +129,8 @@ describe('Buckingham’s load-stress factor K, psi (Analytical Mechanics of Gear
   it('F_w = d b Q K (worked by hand): d 60, b 30, 20 and 60 teeth, K 1 → 2700 N; ring of 60 → 5400 N', () => {
     expect(wearLoad(gear(3, 20), 60, 30, 1)).toBeCloseTo(60 * 30 * 1.5, 9);
     expect(wearLoad(gear(3, 20), 60, 30, 1, 'internal')).toBeCloseTo(60 * 30 * 3, 9);
+    // A rack is a gear of no end of teeth: Q = 2.
+    expect(wearLoad(gear(3, 20), 3, 30, 1, 'rack')).toBeCloseTo(60 * 30 * 2, 9);
   });
 });
 
