@@ -40,7 +40,14 @@ export function lewisBeam(spec: GearSpec): LewisResult {
   const { baseRadius } = form.rack;
   // The load's line is a tangent of the base circle; at the tip corner it stands α_a to the circle there.
   const loadAngle = Math.acos(baseRadius / form.tipRadius) - form.tipHalfAngle;
-  return beamIn(form.curves, ([x, y]) => [x, y], baseRadius / Math.cos(loadAngle), loadAngle, spec);
+  return beamIn(
+    form.curves,
+    ([x, y]) => [x, y],
+    form.rack.radius,
+    baseRadius / Math.cos(loadAngle),
+    loadAngle,
+    spec,
+  );
 }
 
 /** The same on a tooth of an internal gear, whose flanks are hollow: where its foot is wide the flank is weakest. */
@@ -57,7 +64,7 @@ export function internalLewisBeam(ring: InternalGearSpec): LewisResult {
   // The space's curve is seen from the middle of the tooth beside it, heights growing towards the axis.
   const [cos, sin] = [Math.cos(pitchHalf), Math.sin(pitchHalf)];
   const seen = ([x, y]: Vec2): Vec2 => [-(x * cos + y * sin), x * sin - y * cos];
-  return beamIn(space.curves, seen, -baseRadius / Math.cos(loadAngle), loadAngle, ring);
+  return beamIn(space.curves, seen, -space.rack.radius, -baseRadius / Math.cos(loadAngle), loadAngle, ring);
 }
 
 /** The same on a rack's tooth, in its normal section. */
@@ -70,16 +77,21 @@ export function rackLewisBeam(rack: RackSpec): LewisResult {
   return beamIn(
     curves,
     ([half, height]) => [height, half],
+    0,
     tipHeight - tipHalf * Math.tan(angle),
     angle,
     rack,
   );
 }
 
-/** The largest parabola below `apex`; `seen` gives height and half thickness of a point of the tooth's curves. */
+/**
+ * The largest parabola below `apex`; `seen` gives height and half thickness of a point of the tooth's curves. Only the
+ * foot counts, below the reference line's height: a thin tip is found by its own check.
+ */
 function beamIn(
   curves: readonly PlaneCurve[],
   seen: (point: Vec2) => Vec2,
+  reference: number,
   apex: number,
   loadAngle: number,
   { normalModule }: Pick<GearSpec, 'normalModule'>,
@@ -88,7 +100,9 @@ function beamIn(
     .map((curve) => {
       const factor = (t: number): number => {
         const [x, y] = seen(curve.at(t));
-        return x < apex ? (4 * y * y) / (6 * (apex - x) * normalModule) : Number.POSITIVE_INFINITY;
+        return x < Math.min(apex, reference)
+          ? (4 * y * y) / (6 * (apex - x) * normalModule)
+          : Number.POSITIVE_INFINITY;
       };
       return { curve, ...leastOver(factor, curve.from, curve.to, 48) };
     })

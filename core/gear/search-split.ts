@@ -2,6 +2,7 @@ import type { AnyTriedPair, Attempt } from './tried-pair.js';
 
 const coarse = 8;
 const fine = 4;
+const warningDemerit = 10;
 
 /**
  * The best of the profile shifts x₁ from `from` to `to` that pass: an even scan, then a finer one about its best.
@@ -46,7 +47,9 @@ function bestOf<T extends AnyTriedPair>(
   for (const shift of shifts) {
     const result = attempt(shift);
     if (result.ok) {
-      const value = merit(result.pair);
+      // A pair without a warning before one that meets its aim better.
+      const warnings = result.pair.findings.filter((f) => f.severity === 'warn').length;
+      const value = merit(result.pair) + warningDemerit * warnings;
       if (!best?.result.ok || value < best.value - 1e-12) best = { shift, value, result };
     } else if (!best) best = { shift, value: 0, result };
     else if (!best.result.ok && furtherThan(result.refusal, best.result.refusal))

@@ -105,7 +105,7 @@ describe('Lewis form factors of ring and rack', () => {
       expect(loadAngle).toBeCloseTo(Math.atan2(-slope, 1), 2);
       let [least, at] = [Infinity, 0];
       for (const p of points) {
-        if (p.height >= apex) continue;
+        if (p.height >= apex || p.height > -ring.teeth * ring.normalModule * 0.5) continue;
         const slack = p.half / Math.sqrt(apex - p.height) - thickness / 2 / Math.sqrt(height);
         if (slack < least) [least, at] = [slack, p.height];
       }
@@ -113,6 +113,10 @@ describe('Lewis form factors of ring and rack', () => {
       expect(Math.abs(apex - at - height)).toBeLessThan(0.1);
       expect(formFactor).toBeCloseTo(thickness ** 2 / (6 * height * ring.normalModule), 9);
     }
+  });
+  it('a thin tip does not count: the foot carries the load', () => {
+    const thin = factor(lewisBeam(gear(2, 16, 0.54, 0, { thinning: 0.46 })));
+    expect(thin / factor(lewisBeam(gear(2, 16, 0.54)))).toBeGreaterThan(0.75);
   });
   it('gears below the rack; gear and ring tend to it as the teeth grow in number', () => {
     const rack = factor(rackLewisBeam(gear(2, 20)));
