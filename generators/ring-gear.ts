@@ -85,7 +85,7 @@ export default definePart({
     if (hasStop(findings)) return refuse(findings);
 
     const [z0, z1] = [-stock.face, p.faceWidth + stock.face];
-    const run = singleHelix(z0 - overrun, z1 + overrun, turnPerRise(p.helixAngle, space.rack.radius), p.hand);
+    const run = singleHelix(z0, z1, turnPerRise(p.helixAngle, space.rack.radius), p.hand);
     const plan = planLayers(space, run, tolerance);
     if (plan.triangles > 1_500_000) {
       return refuse([
@@ -114,7 +114,7 @@ export default definePart({
       footDiameter: Math.min(6, land),
     }));
     return {
-      solid: ring.subtract(loftToothedBody(kernel, plan)),
+      solid: ring.subtract(loftToothedBody(kernel, plan, overrun)),
       surfaces: [
         { surfaceClass: 'flank', name: 'tooth flanks, fillets and roots' },
         { surfaceClass: 'tip', name: 'tooth tips' },

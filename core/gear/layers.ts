@@ -1,6 +1,7 @@
 import type { HelixStretch } from './helix.js';
 import type { ToothForm } from './tooth-form.js';
 import {
+  bendsTwice,
   type Chord,
   type CurvePoint,
   type PitchOutline,
@@ -32,6 +33,9 @@ const slack = 0.99;
  * tried first, so that the others are soon seen to be dearer.
  */
 const shares = [0.7, 1, 0.9, 0.8, 0.6, 0.5];
+
+/** Shares of the tolerance tried for the strips where an outline is bent so that chord and strip add up. */
+const strips = [0.7, 0.9, 0.8, 0.55, 0.4];
 
 /**
  * Chooses outline points and sections so that the triangles between them stay within `tolerance` (mm) of the
@@ -76,10 +80,14 @@ function* outlines(
     yield samplePitch(form, tolerance);
     return;
   }
+  const trials = shares.map((share) => ({ share, strip: 0 }));
+  if (rate > 0 && bendsTwice(form)) {
+    trials.unshift(...strips.flatMap((strip) => [0.97, 0.9].map((share) => ({ share, strip }))));
+  }
   for (const parted of [false, true]) {
     const tried = new Set<number>();
-    for (const share of shares) {
-      const pitch = samplePitch(form, tolerance * share, { rate, parted });
+    for (const { share, strip } of trials) {
+      const pitch = samplePitch(form, tolerance * share, { rate, parted, strip });
       if (tried.has(pitch.points.length)) continue;
       tried.add(pitch.points.length);
       yield pitch;

@@ -1,5 +1,6 @@
 import { type Finding, stop } from '../part/finding.js';
-import { type PlaneCurve, sampleCurve } from '../solid/sample-curve.js';
+import { sampleChain } from '../solid/sample-chain.js';
+import type { PlaneCurve } from '../solid/sample-curve.js';
 import type { Vec2 } from '../solid/types.js';
 import type { GearSpec } from './spec.js';
 import type { ToothOptions } from './tooth-form.js';
@@ -11,6 +12,8 @@ export type RackSpec = Omit<GearSpec, 'teeth' | 'profileShift'>;
 export interface RackForm {
   /** Pitch along the rack, p_t = π m_n / cos β, mm. */
   readonly pitch: number;
+  /** β, rad. */
+  readonly helixAngle: number;
   /** Heights of tip and root above the datum line, mm. */
   readonly tipHeight: number;
   readonly rootHeight: number;
@@ -95,6 +98,7 @@ export function rackForm(spec: RackSpec, options: ToothOptions = {}): RackFormRe
     ok: true,
     form: {
       pitch: pitch * stretch,
+      helixAngle: spec.helixAngle,
       tipHeight,
       rootHeight,
       curves: [
@@ -108,19 +112,42 @@ export function rackForm(spec: RackSpec, options: ToothOptions = {}): RackFormRe
 
 const refused = (finding: Finding): RackFormResult => ({ ok: false, findings: [finding] });
 
-/** The toothed edge from the middle of the first tooth space to that of the last, [x, height], rising in x. */
+/**
+ * The toothed edge from the middle of the first tooth space to that of the last, [x, height], rising in x; the fewest
+ * chords within `tolerance`, mm.
+ */
 export function sampleRack(
   form: RackForm,
   firstTooth: number,
   teeth: number,
   tolerance: number,
 ): readonly Vec2[] {
-  const down = form.curves.flatMap((c, i) => sampleCurve(c, tolerance).points.slice(i === 0 ? 0 : 1));
-  const up = [...down].reverse().map(([x, y]): Vec2 => [-x, y]);
-  const tooth = up.at(-1)![0] > -1e-6 ? [...up, ...down.slice(1)] : [...up, ...down];
-  return Array.from({ length: teeth }, (_, k) =>
-    tooth.map(([x, y]): Vec2 => [x + (firstTooth + k) * form.pitch, y]),
-  )
-    .flat()
-    .filter((p, i, all) => i === 0 || Math.hypot(p[0] - all[i - 1]![0], p[1] - all[i - 1]![1]) > 1e-5);
+  // Along the rack a distance in the transverse section is longer than the one along the normal of the slanted tooth.
+  const lean = Math.tan(form.helixAngle);
+  const sampled = (curves: readonly PlaneCurve[], symmetric: boolean): readonly Vec2[] =>
+    sampleChain(curves, tolerance, { symmetric, share: (_, [nx]) => 1 / Math.hypot(1, lean * nx) }).points;
+  const down = form.curves;
+  const up = [...down].reverse().map(({ from, to, at }): PlaneCurve => {
+    return { from: to, to: from, at: (t) => [form.pitch - at(t)[0], at(t)[1]] };
+  });
+  const foot = endOf(down.at(-1) as PlaneCurve)[0];
+  const width = form.pitch - 2 * foot;
+  const land: PlaneCurve = { from: 0, to: 1, at: (t) => [foot + t * width, form.rootHeight] };
+  // Through a space in one run, from the tip of one tooth to that of the next.
+  const space = sampled([...down, ...(width > leastLand ? [land] : []), ...up], true);
+  const last = sampled(down, false);
+  const first = [...last].reverse().map(([x, y]): Vec2 => [-x, y]);
+  const middle = (side: -1 | 1): Vec2 => [(side * form.pitch) / 2, form.rootHeight];
+  const at = (k: number, points: readonly Vec2[]): Vec2[] =>
+    points.map(([x, y]): Vec2 => [x + (firstTooth + k) * form.pitch, y]);
+  return [
+    ...at(0, [middle(-1), ...first]),
+    ...Array.from({ length: teeth - 1 }, (_, k) => at(k, space)).flat(),
+    ...at(teeth - 1, [...last, middle(1)]),
+  ].filter((p, i, all) => i === 0 || Math.hypot(p[0] - all[i - 1]![0], p[1] - all[i - 1]![1]) > leastLand);
 }
+
+/** Lands shorter than this, mm, are none: a full rounding has used them up. */
+const leastLand = 1e-5;
+
+const endOf = ({ to, at }: PlaneCurve): Vec2 => at(to);

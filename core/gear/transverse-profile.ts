@@ -1,4 +1,4 @@
-import { joinCurves, sampleChain } from '../solid/sample-chain.js';
+import { bendAt, joinCurves, sampleChain } from '../solid/sample-chain.js';
 import type { PlaneCurve } from '../solid/sample-curve.js';
 import type { Vec2 } from '../solid/types.js';
 import type { ToothForm } from './tooth-form.js';
@@ -51,6 +51,11 @@ export interface PitchOptions {
    * the surface's normal, by 1 / cos of the angle between them.
    */
   readonly rate?: number;
+  /**
+   * Share of the tolerance that a strip of the helix takes up at the tip cylinder. Where the surface is bent one way
+   * along both chord and helix, more than an involute helicoid is, the two add up, and the chords get what is left.
+   */
+  readonly strip?: number;
   /** Ends chords where flank and fillet meet. A chord across such a joint bends badly along a helix. */
   readonly parted?: boolean;
 }
@@ -59,11 +64,17 @@ export interface PitchOptions {
 export function samplePitch(
   form: ToothForm,
   tolerance: number,
-  { rate = 0, parted = false }: PitchOptions = {},
+  { rate = 0, parted = false, strip = 0 }: PitchOptions = {},
 ): PitchOutline {
   const points: Vec2[] = [];
   const chords: Chord[] = [];
-  const share = ([x, y]: Vec2, [nx, ny]: Vec2): number => 1 / Math.hypot(1, rate * (x * ny - y * nx));
+  const share = ([x, y]: Vec2, [nx, ny]: Vec2, bend: () => number): number => {
+    const lean = 1 / Math.hypot(1, rate * (x * ny - y * nx));
+    const arm = x * nx + y * ny;
+    return strip > 0 && arm > 0
+      ? lean / leftBeside((strip * lean * arm) / form.tipRadius, bend() * arm)
+      : lean;
+  };
   for (const { curves, symmetric } of smoothRuns(form, parted)) {
     const { points: sampled, parameters } = sampleChain(curves, tolerance, {
       symmetric,
@@ -77,6 +88,26 @@ export function samplePitch(
   }
   return { teeth: form.teeth, points, chords };
 }
+
+/**
+ * Share of the tolerance left for a chord where a strip takes up `strip` of it. The surface's second fundamental form in
+ * chord and strip is a, c and √(a c / k), a diagonal errs by a + c − 2 √(a c / k), and k is 1 on an involute helicoid,
+ * where one over the curvature is the arm of the normal about the axis.
+ * @param k curvature of the section times that arm
+ */
+function leftBeside(strip: number, k: number): number {
+  if (k <= 1) return 1;
+  const root = Math.sqrt(strip / k) + Math.sqrt(Math.max(0, 1 - strip * (1 - 1 / k)));
+  return Math.min(1, Math.max(leastLeft, root * root));
+}
+const leastLeft = 0.05;
+
+/** Whether some of the outline is bent more than an involute helicoid, so that chords and strips share the tolerance. */
+export const bendsTwice = (form: ToothForm): boolean =>
+  form.curves.some((curve) => {
+    const { x, y, nx, ny } = curvePoint(joinCurves([curve]), 0.5, [0, 0], [1, 0]);
+    return bendAt(curve, 0.5) * (x * nx + y * ny) > 1.05;
+  });
 
 /** Curves that pass smoothly into each other, from one corner of the outline to the next. */
 interface SmoothRun {

@@ -16,8 +16,11 @@ export function joinCurves(curves: readonly PlaneCurve[]): PlaneCurve {
 }
 
 export interface ChainOptions {
-  /** Share of a distance in the plane that counts at a point with this unit normal; 1 when left out. */
-  readonly share?: (point: Vec2, normal: Vec2) => number;
+  /**
+   * What a distance in the plane counts for at a point with this unit normal, which is to the right; 1 when left out.
+   * `bend` works out the curvature there, 1/mm, positive where the curve turns left.
+   */
+  readonly share?: (point: Vec2, normal: Vec2, bend: () => number) => number;
   /** The chain is its own mirror image, run backwards; so will the points be. */
   readonly symmetric?: boolean;
 }
@@ -71,7 +74,7 @@ interface Table {
 function tableOf(
   curves: readonly PlaneCurve[],
   tolerance: number,
-  shareAt: (point: Vec2, normal: Vec2) => number,
+  shareAt: NonNullable<ChainOptions['share']>,
 ): Table {
   const table = { u: [] as number[], x: [] as number[], y: [] as number[], share: [] as number[] };
   curves.forEach((curve, i) => {
@@ -90,10 +93,24 @@ function tableOf(
       table.u.push(i + f);
       table.x.push(point[0]);
       table.y.push(point[1]);
-      table.share.push(shareAt(point, [(b[1] - a[1]) / length, (a[0] - b[0]) / length]));
+      const normal = [(b[1] - a[1]) / length, (a[0] - b[0]) / length] as const;
+      table.share.push(shareAt(point, normal, () => bendAt(curve, f)));
     }
   });
   return table;
+}
+
+/** Curvature, 1/mm, of a curve at the share `f` of its interval, positive where it turns left; from three near points. */
+export function bendAt({ from, to, at }: PlaneCurve, f: number): number {
+  const step = 1e-3;
+  const middle = Math.min(1 - step, Math.max(step, f));
+  const [a, b, c] = [-step, 0, step].map((d) => at(from + (middle + d) * (to - from))) as [Vec2, Vec2, Vec2];
+  const cross = (b[0] - a[0]) * (c[1] - b[1]) - (b[1] - a[1]) * (c[0] - b[0]);
+  const sides =
+    Math.hypot(b[0] - a[0], b[1] - a[1]) *
+    Math.hypot(c[0] - b[0], c[1] - b[1]) *
+    Math.hypot(c[0] - a[0], c[1] - a[1]);
+  return sides > 0 ? (2 * cross) / sides : 0;
 }
 
 /** About how many chords a curve needs: ∫√κ ds / √(8 tolerance), from little arcs whose sagitta is κ h²/8. */
