@@ -28,6 +28,7 @@ const tail = 5.5;
 const clear = 0.9;
 /** How far the line of a half dimension runs past the axis. */
 const pastAxis = 4;
+const mostPastAxis = 14;
 
 interface Placed {
   readonly text: TextMark;
@@ -44,25 +45,37 @@ export function placeLengths(items: readonly LengthItem[], outline: Area, obstac
   const marks: Mark[] = [];
   const texts: TextMark[] = [];
   const bySize = [...items].sort((a, b) => spanOf(a) - spanOf(b));
-  for (const item of bySize) {
-    const placed = bestPlace(item, outline, obstacles);
+  bySize.forEach((item, i) => {
+    // Extension lines of the longer ones will run past on the same side.
+    const coming = bySize
+      .slice(i + 1)
+      .filter((other) => other.side === item.side)
+      .flatMap((other) => extensionsOf(other, levelOf(other.side, mostLanes, outline)));
+    const placed = bestPlace(item, outline, {
+      ...obstacles,
+      extensions: [...obstacles.extensions, ...coming],
+    });
     marks.push(...placed.marks);
     texts.push(placed.text);
     obstacles.texts.push(placed.text.box);
     obstacles.lines.push(placed.line);
     obstacles.extensions.push(...placed.extensions);
-  }
+  });
   return { marks, texts };
 }
 
 const isAcross = (side: LengthNote['side']): boolean => side === 'above' || side === 'below';
 
-function ends({ side, from, to, half }: LengthItem): readonly [number, number] {
+/** Both ends along the measure; a half dimension breaks off past the axis, where its words have found room. */
+function ends(item: LengthItem): readonly [number, number] {
+  const { side, from, to, half } = item;
   const k = isAcross(side) ? 0 : 1;
   const [a, b] = [from[k], to[k]];
   if (!half) return [a, b];
-  const axis = (a + b) / 2;
-  return [axis + Math.sign(a - b) * Math.min(pastAxis, Math.abs(a - b) / 2), b];
+  const reach = Math.abs(a - b) / 2;
+  const wanted = textWidth(item.words, dimensionSize) + arrowLength + 1.2 - reach;
+  const past = Math.max(pastAxis, Math.min(wanted, mostPastAxis));
+  return [(a + b) / 2 + Math.sign(a - b) * past, b];
 }
 
 const spanOf = (item: LengthItem): number => {
@@ -88,33 +101,43 @@ function bestPlace(item: LengthItem, outline: Area, obstacles: Obstacles): Place
   return best ?? ((placeAt(item, outline, mostLanes, 0) ?? placeAt(item, outline, mostLanes, 1)) as Placed);
 }
 
+function levelOf(side: LengthNote['side'], lane: number, outline: Area): number {
+  const offset = firstLane + lane * nextLane;
+  return {
+    above: outline.y0 - offset,
+    below: outline.y1 + offset,
+    left: outline.x0 - offset,
+    right: outline.x1 + offset,
+  }[side];
+}
+
+const extensionsOf = (item: LengthItem, level: number): readonly Segment[] =>
+  [item.from, item.to].filter((_, i) => !(item.half && i === 0)).map((p) => extension(p, item.side, level));
+
 /**
  * @param where words between the ends, or beyond the greater (1) or the lesser (−1); between them also where they
  *   only just do not fit, if there is no other way
  */
 function placeAt(item: LengthItem, outline: Area, lane: number, where: 0 | 1 | -1): Placed | undefined {
   const across = isAcross(item.side);
-  const offset = firstLane + lane * nextLane;
-  const level = {
-    above: outline.y0 - offset,
-    below: outline.y1 + offset,
-    left: outline.x0 - offset,
-    right: outline.x1 + offset,
-  }[item.side];
+  const level = levelOf(item.side, lane, outline);
   const point = (along: number): Vec2 => (across ? [along, level] : [level, along]);
   const width = textWidth(item.words, dimensionSize);
   const [first, second] = ends(item);
   const [low, high] = [Math.min(first, second), Math.max(first, second)];
   const gap = high - low;
-  const arrowsInside = gap >= 2 * arrowLength + (where === 0 ? width + 1 : 1.5);
+  const heads = (item.half ? 1 : 2) * arrowLength;
+  const arrowsInside = gap >= heads + (where === 0 ? width + 1 : 1.5);
   if (where === 0 && gap < width + 0.8) return undefined;
-  if (where !== 0 && arrowsInside && gap >= width + 2 * arrowLength + 1) return undefined;
+  if (where !== 0 && arrowsInside && gap >= heads + width + 1) return undefined;
   const out = arrowsInside ? 0 : tail;
   // A half dimension has one arrow; its other end breaks off.
   const openLow = item.half && first < second;
   const openHigh = item.half && first > second;
   let [from, to] = [low - (openLow ? 0 : out), high + (openHigh ? 0 : out)];
-  let middle = (low + high) / 2;
+  // Clear of the one arrow.
+  const aside = arrowsInside ? ((openLow ? -1 : 0) + (openHigh ? 1 : 0)) * (arrowLength / 2) : 0;
+  let middle = (low + high) / 2 + aside;
   if (where > 0) {
     middle = to + 1 + width / 2;
     to = middle + width / 2;
@@ -135,9 +158,7 @@ function placeAt(item: LengthItem, outline: Area, lane: number, where: 0 | 1 | -
         ...symbolOf(item),
       });
   const line: Segment = [point(from), point(to)];
-  const extensions = [item.from, item.to]
-    .filter((_, i) => !(item.half && i === 0))
-    .map((p): Segment => extension(p, item.side, level));
+  const extensions = extensionsOf(item, level);
   const head = (along: number, inward: number): Mark => {
     const way = inward * (arrowsInside ? -1 : 1);
     return { tip: point(along), direction: across ? [way, 0] : [0, way] };
