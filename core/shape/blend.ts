@@ -9,7 +9,9 @@ import { boxDistance, boxRound, type Field } from './field.js';
  * of the bodies' angle or curvature is left in the error. A gap between two bodies narrower than 2 r is filled;
  * a hollow within one body is not.
  *
- * Distances are true outside, and inside to a depth of about r. The fillet must be larger than any stock.
+ * Distances are true outside, and inside to a depth of about r. The fillet must be larger than any stock, and each
+ * body's own hollows (the hole of a ring) wider than the ball: where a body's distance has a crease within r of it, so
+ * has the blend.
  *
  * @throws SolidError `bad-size` unless the radius is above 0
  */
@@ -30,7 +32,7 @@ export function blendFields(fields: readonly Field[], radius: number): Field {
 
 /**
  * A body with others cut out of it, the edges where they come out rounded with a radius: the same rolling ball,
- * on the inside.
+ * on the inside. The body's own edges must be rounder than the radius.
  */
 export function cutField(body: Field, tools: readonly Field[], radius: number): Field {
   const outside: Field = {

@@ -5,6 +5,8 @@ import { nextOf, previousOf, type SurfaceMesh } from './surface-mesh.js';
 const leastFacing = 0.6;
 /** A triangle's height to its longest side: thinner ones are not made. */
 const leastShape = 0.04;
+/** More than any smooth piece of hardware needs: a crease would be split for ever. */
+const mostVertices = 300_000;
 /** Thinner ones are got rid of, where that can be, after the last splits. */
 const needle = 0.06;
 
@@ -23,6 +25,8 @@ export class SurfaceFitter {
   /** Edges, by the lower of their half-edges, to be looked at for flipping; and whether each is among them. */
   readonly #touched: number[] = [];
   #waiting = new Uint8Array(0);
+  /** Corners of the triangles when they were last measured by the field. */
+  #measured = new Int32Array(0);
 
   constructor(mesh: SurfaceMesh, field: Field, level: number, tolerance: number) {
     this.#mesh = mesh;
@@ -43,14 +47,12 @@ export class SurfaceFitter {
       this.#flipAll(goal);
       if (gone < 0.01 * (this.#mesh.halfEdges / 6)) break;
     }
-    // At the last, by the field: first everything, then what the splits have made.
-    let since = 0;
-    for (let pass = 0; pass < 12; pass++) {
-      const before = this.#mesh.vertices;
-      const count = this.#mend(since);
-      if (count === 0) break;
+    // At the last, by the field. First everything, then what splits and tidying have made.
+    for (let h = 0; h < this.#mesh.halfEdges; h++) if (!this.#mesh.isGone(h)) this.#touch(h);
+    this.#tidy();
+    for (let pass = 0; pass < 24; pass++) {
+      if (this.#mend() === 0) break;
       this.#tidy();
-      since = before;
     }
   }
 
@@ -146,6 +148,11 @@ export class SurfaceFitter {
     const x = (p[a]! + p[b]!) / 2 + lift * nx;
     const y = (p[a + 1]! + p[b + 1]!) / 2 + lift * ny;
     const z = (p[a + 2]! + p[b + 2]!) / 2 + lift * nz;
+    if (mesh.vertices > mostVertices)
+      throw new RangeError(
+        `a surface needs more than ${mostVertices} corners to keep within ${this.#tolerance} mm near ` +
+          `${x.toFixed(2)}, ${y.toFixed(2)}, ${z.toFixed(2)}: it has a crease there, or the tolerance is too fine`,
+      );
     const m = mesh.split(h);
     this.#place(m, x, y, z);
     this.#touchRound(m);
@@ -229,7 +236,7 @@ export class SurfaceFitter {
     const shapeBefore = Math.min(this.#quality(a, b, c), this.#quality(b, a, d));
     const nearer =
       after < 0.9 * before && before > 0.3 * goal && shapeAfter > Math.min(leastShape, shapeBefore);
-    const better = shapeAfter > 1.1 * shapeBefore && after <= Math.max(0.5 * goal, Math.min(before, goal));
+    const better = shapeAfter > 1.1 * shapeBefore && after <= Math.max(0.5 * goal, before);
     return (nearer || better) && !mesh.areJoined(c, d);
   }
 
@@ -325,10 +332,10 @@ export class SurfaceFitter {
   }
 
   /**
-   * Measures by the field the edges and triangles that have a corner from `since` on, and splits what strays. Returns
-   * how many edges were split.
+   * Measures by the field the triangles not measured before, with their edges, and splits what strays. Returns how
+   * many edges were split.
    */
-  #mend(since: number): number {
+  #mend(): number {
     const mesh = this.#mesh;
     const { positions: p, from, twin } = mesh;
     const strays = new Float64Array(mesh.halfEdges);
@@ -337,7 +344,7 @@ export class SurfaceFitter {
       if (mesh.isGone(h) || twin[h]! < h) continue;
       const a = from[h]!;
       const b = mesh.to(h);
-      if (a < since && b < since) continue;
+      if (this.#isMeasured(h) && this.#isMeasured(twin[h]!)) continue;
       const i = 3 * a;
       const j = 3 * b;
       const off = this.#off((p[i]! + p[j]!) / 2, (p[i + 1]! + p[j + 1]!) / 2, (p[i + 2]! + p[j + 2]!) / 2);
@@ -347,7 +354,7 @@ export class SurfaceFitter {
     }
     for (let f = 0; f < mesh.halfEdges; f += 3) {
       if (mesh.isGone(f)) continue;
-      if (from[f]! < since && from[f + 1]! < since && from[f + 2]! < since) continue;
+      if (this.#isMeasured(f)) continue;
       const i = 3 * from[f]!;
       const j = 3 * from[f + 1]!;
       const k = 3 * from[f + 2]!;
@@ -361,6 +368,7 @@ export class SurfaceFitter {
       for (const h of [f + 1, f + 2]) if (strays[h]! > strays[worst]!) worst = h;
       if (strays[worst]! <= this.#tolerance) split.push(worst);
     }
+    this.#keepMeasured();
     const limit = mesh.vertices;
     let count = 0;
     for (const h of split) {
@@ -389,29 +397,48 @@ export class SurfaceFitter {
     const mesh = this.#mesh;
     const shape = this.#quality(mesh.from[f]!, mesh.from[f + 1]!, mesh.from[f + 2]!);
     if (shape > needle) return;
-    let [short, long] = [f, f];
-    for (const h of [f + 1, f + 2]) {
-      if (this.#length(h) < this.#length(short)) short = h;
-      if (this.#length(h) > this.#length(long)) long = h;
-    }
-    for (const h of [short, mesh.twin[short]!]) {
-      if (!this.#collapseHolds(h, shape) || !mesh.mayCollapse(h)) continue;
-      mesh.collapse(h);
+    const sides = [f, f + 1, f + 2].sort((g, h) => this.#length(g) - this.#length(h));
+    const [short, middle, long] = sides as [number, number, number];
+    if (this.#tryCollapse(short, shape, this.#tolerance) || this.#tryFlip(long, shape, this.#tolerance))
       return;
-    }
-    const t = mesh.twin[long]!;
-    const a = mesh.from[long]!;
-    const b = mesh.from[t]!;
-    const c = mesh.from[previousOf(long)]!;
-    const d = mesh.from[previousOf(t)]!;
-    const after = Math.min(this.#quality(a, d, c), this.#quality(b, c, d));
-    if (after <= shape || after <= 0 || mesh.areJoined(c, d)) return;
-    if (this.#offOf(c, d, d) > this.#tolerance || this.#offOf(a, d, c) > this.#tolerance) return;
-    if (this.#offOf(b, c, d) <= this.#tolerance) mesh.flip(long);
+    // A needle may stay; a triangle that faces the wrong way may not, even if the surface strays for a while.
+    if (shape > 0) return;
+    for (const limit of [this.#tolerance, 4 * this.#tolerance, 16 * this.#tolerance])
+      for (const h of [short, long, middle])
+        if (this.#tryCollapse(h, 0, limit) || this.#tryFlip(h, 0, limit)) return;
   }
 
-  /** Whether an edge's end may be drawn into its start: every triangle better than `shape`, and on the surface. */
-  #collapseHolds(h: number, shape: number): boolean {
+  /** Collapses an edge towards either end if no triangle gets worse than `shape`, nor strays beyond the limit. */
+  #tryCollapse(edge: number, shape: number, limit: number): boolean {
+    const mesh = this.#mesh;
+    for (const h of [edge, mesh.twin[edge]!]) {
+      if (!this.#collapseHolds(h, shape, limit) || !mesh.mayCollapse(h)) continue;
+      const kept = mesh.from[h]!;
+      mesh.collapse(h);
+      this.#touchRound(kept);
+      return true;
+    }
+    return false;
+  }
+
+  /** Flips an edge under the same conditions. */
+  #tryFlip(h: number, shape: number, limit: number): boolean {
+    const mesh = this.#mesh;
+    const t = mesh.twin[h]!;
+    const a = mesh.from[h]!;
+    const b = mesh.from[t]!;
+    const c = mesh.from[previousOf(h)]!;
+    const d = mesh.from[previousOf(t)]!;
+    const after = Math.min(this.#quality(a, d, c), this.#quality(b, c, d));
+    if (after <= Math.max(shape, 0) || mesh.areJoined(c, d)) return false;
+    if (this.#offOf(c, d, d) > limit || this.#offOf(a, d, c) > limit || this.#offOf(b, c, d) > limit)
+      return false;
+    mesh.flip(h);
+    return true;
+  }
+
+  /** Whether an edge's end may be drawn into its start: every triangle better than `shape`, and none off the surface. */
+  #collapseHolds(h: number, shape: number, limit: number): boolean {
     const mesh = this.#mesh;
     const a = mesh.from[h]!;
     const start = mesh.leaving[mesh.to(h)]!;
@@ -421,8 +448,8 @@ export class SurfaceFitter {
       const q = mesh.from[previousOf(k)]!;
       if (p !== a && q !== a) {
         if (this.#quality(a, p, q) <= Math.max(shape, 0)) return false;
-        if (this.#offOf(a, p, q) > this.#tolerance || this.#offOf(a, p, p) > this.#tolerance) return false;
-        if (this.#offOf(a, q, q) > this.#tolerance) return false;
+        if (this.#offOf(a, p, q) > limit || this.#offOf(a, p, p) > limit || this.#offOf(a, q, q) > limit)
+          return false;
       }
       k = nextOf(mesh.twin[k]!);
     } while (k !== start);
@@ -439,6 +466,18 @@ export class SurfaceFitter {
       f * p[i + 1]! + g * (p[j + 1]! + p[k + 1]!),
       f * p[i + 2]! + g * (p[j + 2]! + p[k + 2]!),
     );
+  }
+
+  /** Whether the triangle of a half-edge is as it was when last measured. */
+  #isMeasured(h: number): boolean {
+    const f = h - (h % 3);
+    const was = this.#measured;
+    const { from } = this.#mesh;
+    return f < was.length && was[f] === from[f] && was[f + 1] === from[f + 1] && was[f + 2] === from[f + 2];
+  }
+
+  #keepMeasured(): void {
+    this.#measured = this.#mesh.from.slice(0, this.#mesh.halfEdges);
   }
 
   #off(x: number, y: number, z: number): number {

@@ -273,10 +273,10 @@ class Patches {
     const nu = this.#nu;
     const nv = this.#nv;
     const w = this.#closed ? u - nu * Math.floor(u / nu) : u;
-    const i = Math.min(nu - 1, Math.floor(w));
+    const i = Math.max(0, Math.min(nu - 1, Math.floor(w)));
     const t = w - i;
     const fv = Math.floor(v);
-    const r = v - fv;
+    const r = Math.min(1, v - fv);
     const j = ((fv % nv) + nv) % nv;
     const k = j + 1 === nv ? 0 : j + 1;
     const nodes = this.#nodes;

@@ -2,8 +2,9 @@ import { beforeAll, expect, it } from 'vitest';
 import { type Sweep, sweepTube } from '../../../core/shape/tube.js';
 import { noTubeStock, type TubeStock, tubeSolid } from '../../../core/shape/tube-solid.js';
 import { loadKernel } from '../../../core/solid/index.js';
-import type { Kernel, Mesh, Vec3 } from '../../../core/solid/types.js';
+import type { Kernel, Mesh } from '../../../core/solid/types.js';
 import { expectSound } from '../../helpers/expect-sound.js';
+import { strayFrom } from '../../helpers/stray-from.js';
 
 let kernel: Kernel;
 beforeAll(async () => {
@@ -41,7 +42,7 @@ it('a round ring with stock is a thicker ring: every vertex and triangle centre 
     const tol = 0.01;
     const { mesh } = build(ring(20, 4, 4), tol, { surface: s, start: 0, end: 0 });
     const off = (x: number, y: number, z: number): number => Math.hypot(Math.hypot(x, y) - 20, z) - 4 - s;
-    const worst = errors(mesh, off);
+    const worst = strayFrom(mesh, off);
     expect(worst.vertex).toBeLessThan(5e-6);
     expect(worst.face).toBeLessThan(tol);
   }
@@ -76,7 +77,7 @@ it('a tapering flat-ended bar: frustum; ends keep their own stock', () => {
   expect(Math.min(...z)).toBeCloseTo(-1, 5);
   expect(Math.max(...z)).toBeCloseTo(40.2, 5);
   const slant = Math.hypot(40, 5);
-  const worst = errors(cast, (x, y, h) =>
+  const worst = strayFrom(cast, (x, y, h) =>
     h < -0.999 || h > 40.199 ? 0 : (Math.hypot(x, y) - 10 + h / 8) * (40 / slant) - 0.7,
   );
   expect(worst.vertex).toBeLessThan(5e-6);
@@ -96,33 +97,3 @@ it('an arched grip of changing elliptical section lies on flat feet', () => {
   const { mesh: cast } = build(grip, 0.01, { surface: 0.5, start: 1, end: 1 });
   expectSound(cast);
 });
-
-function errors(
-  mesh: Mesh,
-  off: (x: number, y: number, z: number) => number,
-): { vertex: number; face: number } {
-  const p = (v: number): Vec3 => [
-    mesh.positions[3 * v]!,
-    mesh.positions[3 * v + 1]!,
-    mesh.positions[3 * v + 2]!,
-  ];
-  let [vertex, face] = [0, 0];
-  for (let v = 0; v < mesh.positions.length / 3; v++) vertex = Math.max(vertex, Math.abs(off(...p(v))));
-  for (let f = 0; f < mesh.triangles.length; f += 3) {
-    const corners = [0, 1, 2].map((k) => p(mesh.triangles[f + k]!));
-    for (const weights of [
-      [1 / 3, 1 / 3, 1 / 3],
-      [0.5, 0.5, 0],
-      [0, 0.5, 0.5],
-      [0.5, 0, 0.5],
-    ]) {
-      const at = [0, 1, 2].map((k) => weights.reduce((s, w, i) => s + w * corners[i]![k]!, 0)) as [
-        number,
-        number,
-        number,
-      ];
-      face = Math.max(face, Math.abs(off(...at)));
-    }
-  }
-  return { vertex, face };
-}
