@@ -20,7 +20,7 @@ beforeAll(async () => {
   kernel = await loadKernel();
 });
 
-const tolerance = 0.002;
+const tolerance = 0.003;
 const stock = { flank: 0.12, tip: 0.12, face: 0.3 };
 const growth = 1.0182;
 const faceWidth = 9;

@@ -14,7 +14,7 @@ beforeAll(async () => {
 });
 
 const deg = Math.PI / 180;
-const tolerance = 0.002;
+const tolerance = 0.003;
 const stock = { flank: 0.12, tip: 0.12, face: 0.3 };
 const growth = 1.0182;
 
@@ -48,8 +48,8 @@ const cases: Readonly<Record<string, SpanCase>> = {
   },
 };
 
-const statesOf = ({ part, parameters }: SpanCase): BuiltStates =>
-  buildStates(kernel, part, parameters, { stock, growth, tolerance });
+const statesOf = ({ part, parameters }: SpanCase, chord = tolerance): BuiltStates =>
+  buildStates(kernel, part, parameters, { stock, growth, tolerance: chord });
 
 const gaugeOf = (c: SpanCase, built: BuiltStates, state: (typeof measuredStates)[number]): GearToMeasure => ({
   mesh: built.meshes[state],
@@ -86,6 +86,7 @@ describe('planes closed over k teeth', () => {
 });
 
 describe('a face too narrow for a helical span', () => {
+  const coarse = 0.005;
   const wide = helical(28, { teeth: 24, faceWidth: 24, thinning: 0.05 });
   const narrowed = (faceWidth: number): SpanCase => ({
     ...wide,
@@ -93,7 +94,7 @@ describe('a face too narrow for a helical span', () => {
   });
 
   it('is refused by the inspection sheet, which measures one tooth instead', () => {
-    const built = statesOf(narrowed(7));
+    const built = statesOf(narrowed(7), coarse);
     const symbols = built.rows.map(({ symbol }) => symbol);
     expect(spanRow(built)).toBeUndefined();
     expect(symbols).toContain('s_c');
@@ -102,20 +103,20 @@ describe('a face too narrow for a helical span', () => {
   });
 
   it('because the planes would not find both flanks there: they read short', () => {
-    const built = statesOf(wide);
+    const built = statesOf(wide, coarse);
     const row = spanRow(built);
     if (!row) throw new Error('no span is listed');
     const k = Number(row.symbol.slice(2));
     const narrow = narrowed(7);
-    const { span } = spanOverTeeth(gaugeOf(narrow, statesOf(narrow), 'part'), k);
+    const { span } = spanOverTeeth(gaugeOf(narrow, statesOf(narrow, coarse), 'part'), k);
     expect(row.part - span).toBeGreaterThan(0.02);
   });
 
   it('and no narrower face is given a span that the planes do not find', () => {
     let [given, refused] = [0, 0];
-    for (const faceWidth of [8, 9.5, 11, 12.5, 14, 16]) {
+    for (const faceWidth of [7.5, 8.5, 10, 14]) {
       const c = narrowed(faceWidth);
-      const built = statesOf(c);
+      const built = statesOf(c, coarse);
       const row = spanRow(built);
       if (!row) {
         refused++;
@@ -123,7 +124,7 @@ describe('a face too narrow for a helical span', () => {
       }
       given++;
       const { span } = spanOverTeeth(gaugeOf(c, built, 'part'), Number(row.symbol.slice(2)));
-      expect(Math.abs(span - row.part)).toBeLessThan(2 * tolerance);
+      expect(Math.abs(span - row.part)).toBeLessThan(2 * coarse);
     }
     expect(given).toBeGreaterThan(1);
     expect(refused).toBeGreaterThan(1);
