@@ -3,10 +3,12 @@ import { rackForm, sampleRack } from '../core/gear/rack-form.js';
 import { definePart, type GatePlace, refuse, type VentPlace } from '../core/part/contract.js';
 import { lengthDimension } from '../core/part/dimension.js';
 import { angle, choice, count, length } from '../core/part/fields.js';
-import { hasStop, stop } from '../core/part/finding.js';
+import { hasStop, stop, warn } from '../core/part/finding.js';
 import { isNoStock } from '../core/part/stock.js';
 import type { Vec3 } from '../core/solid/types.js';
+import { rimBacking } from './gear/body-sizes.js';
 import { rackDrawing } from './gear/rack-drawing.js';
+import { thinTip } from './gear/thin-tip.js';
 import { toothFields } from './gear/tooth-fields.js';
 import { gearSpecOf } from './gear/tooth-spec.js';
 
@@ -63,6 +65,12 @@ export default definePart({
     const height = p.height ?? 6 * m;
     const run = p.teeth * form.pitch;
     const body = height - gear.dedendum * m;
+    const depth = m * (gear.addendum + gear.dedendum);
+    const tip = thinTip(
+      (Math.PI * m) / 2 - p.thinning - 2 * (gear.addendum * m - p.tipShortening) * Math.tan(p.pressureAngle),
+      m,
+      false,
+    );
     const findings = [
       ...(run > longest
         ? [
@@ -85,6 +93,17 @@ export default definePart({
             ),
           ]
         : []),
+      ...(body >= 2 && body < rimBacking * depth - 1e-9
+        ? [
+            warn(
+              'thin-back',
+              `Only ${body.toFixed(1)} mm of body is left below the roots, less than ${rimBacking} tooth depths.`,
+              `Use a height of at least ${(Math.ceil(10 * (gear.dedendum * m + rimBacking * depth)) / 10).toFixed(1)} mm where the rack carries load.`,
+              'height',
+            ),
+          ]
+        : []),
+      ...(tip && p.tipRounding === 0 ? [tip] : []),
     ];
     if (hasStop(findings)) return refuse(findings);
 

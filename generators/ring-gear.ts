@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { helixAngleAt } from '../core/gear/gear-geometry.js';
 import { type HelixStretch, singleHelix, turnPerRise } from '../core/gear/helix.js';
 import { internalForm, usualCutterTeeth } from '../core/gear/internal-form.js';
 import { planLayers } from '../core/gear/layers.js';
@@ -9,7 +10,10 @@ import { angle, choice, count, length } from '../core/part/fields.js';
 import { hasStop, stop } from '../core/part/finding.js';
 import { isNoStock } from '../core/part/stock.js';
 import type { Vec3 } from '../core/solid/types.js';
+import { rimBacking } from './gear/body-sizes.js';
+import { thinRim } from './gear/check-body.js';
 import { ringDrawing } from './gear/ring-drawing.js';
+import { thinTip } from './gear/thin-tip.js';
 import { toothFields } from './gear/tooth-fields.js';
 import { gearSpecOf } from './gear/tooth-spec.js';
 
@@ -65,10 +69,20 @@ export default definePart({
     const shaped = internalForm(spec, cutter, { flankStock: stock.flank, tipStock: stock.tip });
     if (!shaped.ok) return refuse(shaped.findings);
     const { space } = shaped;
-    const rim = p.rimThickness ?? 1.2 * spec.normalModule * (spec.addendum + spec.dedendum);
+    const rim = p.rimThickness ?? rimBacking * spec.normalModule * (spec.addendum + spec.dedendum);
     const outside = drawn.space.tipRadius + rim + stock.mating;
+    const depth = spec.normalModule * (spec.addendum + spec.dedendum);
+    // The teeth stand where the spaces do not, and their tips are at the space's root.
+    const land = 2 * drawn.space.rootRadius * (Math.PI / p.teeth - drawn.space.rootAngle);
+    const tip = thinTip(
+      land * Math.cos(helixAngleAt(spec, 2 * drawn.space.rootRadius)),
+      spec.normalModule,
+      true,
+    );
     const findings = [
       ...shaped.findings,
+      ...(rim < rimBacking * depth - 1e-9 ? [thinRim('ring', rim, depth)] : []),
+      ...(tip ? [tip] : []),
       ...(2 * outside > largest
         ? [
             stop(
@@ -99,19 +113,19 @@ export default definePart({
       ]);
     }
     const ring = kernel.frustum([0, 0], z0, outside, z1, outside, tolerance);
-    const land = outside - space.tipRadius - 2 * margin;
+    const room = outside - space.tipRadius - 2 * margin;
     const at = (turn: number): Vec3 => {
       const r = (outside + space.tipRadius) / 2;
       return [r * Math.cos(turn), r * Math.sin(turn), z1];
     };
     const quarter = Math.PI / 2;
     const gates: GatePlace[] = [
-      { name: 'rim, upper side face', at: at(0), innerDiameter: 0, outerDiameter: land },
+      { name: 'rim, upper side face', at: at(0), innerDiameter: 0, outerDiameter: room },
     ];
     const vents: VentPlace[] = [1, 2, 3].map((k) => ({
       name: `rim vent ${k}`,
       at: at(k * quarter),
-      footDiameter: Math.min(6, land),
+      footDiameter: Math.min(6, room),
     }));
     return {
       solid: ring.subtract(loftToothedBody(kernel, plan, overrun)),

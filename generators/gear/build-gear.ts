@@ -1,3 +1,4 @@
+import { minimumProfileShift, tipThickness } from '../../core/gear/gear-geometry.js';
 import type { HelixStretch } from '../../core/gear/helix.js';
 import { type LayerPlan, planLayers } from '../../core/gear/layers.js';
 import type { GearSpec } from '../../core/gear/spec.js';
@@ -12,6 +13,7 @@ import { shapeBody } from './body-solid.js';
 import { gearDimensions } from './dimensions.js';
 import { gearDrawing } from './drawing.js';
 import { gatePlaces, ventPlaces } from './places.js';
+import { thinTip } from './thin-tip.js';
 import { gearSpecOf, type ToothParameters } from './tooth-spec.js';
 
 export type GearParameters = ToothParameters & BodyParameters;
@@ -130,35 +132,25 @@ function surfaceNotes(bored: boolean, hub: boolean): readonly SurfaceNote[] {
 
 function toothFindings(spec: GearSpec, form: ToothForm, askedRounding: number): readonly Finding[] {
   const findings: Finding[] = [];
-  const tipThickness = 2 * form.tipHalfAngle * form.tipRadius;
   if (form.undercut && form.formRadius - form.rack.baseRadius > 0.02 * spec.normalModule) {
     findings.push(
       warn(
         'undercut',
         `The teeth are undercut up to a diameter of ${(2 * form.formRadius).toFixed(2)} mm.`,
-        'Use a more positive profile shift or more teeth for a stronger root.',
+        `Use a profile shift of at least ${Math.ceil(100 * minimumProfileShift(spec)) / 100}, or more teeth, for a stronger root.`,
         'profileShift',
         'teeth',
       ),
     );
   }
-  // ISO 21771 and common gear practice keep at least 0.2 m_n at the tip (from memory).
-  if (form.tipRounding === 0 && tipThickness < 0.2 * spec.normalModule) {
-    findings.push(
-      warn(
-        'thin-tip',
-        `The tooth tips are only ${tipThickness.toFixed(2)} mm thick.`,
-        'Use less profile shift, or they will fill badly and chip.',
-        'profileShift',
-      ),
-    );
-  }
+  const tip = thinTip(tipThickness(spec), spec.normalModule, true);
+  if (tip && form.tipRounding === 0) findings.push(tip);
   if (askedRounding > 0 && form.tipRounding < askedRounding - 1e-6) {
     findings.push(
       note(
         'tip-rounding-reduced',
         `A tip rounding of ${askedRounding} mm does not fit; ${form.tipRounding.toFixed(2)} mm is used.`,
-        'Ask for a smaller rounding.',
+        `Ask for at most ${(Math.floor(100 * form.tipRounding) / 100).toFixed(2)} mm.`,
         'tipRounding',
       ),
     );

@@ -1,7 +1,11 @@
 import { type Finding, note, stop, warn } from '../../core/part/finding.js';
 import { type BodyParameters, type DrawnBody, rimBacking } from './body-sizes.js';
+import { finishedReach } from './bore.js';
 
 const mm = (value: number): string => `${Number(value.toFixed(2))} mm`;
+/** Limits are rounded to their right side: the value that is advised is itself accepted. */
+const floor2 = (value: number): number => Math.floor(100 * value + 1e-6) / 100;
+const ceil2 = (value: number): number => Math.ceil(100 * value - 1e-6) / 100;
 
 /** Thinnest wall left standing between bore and root or hub, mm (common practice, no source). */
 const leastWall = 1.5;
@@ -39,13 +43,20 @@ function checkExtent(p: BodyParameters, d: DrawnBody): readonly Finding[] {
       stop(
         'edge-chamfer-too-large',
         `An edge chamfer of ${mm(p.edgeChamfer)} leaves too little of the teeth.`,
-        `Use at most ${mm(deepest)}.`,
+        `Use at most ${mm(floor2(deepest))}.`,
         'edgeChamfer',
         'faceWidth',
       ),
     );
   }
   return findings;
+}
+
+/** Largest bore of this shape, in hundredths, that stays within a circle of radius `reach`, mm; 0 for none. */
+function largestBore(p: BodyParameters, reach: number): number {
+  let hundredths = Math.floor(100 * p.bore);
+  while (hundredths > 0 && finishedReach({ ...p, bore: hundredths / 100 }) > reach) hundredths--;
+  return hundredths / 100;
 }
 
 function checkBoreWalls(p: BodyParameters, d: DrawnBody): readonly Finding[] {
@@ -57,7 +68,7 @@ function checkBoreWalls(p: BodyParameters, d: DrawnBody): readonly Finding[] {
       stop(
         p.boreShape === 'keyed' ? 'keyway-through-rim' : 'bore-through-root',
         `The ${what} leaves ${mm(wall)} below the tooth roots; at least ${leastWall} mm.`,
-        `Use a bore of at most ${mm(Math.max(0, 2 * (d.rootRadius - leastWall - (d.boreReach - p.bore / 2))))}.`,
+        `Use a bore of at most ${mm(largestBore(p, d.rootRadius - leastWall))}.`,
         'bore',
         'teeth',
         'module',
@@ -69,13 +80,22 @@ function checkBoreWalls(p: BodyParameters, d: DrawnBody): readonly Finding[] {
       warn(
         'thin-rim',
         `The ${what} leaves a rim of ${mm(wall)} below the roots, less than ${rimBacking} tooth depths (${mm(rimBacking * d.depth)}).`,
-        'Use a smaller bore or more teeth where the gear carries load.',
+        `Use a bore of at most ${mm(largestBore(p, d.rootRadius - rimBacking * d.depth))}, or more teeth, where the gear carries load.`,
         'bore',
       ),
     ];
   }
   return [];
 }
+
+/** A rim that gives the roots too little backing; `what` leaves it. */
+export const thinRim = (what: string, rim: number, depth: number): Finding =>
+  warn(
+    'thin-rim',
+    `The ${what} below the roots is ${mm(rim)} thick, less than ${rimBacking} tooth depths.`,
+    `Use a rimThickness of at least ${mm(ceil2(rimBacking * depth))} where the gear carries load.`,
+    'rimThickness',
+  );
 
 function checkHub(d: DrawnBody): readonly Finding[] {
   if (!d.hasHub && !d.hasWeb) return [];
@@ -85,7 +105,7 @@ function checkHub(d: DrawnBody): readonly Finding[] {
       stop(
         'hub-larger-than-root',
         `The hub diameter ${mm(d.hubDiameter)} reaches the root circle ${mm(2 * d.rootRadius)}.`,
-        `Use a hub of at most ${mm(2 * d.rootRadius - 1)}.`,
+        `Use a hub of at most ${mm(floor2(2 * d.rootRadius - 1))}.`,
         'hubDiameter',
       ),
     );
@@ -96,7 +116,7 @@ function checkHub(d: DrawnBody): readonly Finding[] {
       stop(
         'hub-wall-thin',
         `The hub diameter ${mm(d.hubDiameter)} leaves a wall of ${mm(wall)} round the bore; at least ${leastWall} mm.`,
-        `Use a hub of at least ${mm(2 * (d.boreReach + leastWall))}.`,
+        `Use a hub of at least ${mm(ceil2(2 * (d.boreReach + leastWall)))}.`,
         'hubDiameter',
         'bore',
       ),
@@ -119,6 +139,8 @@ function checkWeb(p: BodyParameters, d: DrawnBody): readonly Finding[] {
     );
   }
   const inside = d.rootRadius - d.rim;
+  if ((d.hasWeb || p.holes > 0) && d.rim < rimBacking * d.depth - 1e-9)
+    findings.push(thinRim('rim', d.rim, d.depth));
   if (d.hasWeb && inside - d.hubDiameter / 2 < 4) {
     findings.push(
       stop(

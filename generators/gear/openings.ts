@@ -120,7 +120,7 @@ function planHoles(p: BodyParameters, inner: number, outer: number, stock: Stock
         'holes-do-not-fit',
         `${p.holes} holes of ${mm(diameter)} do not fit between hub and rim.`,
         fits >= 2
-          ? `Use at most ${mm(fits)}, or fewer holes.`
+          ? `Use at most ${mm(Math.floor(100 * fits) / 100)}, or fewer holes.`
           : 'Leave the holes out, or use a smaller hub or a thinner rim.',
         'holes',
         'holeDiameter',

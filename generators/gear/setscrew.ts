@@ -95,7 +95,7 @@ export function planSetscrew(
           note(
             'setscrew-drilled',
             `The hole for the setscrew ${size} is cast solid, with a dimple.`,
-            `Drill ${drill} mm through to the bore and tap ${size}.`,
+            `Drill ${drill} mm through to the bore and tap ${size}; to pass the rim the drill and tap reach ${Math.ceil(d.tipRadius - p.bore / 2)} mm out of the chuck.`,
             'setscrew',
           ),
         ],
