@@ -6,8 +6,8 @@ import { boxDistance, boxRound, type Field } from './field.js';
  * Bodies joined, with a fillet of a given radius wherever two or more of them meet: what a ball of that radius cannot
  * reach is filled. With U the set of points at least r from every body, the field is r − (distance to U) near the
  * joints: the true distance of the filleted body, so its parallel body at a stock s has fillets of r − s, and no trace
- * of the bodies' angle or curvature is left in the error. A gap between two bodies narrower than 2 r is filled;
- * a hollow within one body is not.
+ * of the bodies' angle or curvature is left in the error. A gap between two bodies narrower than 2 r is filled,
+ * and an opening not much wider gets a sharp rim; a hollow within one body is left alone.
  *
  * Distances are true outside, and inside to a depth of about r. The fillet must be larger than any stock, and each
  * body's own hollows (the hole of a ring) wider than the ball: where a body's distance has a crease within r of it, so

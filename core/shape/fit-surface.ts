@@ -6,7 +6,7 @@ const leastFacing = 0.6;
 /** A triangle's height to its longest side: thinner ones are not made. */
 const leastShape = 0.04;
 /** More than any smooth piece of hardware needs: a crease would be split for ever. */
-const mostVertices = 300_000;
+const mostVertices = 120_000;
 /** Thinner ones are got rid of, where that can be, after the last splits. */
 const needle = 0.06;
 
@@ -401,11 +401,27 @@ export class SurfaceFitter {
     const [short, middle, long] = sides as [number, number, number];
     if (this.#tryCollapse(short, shape, this.#tolerance) || this.#tryFlip(long, shape, this.#tolerance))
       return;
-    // A needle may stay; a triangle that faces the wrong way may not, even if the surface strays for a while.
-    if (shape > 0) return;
+    // A needle may stay; a triangle turned over may not, even if the surface strays for a while.
+    if (shape > 0 || !this.#isTurned(f)) return;
     for (const limit of [this.#tolerance, 4 * this.#tolerance, 16 * this.#tolerance])
       for (const h of [short, long, middle])
         if (this.#tryCollapse(h, 0, limit) || this.#tryFlip(h, 0, limit)) return;
+  }
+
+  /** Whether a triangle faces into the body, by the normals at its corners. */
+  #isTurned(f: number): boolean {
+    const { positions: p, normals: n, from } = this.#mesh;
+    const i = 3 * from[f]!;
+    const j = 3 * from[f + 1]!;
+    const k = 3 * from[f + 2]!;
+    const side = (a: number, b: number, axis: number): number => p[b + axis]! - p[a + axis]!;
+    let facing = 0;
+    for (let axis = 0; axis < 3; axis++) {
+      const [y, z] = [(axis + 1) % 3, (axis + 2) % 3];
+      const along = side(i, j, y) * side(i, k, z) - side(i, j, z) * side(i, k, y);
+      facing += along * (n[i + axis]! + n[j + axis]! + n[k + axis]!);
+    }
+    return facing <= 0;
   }
 
   /** Collapses an edge towards either end if no triangle gets worse than `shape`, nor strays beyond the limit. */

@@ -23,8 +23,16 @@ export { offsetOutline } from './offset-outline.js';
 export * from './outline.js';
 /** `plateField`, `turnedField`: from outlines. */
 export { type PlateField, plateField, turnedField } from './outline-fields.js';
-/** `plateSolid`, `recessCutter`: outlines made plates and recesses. */
-export { overhang, type Plate, plateSolid, type Recess, recessCutter } from './plate.js';
+/** `plateSolid`, `recessCutter`, `openingCutter`: outlines made plates, recesses and openings through. */
+export {
+  type Opening,
+  openingCutter,
+  overhang,
+  type Plate,
+  plateSolid,
+  type Recess,
+  recessCutter,
+} from './plate.js';
 /** `roundCorners`, `rectangleOutline`. */
 export { rectangleOutline, roundCorners } from './round-corners.js';
 /** `outlinePolygon`: an outline as a polygon within tolerance. */

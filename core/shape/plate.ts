@@ -82,6 +82,39 @@ export function recessCutter(kernel: Kernel, recess: Recess, tolerance: number, 
   return kernel.loft([...sections, { points: mouth.map(([x, y, z]): Vec3 => [x, y, z + overhang]) }]);
 }
 
+/** An opening right through a plate, mm; its rims rounded (or bevelled) in the metal. */
+export interface Opening {
+  readonly outline: Outline;
+  readonly z0: number;
+  readonly z1: number;
+  readonly topRim?: Edge;
+  readonly bottomRim?: Edge;
+}
+
+/**
+ * What an opening takes away; stock makes it smaller: the walls come in by `stock.side`, and the mouths are at the
+ * cast faces.
+ *
+ * @throws SolidError when rims do not fit the thickness or stock leaves nothing
+ */
+export function openingCutter(
+  kernel: Kernel,
+  { outline, z0, z1, topRim = sharpEdge, bottomRim = sharpEdge }: Opening,
+  tolerance: number,
+  stock = noPlateStock,
+): Solid {
+  const sections = plateSections(
+    { outline, z0, z1, bottomEdge: hollowRim(bottomRim), topEdge: hollowRim(topRim) },
+    tolerance,
+    { side: -stock.side, top: stock.top, bottom: stock.bottom },
+  );
+  // Straight on from both mouths, past the faces.
+  const past = (section: LoftSection | undefined, by: number): LoftSection => ({
+    points: (section?.points ?? []).map(([x, y, z]): Vec3 => [x, y, z + by]),
+  });
+  return kernel.loft([past(sections[0], -overhang), ...sections, past(sections.at(-1), overhang)]);
+}
+
 /** An edge round in the metal is hollow in the cutter; a bevel leans outwards. */
 function hollowRim(rim: Edge): Edge {
   switch (rim.kind) {
