@@ -5,8 +5,8 @@ import { marchField } from './march.js';
 import { SurfaceMesh } from './surface-mesh.js';
 
 /**
- * The solid of a field, or with stock its parallel body: corners on the surface within 1e-6 mm, edges' middles and
- * triangles' centres within `tolerance` mm of it. Meant for smooth bodies: flat feet and sharp edges are cut after.
+ * The solid of a field, or with stock its parallel body: corners on the surface within 1e-6 mm, all else within
+ * `tolerance` mm of it. Meant for smooth bodies: flat feet and sharp edges are cut after.
  *
  * @param stock mm, less than the smallest fillet
  * @param cell side of the grid that first finds the surface, mm; from the field's smallest detail when left out.
@@ -22,10 +22,13 @@ export function fieldSolid(
   return kernel.fromMesh(fieldMesh(field, tolerance, stock, cell));
 }
 
+/** Of the tolerance, for the places looked at: between them a triangle may stray a third further. */
+const fitShare = 0.75;
+
 /** The mesh of `fieldSolid`, before it enters the kernel. */
 export function fieldMesh(field: Field, tolerance: number, stock = 0, cell = fitCell(field)): ExactMesh {
   const mesh = new SurfaceMesh(marchField(field, stock, cell));
-  new SurfaceFitter(mesh, field, stock, tolerance).fit();
+  new SurfaceFitter(mesh, field, stock, fitShare * tolerance).fit();
   return mesh.take();
 }
 
