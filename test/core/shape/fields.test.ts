@@ -23,7 +23,7 @@ import {
   turnedField,
   turnField,
 } from '../../../core/shape/index.js';
-import { loadKernel } from '../../../core/solid/index.js';
+import { inspectMesh, loadKernel } from '../../../core/solid/index.js';
 import type { Kernel, Mesh, Solid, Vec3 } from '../../../core/solid/types.js';
 import { expectSound } from '../../helpers/expect-sound.js';
 import { apart, strayFrom } from '../../helpers/stray-from.js';
@@ -280,18 +280,17 @@ interface CleatShape {
   readonly exponent: number;
   readonly leg: number;
   readonly spread: number;
+  /** Share of the largest fillet that its openings leave room for. */
   readonly fillet: number;
 }
 
-function cleatField({ length, horn, rise, exponent, leg, spread, fillet }: CleatShape): Field {
+function cleatField(shape: CleatShape): { readonly field: Field; readonly fillet: number } {
+  const { length, horn, rise, exponent, leg, spread } = shape;
   const h = length * horn;
   const clear = length * 0.16;
   const z = clear + h;
   const tube = sweepTube({
-    spine: (t) => {
-      const x = length * (t - 0.5);
-      return [x, 0, z + rise * length * (2 * t - 1) ** 2];
-    },
+    spine: (t) => [length * (t - 0.5), 0, z + rise * length * (2 * t - 1) ** 2],
     across: [0, 1, 0],
     section: (t) => {
       const m = 1 - 0.45 * (2 * t - 1) ** 2;
@@ -309,35 +308,33 @@ function cleatField({ length, horn, rise, exponent, leg, spread, fillet }: Cleat
     topRadius: 0.3 * thick,
     bottomRadius: 0.3 * thick,
   });
-  return blendFields([base, post, mirrorField(post, 'x'), tubeField(tube)], fillet * h);
+  const fillet = shape.fillet * Math.min(h, 0.4 * clear, 0.8 * (0.9 * spread * length - leg * h));
+  return { field: blendFields([base, post, mirrorField(post, 'x'), tubeField(tube)], fillet), fillet };
 }
 
 describe('a cleat', () => {
-  const shape: CleatShape = {
-    length: 150,
-    horn: 0.05,
-    rise: 0.06,
-    exponent: 2.3,
-    leg: 0.8,
-    spread: 0.13,
-    fillet: 0.6,
-  };
-  it('150 mm at 0.02 mm: few triangles; the casting stands off by the stock', { timeout: 600_000 }, () => {
-    const field = cleatField(shape);
-    const [part, cast] = [0, 0.6].map((s) => build(() => fieldSolid(kernel, field, 0.02, s)));
-    for (const { mesh } of [part!, cast!]) {
-      expectSound(mesh);
-      expect(mesh.triangles.length / 3).toBeLessThan(25_000);
-    }
-    // From the part's mesh, whose chords lie inside its round surfaces and outside its hollow ones.
-    const { least, most } = apart(cast!.mesh, part!.mesh);
-    expect(least).toBeGreaterThan(0.6 - 0.021);
-    expect(most).toBeLessThan(0.6 + 0.021);
-    expectFitted(field, 0.02);
-    expectFitted(field, 0.02, 0.6);
+  it('150 mm at 0.02 mm: few triangles; the casting stands off by the stock', () => {
+    const { field } = cleatField({
+      length: 150,
+      horn: 0.05,
+      rise: 0.06,
+      exponent: 2.3,
+      leg: 0.8,
+      spread: 0.13,
+      fillet: 0.7,
+    });
+    const [part, cast] = [0, 0.6].map((s) => build(() => fieldSolid(kernel, field, 0.02, s)).mesh);
+    for (const mesh of [part!, cast!]) expect(mesh.triangles.length / 3).toBeLessThan(25_000);
+    // Corners of the casting against the part's mesh, whose chords stray by the tolerance: inwards where it is round,
+    // outwards where it is hollow, and along the normal by no more than a little over it at its triangles' edges.
+    const { least, most } = apart(cast!, part!);
+    expect(least).toBeGreaterThan(0.6 - 0.025);
+    expect(most).toBeLessThan(0.6 + 0.025);
+    // The casting's corners against the part's own field: the stock itself.
+    expect(strayFrom(cast!, (x, y, z) => fieldDistance(field, [x, y, z]) - 0.6).vertex).toBeLessThan(1e-5);
   });
 
-  it('any proportions: sound, one piece, within tolerance', { timeout: 600_000 }, () => {
+  it('any proportions: sound, one piece, within tolerance', () => {
     const share = (min: number, max: number) => fc.double({ min, max, noNaN: true });
     fc.assert(
       fc.property(
@@ -348,20 +345,23 @@ describe('a cleat', () => {
           exponent: share(2, 3.2),
           leg: share(0.6, 0.95),
           spread: share(0.08, 0.2),
-          fillet: share(0.25, 1),
+          fillet: share(0.3, 1),
         }),
-        share(0, 0.2),
-        (random, stock) => {
-          const field = cleatField(random);
-          const s = stock * random.fillet * random.horn * random.length;
-          const { mesh } = build(() => fieldSolid(kernel, field, 0.03, s));
-          expectSound(mesh);
-          const stray = strayFrom(mesh, (x, y, z) => fieldDistance(field, [x, y, z]) - s);
+        share(0, 0.5),
+        (random, part) => {
+          const { field, fillet } = cleatField(random);
+          fc.pre(fillet > 0.5);
+          const { mesh } = build(() => fieldSolid(kernel, field, 0.05, part * fillet));
+          const report = inspectMesh(mesh);
+          expect(report.problems).toEqual([]);
+          expect(report.components).toBe(1);
+          const stray = strayFrom(mesh, (x, y, z) => fieldDistance(field, [x, y, z]) - part * fillet);
+          // float32 at 150 mm.
           expect(stray.vertex).toBeLessThan(2e-5);
-          expect(stray.face).toBeLessThanOrEqual(0.0301);
+          expect(stray.face).toBeLessThan(0.0501);
         },
       ),
-      { seed: 11, numRuns: process.env.PATTERNWRIGHT_FIGURES ? 25 : 4 },
+      { seed: 11, numRuns: 12, endOnFailure: true },
     );
   });
 });
