@@ -2,6 +2,7 @@ import type { PartDefinition } from '../core/part/contract.js';
 import doubleHelicalGear from './double-helical-gear.js';
 import hatchPull from './hatch-pull.js';
 import helicalGear from './helical-gear.js';
+import hornCleat from './horn-cleat.js';
 import rack from './rack.js';
 import ringGear from './ring-gear.js';
 import spurGear from './spur-gear.js';
@@ -14,6 +15,7 @@ export const parts: readonly PartDefinition[] = [
   ringGear,
   rack,
   hatchPull,
+  hornCleat,
 ];
 
 export const partNames: readonly string[] = parts.map((part) => part.name);

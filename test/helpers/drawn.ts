@@ -112,7 +112,9 @@ export function expectEverySize(svg: string, { subject }: Drawn, unit: 'mm' | 'i
     });
     for (const { words: said, symbol } of stated) {
       if (symbol !== row.symbol) continue;
-      const drawn = Number(/-?[\d.]+/.exec(said.replace('−', '-'))?.[0]);
+      // `4 × Ø9`: how many of them is not the size.
+      const size = said.replace('−', '-').replace(/^\d+ × (?=[ØR])/, '');
+      const drawn = Number(/-?[\d.]+/.exec(size)?.[0]);
       const value =
         row.unit === 'rad'
           ? (row.part * 180) / Math.PI
