@@ -3,6 +3,7 @@ import doubleHelicalGear from './double-helical-gear.js';
 import hatchPull from './hatch-pull.js';
 import helicalGear from './helical-gear.js';
 import hornCleat from './horn-cleat.js';
+import jamCleat from './jam-cleat.js';
 import rack from './rack.js';
 import ringGear from './ring-gear.js';
 import spurGear from './spur-gear.js';
@@ -16,6 +17,7 @@ export const parts: readonly PartDefinition[] = [
   rack,
   hatchPull,
   hornCleat,
+  jamCleat,
 ];
 
 export const partNames: readonly string[] = parts.map((part) => part.name);
