@@ -1,4 +1,5 @@
 import type { PartDefinition } from '../core/part/contract.js';
+import buttHinge from './butt-hinge.js';
 import doubleHelicalGear from './double-helical-gear.js';
 import hatchPull from './hatch-pull.js';
 import helicalGear from './helical-gear.js';
@@ -18,6 +19,7 @@ export const parts: readonly PartDefinition[] = [
   hatchPull,
   hornCleat,
   jamCleat,
+  buttHinge,
 ];
 
 export const partNames: readonly string[] = parts.map((part) => part.name);
