@@ -27,6 +27,8 @@ export class SurfaceFitter {
   #waiting = new Uint8Array(0);
   /** Corners of the triangles when they were last measured by the field. */
   #measured = new Int32Array(0);
+  /** Pairs of needles that may still be flipped in this tidying; enough for all there are, and an end to it. */
+  #parings = 0;
 
   constructor(mesh: SurfaceMesh, field: Field, level: number, tolerance: number) {
     this.#mesh = mesh;
@@ -116,10 +118,8 @@ export class SurfaceFitter {
     const limit = mesh.vertices;
     let count = 0;
     for (const h of found) {
-      const a = mesh.from[h]!;
-      const b = mesh.to(h);
-      // A neighbour's split may have put this half-edge elsewhere.
-      if (a >= limit || b >= limit) continue;
+      // A neighbour's split may have put this half-edge elsewhere, or done away with it.
+      if (mesh.isGone(h) || mesh.from[h]! >= limit || mesh.to(h) >= limit) continue;
       this.#splitEdge(h);
       count++;
     }
@@ -155,7 +155,46 @@ export class SurfaceFitter {
       );
     const m = mesh.split(h);
     this.#place(m, x, y, z);
+    if (this.#leastQuality(m) <= 0 && this.#flipInstead(h)) return;
     this.#touchRound(m);
+  }
+
+  /**
+   * Takes back the split of an edge and flips it: where the corner of a needle lies all but on the edge, the new
+   * vertex would turn it over, and the surface is already there.
+   */
+  #flipInstead(h: number): boolean {
+    const mesh = this.#mesh;
+    const a = mesh.from[h]!;
+    // What the split joined: the far end, and the corners on both sides.
+    const onward = nextOf(mesh.twin[nextOf(h)]!);
+    const b = mesh.to(onward);
+    const c = mesh.from[previousOf(h)]!;
+    const d = mesh.from[previousOf(mesh.twin[h]!)]!;
+    if (Math.min(this.#quality(a, b, c), this.#quality(b, a, d)) > needle || mesh.areJoined(c, d))
+      return false;
+    if (Math.min(this.#quality(a, d, c), this.#quality(b, c, d)) <= 0) return false;
+    mesh.collapse(h);
+    let edge = mesh.leaving[a]!;
+    while (mesh.to(edge) !== b) edge = nextOf(mesh.twin[edge]!);
+    mesh.flip(edge);
+    this.#touch(edge);
+    for (const k of [nextOf(edge), previousOf(edge), nextOf(mesh.twin[edge]!), previousOf(mesh.twin[edge]!)])
+      this.#touch(k);
+    return true;
+  }
+
+  /** The worst triangle round a vertex. */
+  #leastQuality(vertex: number): number {
+    const mesh = this.#mesh;
+    const first = mesh.leaving[vertex]!;
+    let least = 1;
+    let h = first;
+    do {
+      least = Math.min(least, this.#quality(vertex, mesh.to(h), mesh.from[previousOf(h)]!));
+      h = nextOf(mesh.twin[h]!);
+    } while (h !== first);
+    return least;
   }
 
   /** Puts a vertex on the surface, from a point near it, down the field's gradient. */
@@ -337,7 +376,7 @@ export class SurfaceFitter {
    */
   #mend(): number {
     const mesh = this.#mesh;
-    const { positions: p, from, twin } = mesh;
+    const { from, twin } = mesh;
     const strays = new Float64Array(mesh.halfEdges);
     const split: number[] = [];
     for (let h = 0; h < mesh.halfEdges; h++) {
@@ -345,9 +384,7 @@ export class SurfaceFitter {
       const a = from[h]!;
       const b = mesh.to(h);
       if (this.#isMeasured(h) && this.#isMeasured(twin[h]!)) continue;
-      const i = 3 * a;
-      const j = 3 * b;
-      const off = this.#off((p[i]! + p[j]!) / 2, (p[i + 1]! + p[j + 1]!) / 2, (p[i + 2]! + p[j + 2]!) / 2);
+      const off = this.#offEdge(a, b);
       strays[h] = off;
       strays[twin[h]!] = off;
       if (off > this.#tolerance) split.push(h);
@@ -355,14 +392,8 @@ export class SurfaceFitter {
     for (let f = 0; f < mesh.halfEdges; f += 3) {
       if (mesh.isGone(f)) continue;
       if (this.#isMeasured(f)) continue;
-      const i = 3 * from[f]!;
-      const j = 3 * from[f + 1]!;
-      const k = 3 * from[f + 2]!;
-      const off = this.#off(
-        (p[i]! + p[j]! + p[k]!) / 3,
-        (p[i + 1]! + p[j + 1]! + p[k + 1]!) / 3,
-        (p[i + 2]! + p[j + 2]! + p[k + 2]!) / 3,
-      );
+      const near = largest(strays[f]!, strays[f + 1]!, strays[f + 2]!);
+      const off = this.#offInside(from[f]!, from[f + 1]!, from[f + 2]!, near);
       if (off <= this.#tolerance) continue;
       let worst = f;
       for (const h of [f + 1, f + 2]) if (strays[h]! > strays[worst]!) worst = h;
@@ -372,8 +403,7 @@ export class SurfaceFitter {
     const limit = mesh.vertices;
     let count = 0;
     for (const h of split) {
-      // A split of a neighbour may have put this half-edge elsewhere.
-      if (mesh.from[h]! >= limit || mesh.to(h) >= limit) continue;
+      if (mesh.isGone(h) || mesh.from[h]! >= limit || mesh.to(h) >= limit) continue;
       this.#splitEdge(h);
       count++;
     }
@@ -383,6 +413,7 @@ export class SurfaceFitter {
   /** Rids what the last splits touched of needles: flips their long sides or collapses their short ones, measured. */
   #tidy(): void {
     const mesh = this.#mesh;
+    this.#parings = 200;
     const stack = this.#touched;
     while (stack.length > 0) {
       const h = stack.pop()!;
@@ -406,6 +437,23 @@ export class SurfaceFitter {
     for (const limit of [this.#tolerance, 4 * this.#tolerance, 16 * this.#tolerance])
       for (const h of [short, long, middle])
         if (this.#tryCollapse(h, 0, limit) || this.#tryFlip(h, 0, limit)) return;
+    this.#parNeedles(long);
+  }
+
+  /**
+   * Two needles back to back on a long edge, their points past each other along it: flips the edge though both stay
+   * needles, whose own long edges can then be flipped into the triangles beyond.
+   */
+  #parNeedles(long: number): void {
+    const mesh = this.#mesh;
+    const t = mesh.twin[long]!;
+    const c = mesh.from[previousOf(long)]!;
+    const d = mesh.from[previousOf(t)]!;
+    if (this.#parings <= 0 || mesh.areJoined(c, d)) return;
+    if (this.#quality(mesh.from[t]!, mesh.from[long]!, d) > needle) return;
+    this.#parings--;
+    mesh.flip(long);
+    for (const h of [nextOf(long), previousOf(long), nextOf(t), previousOf(t)]) this.#touch(h);
   }
 
   /** Whether a triangle faces into the body, by the normals at its corners. */
@@ -427,7 +475,9 @@ export class SurfaceFitter {
   /** Collapses an edge towards either end if no triangle gets worse than `shape`, nor strays beyond the limit. */
   #tryCollapse(edge: number, shape: number, limit: number): boolean {
     const mesh = this.#mesh;
-    for (const h of [edge, mesh.twin[edge]!]) {
+    // The younger end stays: the other way would only take back the split that brought it, to be made again.
+    const twin = mesh.twin[edge]!;
+    for (const h of mesh.from[edge]! > mesh.from[twin]! ? [edge, twin] : [twin, edge]) {
       if (!this.#collapseHolds(h, shape, limit) || !mesh.mayCollapse(h)) continue;
       const kept = mesh.from[h]!;
       mesh.collapse(h);
@@ -447,8 +497,8 @@ export class SurfaceFitter {
     const d = mesh.from[previousOf(t)]!;
     const after = Math.min(this.#quality(a, d, c), this.#quality(b, c, d));
     if (after <= Math.max(shape, 0) || mesh.areJoined(c, d)) return false;
-    if (this.#offOf(c, d, d) > limit || this.#offOf(a, d, c) > limit || this.#offOf(b, c, d) > limit)
-      return false;
+    const off = this.#offEdge(c, d);
+    if (Math.max(off, this.#offInside(a, d, c, off), this.#offInside(b, c, d, off)) > limit) return false;
     mesh.flip(h);
     return true;
   }
@@ -464,24 +514,53 @@ export class SurfaceFitter {
       const q = mesh.from[previousOf(k)]!;
       if (p !== a && q !== a) {
         if (this.#quality(a, p, q) <= Math.max(shape, 0)) return false;
-        if (this.#offOf(a, p, q) > limit || this.#offOf(a, p, p) > limit || this.#offOf(a, q, q) > limit)
-          return false;
+        const off = Math.max(this.#offEdge(a, p), this.#offEdge(a, q));
+        if (off > limit || this.#offInside(a, p, q, off) > limit) return false;
       }
       k = nextOf(mesh.twin[k]!);
     } while (k !== start);
     return true;
   }
 
-  /** How far the surface is from the centre of a triangle; with the last corner twice, from the middle of an edge. */
-  #offOf(a: number, b: number, c: number): number {
+  /**
+   * How far the surface is from the inside of a triangle, mm: at its centre, and where that or its edges (`near`) come
+   * near the tolerance, at six places round it.
+   */
+  #offInside(a: number, b: number, c: number, near: number): number {
     const p = this.#mesh.positions;
-    const [i, j, k] = [3 * a, 3 * b, 3 * c];
-    const [f, g] = b === c ? [0.5, 0.25] : [1 / 3, 1 / 3];
-    return this.#off(
-      f * p[i]! + g * (p[j]! + p[k]!),
-      f * p[i + 1]! + g * (p[j + 1]! + p[k + 1]!),
-      f * p[i + 2]! + g * (p[j + 2]! + p[k + 2]!),
-    );
+    const i = 3 * a;
+    const j = 3 * b;
+    const k = 3 * c;
+    const at = (f: number, g: number, h: number): number =>
+      this.#off(
+        f * p[i]! + g * p[j]! + h * p[k]!,
+        f * p[i + 1]! + g * p[j + 1]! + h * p[k + 1]!,
+        f * p[i + 2]! + g * p[j + 2]! + h * p[k + 2]!,
+      );
+    const centre = at(1 / 3, 1 / 3, 1 / 3);
+    if (Math.max(centre, near) < 0.4 * this.#tolerance || centre > this.#tolerance) return centre;
+    const corners = largest(at(0.6, 0.2, 0.2), at(0.2, 0.6, 0.2), at(0.2, 0.2, 0.6));
+    const sides = largest(at(0.2, 0.4, 0.4), at(0.4, 0.2, 0.4), at(0.4, 0.4, 0.2));
+    return largest(centre, corners, sides);
+  }
+
+  /** How far the surface is from an edge, mm: most at its middle, or beside it where its curvature changes on the way. */
+  #offEdge(a: number, b: number): number {
+    const p = this.#mesh.positions;
+    const i = 3 * a;
+    const j = 3 * b;
+    const at = (f: number): number =>
+      this.#off(
+        p[i]! + f * (p[j]! - p[i]!),
+        p[i + 1]! + f * (p[j + 1]! - p[i + 1]!),
+        p[i + 2]! + f * (p[j + 2]! - p[i + 2]!),
+      );
+    const middle = at(0.5);
+    if (middle > this.#tolerance) return middle;
+    // Bent one way, an edge strays near an end by at most twice as much as in the middle; in an S by more, and then
+    // it stands well off the normals at its ends.
+    if (middle < 0.5 * this.#tolerance && this.#stray(a, b) < 0.3 * this.#tolerance) return middle;
+    return largest(largest(middle, at(0.25), at(0.75)), at(0.1), at(0.9));
   }
 
   /** Whether the triangle of a half-edge is as it was when last measured. */

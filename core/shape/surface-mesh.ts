@@ -139,7 +139,7 @@ export class SurfaceMesh {
       valence++;
       k = nextOf(this.twin[k]!);
     } while (k !== firstB);
-    if (common !== 2 || around < 4 || valence < 4) return false;
+    if (common !== 2 || around < 4 || valence < 3) return false;
     return (
       this.#valenceOver(this.from[previousOf(h)]!, 3) &&
       this.#valenceOver(this.from[previousOf(this.twin[h]!)]!, 3)
