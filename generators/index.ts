@@ -5,8 +5,10 @@ import hatchPull from './hatch-pull.js';
 import helicalGear from './helical-gear.js';
 import hornCleat from './horn-cleat.js';
 import jamCleat from './jam-cleat.js';
+import knob from './knob.js';
 import rack from './rack.js';
 import ringGear from './ring-gear.js';
+import ringPull from './ring-pull.js';
 import spurGear from './spur-gear.js';
 
 /** Every part the program knows, in the order lists show them. A new part is one file and one line here. */
@@ -17,6 +19,8 @@ export const parts: readonly PartDefinition[] = [
   ringGear,
   rack,
   hatchPull,
+  ringPull,
+  knob,
   hornCleat,
   jamCleat,
   buttHinge,

@@ -2,6 +2,9 @@ import type { Outline } from '../../core/shape/index.js';
 import { outlineDistance } from '../../core/shape/outline-distance.js';
 import type { Vec2 } from '../../core/solid/types.js';
 
+/** A flat with less room than this, mm of radius, is no place for a gate. */
+export const leastRoom = 0.5;
+
 /** A circle on a flat face, mm. */
 export interface Circle {
   readonly at: Vec2;

@@ -1,13 +1,12 @@
 import { leastLand, leastWall } from '../../core/hardware/casting-rules.js';
-import { fingerBreadth } from '../../core/hardware/hands.js';
 import { leastPinWall } from '../../core/hardware/rods.js';
 import { type Finding, note, stop, warn } from '../../core/part/finding.js';
+import { eyeFindings } from '../hardware/eye-findings.js';
 import type { PullState } from './levels.js';
 import { leastLip } from './sizes.js';
 
 const mm = (value: number): string => `${Number(value.toFixed(2))} mm`;
 
-const finger = fingerBreadth;
 const thinnest = leastWall();
 
 /** Kept between the lip's start and the eye's bevel, mm. */
@@ -15,60 +14,13 @@ const leastBeforeEye = 0.2;
 
 /** What is wrong with a pull in this state, or worth knowing about it. No solid can be made after a `stop`. */
 export function checkPull(state: PullState): readonly Finding[] {
-  return [...checkEye(state), ...checkRim(state), ...checkLip(state), ...checkTab(state), ...checkPin(state)];
-}
-
-function checkEye({ sizes, plan, skin }: PullState): readonly Finding[] {
-  const { fingers, eyeWidth, eyeLength } = sizes;
-  const across = eyeWidth / fingers;
-  const small = Math.min(across, eyeLength);
-  const seen = `the eye is ${mm(eyeWidth)} × ${mm(eyeLength)} for ${fingers === 1 ? 'one finger' : 'two fingers'}`;
-  if (plan.inner - skin < 1) {
-    return [
-      stop(
-        'eye-closed-by-stock',
-        `${seen} and a skin stock of ${mm(skin)} closes it in the casting`,
-        `make the eye over ${mm(2 * skin + 2)} or the skin stock smaller`,
-        'eyeWidth',
-        'eyeLength',
-      ),
-    ];
-  }
-  if (small < finger.least) {
-    return [
-      stop(
-        'eye-too-small-for-finger',
-        `${seen}; no adult finger goes into less than ${finger.least} mm`,
-        `give each finger ${finger.tip} mm at least; ${finger.comfortable} mm is comfortable`,
-        'size',
-        'eyeWidth',
-        'eyeLength',
-      ),
-    ];
-  }
-  if (small < finger.tip) {
-    return [
-      warn(
-        'eye-tight-for-finger',
-        `${seen}: under ${finger.tip} mm it takes the tip of a finger only`,
-        `give each finger ${finger.tip} mm at least; ${finger.comfortable} mm is comfortable`,
-        'size',
-        'eyeWidth',
-        'eyeLength',
-      ),
-    ];
-  }
-  if (fingers === 2 && eyeWidth < finger.two * 0.8) {
-    return [
-      note(
-        'eye-narrow-for-two-fingers',
-        `${seen}; two fingers have room in ${finger.two} mm`,
-        `make it ${finger.two} mm wide where there is room`,
-        'eyeWidth',
-      ),
-    ];
-  }
-  return [];
+  return [
+    ...eyeFindings(state.sizes, state.plan.inner, state.skin),
+    ...checkRim(state),
+    ...checkLip(state),
+    ...checkTab(state),
+    ...checkPin(state),
+  ];
 }
 
 function checkRim({ sizes, plan, skin, mating, leg, sideLeg }: PullState): readonly Finding[] {

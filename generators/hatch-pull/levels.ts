@@ -1,5 +1,6 @@
 import { noStock, type Stock } from '../../core/part/stock.js';
-import { type HatchPullSizes, type PullPlan, planOf } from './sizes.js';
+import { type PullPlan, planOf } from '../hardware/ring-plan.js';
+import type { HatchPullSizes } from './sizes.js';
 
 /**
  * Where the surfaces of one state lie. Every plane has moved by its own stock along its normal: with skin s and

@@ -1,7 +1,7 @@
 import { segmentsOfCircle } from '../../core/solid/segments.js';
 import type { Polygon, Vec2 } from '../../core/solid/types.js';
+import type { PullPlan } from '../hardware/ring-plan.js';
 import type { PullState } from './levels.js';
-import type { PullPlan } from './sizes.js';
 
 /** Chords for an arc of radius `r` turning through `sweep` radians, each within `tolerance`. */
 export const arcChords = (r: number, sweep: number, tolerance: number): number =>

@@ -1,6 +1,7 @@
 import { fingerBreadth } from '../../core/hardware/hands.js';
 import { leastPinWall, stockRods } from '../../core/hardware/rods.js';
 import { nearStep, upStep } from '../../core/hardware/size-steps.js';
+import { planOf } from '../hardware/ring-plan.js';
 import type { HatchPullParameters } from './parameters.js';
 
 /** Every size of a hatch pull, mm and radians: the given ones, and the others worked out from `size`. */
@@ -96,48 +97,4 @@ function rodFor(p: HatchPullParameters, thickness: number): number {
     return (thickness - hole) / 2 >= leastPinWall(hole);
   });
   return fitting.at(-1) ?? stockRods[p.series][0]!;
-}
-
-/**
- * The plan seen from above, eye centre at the origin, tab towards −X. Eye and rim are drawn round the same four
- * centres (±halfX, ±halfY), so that every offset of them keeps its centres.
- */
-export interface PullPlan {
-  readonly halfX: number;
-  readonly halfY: number;
-  /** Radii of eye and rim about the centres, mm. */
-  readonly inner: number;
-  readonly outer: number;
-  readonly tabHalf: number;
-  readonly fillet: number;
-  /** Centres of the fillets between tab and rim: (−filletX, ±(tabHalf + fillet)). */
-  readonly filletX: number;
-  /** Direction from the lower fillet's centre to where it leaves for the rim, radians, 0 to π/2. */
-  readonly filletEnd: number;
-}
-
-type PlanSizes = Pick<HatchPullSizes, 'eyeWidth' | 'eyeLength' | 'rimWidth' | 'tabWidth' | 'filletRadius'>;
-
-/** Where the arcs of the plan have their centres. For a tab wider than the rim the fillet is given as none. */
-export function planOf(s: PlanSizes): PullPlan {
-  const inner = Math.min(s.eyeWidth, s.eyeLength) / 2;
-  const half = (total: number): number => (total / 2 - inner < 5e-4 ? 0 : total / 2 - inner);
-  const [halfX, halfY] = [half(s.eyeLength), half(s.eyeWidth)];
-  const outer = inner + s.rimWidth;
-  const [tabHalf, fillet] = [s.tabWidth / 2, s.filletRadius];
-  // The fillet's centre is `fillet` from the tab's side and from the rim: from its arc, or from its straight back.
-  const rise = tabHalf + fillet - halfY;
-  const reach = outer + fillet;
-  const onArc = rise > 0 && rise < reach;
-  const along = onArc ? Math.sqrt(reach * reach - rise * rise) : rise <= 0 ? reach : 0;
-  return {
-    halfX,
-    halfY,
-    inner,
-    outer,
-    tabHalf,
-    fillet,
-    filletX: halfX + along,
-    filletEnd: onArc ? Math.atan2(rise, along) : rise <= 0 ? 0 : Math.PI / 2,
-  };
 }

@@ -1,0 +1,152 @@
+import { z } from 'zod';
+import { choice, count, length, number } from '../../core/part/fields.js';
+import { strengthField } from '../hardware/load-fields.js';
+import { pinHoleField } from '../hardware/pin-hole.js';
+import { screwField } from '../hardware/screw-field.js';
+import { holeField } from '../hardware/screw-holes.js';
+
+/** A ring pull's parameters, mm. */
+export const ringPullParameters = z.object({
+  size: length({
+    group: 'Size',
+    help: 'Clear opening of the ring along the pull; every other size follows from it',
+    min: 14,
+    max: 80,
+    default: 32,
+  }),
+  fingers: count({
+    group: 'Size',
+    help: 'Fingers the ring is for: 1 makes it round, 2 an oval across the pull',
+    min: 1,
+    max: 2,
+    default: 1,
+  }),
+  style: choice(['surface', 'flush'], {
+    group: 'Size',
+    help: 'Surface: an eye plate on the deck; flush: a plate let in, with a cup so that the ring lies flush',
+    default: 'surface',
+  }),
+  series: choice(['metric', 'inch'], {
+    group: 'Size',
+    help: 'Whether worked-out sizes land on half millimetres and metric stock, or on 1/32 in and inch stock',
+    default: 'metric',
+  }),
+  eyeWidth: length({
+    group: 'Ring',
+    help: 'Clear opening across the pull',
+    symbol: 'w_e',
+    min: 12,
+    max: 150,
+    derived: 'the size; 65/32 of it for two fingers',
+  }),
+  rimWidth: length({
+    group: 'Ring',
+    help: "Width of the ring's section, seen from above",
+    symbol: 'b_r',
+    min: 4,
+    max: 30,
+    derived: '1.25 of the thickness',
+  }),
+  thickness: length({
+    group: 'Ring',
+    help: 'Thickness of ring and tab',
+    symbol: 't',
+    min: 4,
+    max: 30,
+    derived: '2.5 mm + 0.15 of the size, at least what a pin that can be cast needs',
+  }),
+  edgeRadius: length({
+    group: 'Ring',
+    help: 'Rounding of all edges of the ring',
+    symbol: 'r_e',
+    min: 0.5,
+    max: 14,
+    derived: '0.38 of the thickness: a section nearly oval',
+  }),
+  tabWidth: length({
+    group: 'Hinge',
+    help: "Width of the ring's tab, which turns between the eyes",
+    symbol: 'b_t',
+    min: 6,
+    max: 80,
+    derived: '0.45 of the size',
+  }),
+  pinDiameter: length({
+    group: 'Hinge',
+    help: 'Pin: cast with its stock and turned, or cut from rod',
+    symbol: 'd_p',
+    min: 3,
+    max: 16,
+    derived: 'the thickest stock rod that leaves a third of its hole above and below, at least 4 mm',
+  }),
+  pinClearance: length({
+    group: 'Hinge',
+    help: 'Hole less pin, finished',
+    min: 0.02,
+    max: 1,
+    derived: '0.1 mm + 1 % of the pin',
+  }),
+  endClearance: length({
+    group: 'Hinge',
+    help: 'Gap between the eyes less tab, finished, both sides together',
+    min: 0.1,
+    max: 3,
+    default: 0.5,
+  }),
+  pinDistance: length({
+    group: 'Hinge',
+    help: "Pin's axis to the near edge of the ring's opening",
+    symbol: 'a_p',
+    min: 8,
+    max: 100,
+    derived: 'just behind the ring, its fillets clear of the eyes',
+  }),
+  plateThickness: length({
+    group: 'Plate',
+    help: 'Thickness of the base, or of the flange that is let in',
+    symbol: 't_p',
+    min: 2,
+    max: 20,
+    derived: '0.6 of the thickness, or what the countersinks need',
+  }),
+  eyeThickness: length({
+    group: 'Plate',
+    help: "Thickness of each eye on the base, or of the cup's walls",
+    symbol: 'e',
+    min: 3,
+    max: 25,
+    derived: '0.65 of the thickness',
+  }),
+  wellDepth: length({
+    group: 'Plate',
+    help: 'Depth of the finger well of the flush plate, from its face',
+    symbol: 'h_w',
+    min: 10,
+    max: 60,
+    derived: 'a finger tip: 13 mm, or 7 mm under the seat of the ring',
+  }),
+  fasteners: choice(['2', '4'], {
+    group: 'Fasteners',
+    help: 'Screws of the surface plate; the flush plate has four',
+    default: '2',
+  }),
+  screw: screwField('about 0.6 of the thickness'),
+  holes: holeField,
+  pull: number({
+    group: 'Load',
+    help: 'Pull on the ring, N',
+    min: 10,
+    max: 5000,
+    derived: '100 for one finger, 200 for two',
+  }),
+  ...strengthField,
+  pinHoles: pinHoleField,
+  filletRadius: length({
+    group: 'Casting',
+    help: 'Inside corners where the tab meets the ring',
+    symbol: 'r_f',
+    min: 1,
+    max: 20,
+    derived: 'half the thickness',
+  }),
+});
