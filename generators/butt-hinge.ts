@@ -1,25 +1,18 @@
-import {
-  allowableLoadNote,
-  fastenerFitting,
-  loadCaveats,
-  loadFindings,
-  pinFittings,
-  soldLength,
-} from '../core/hardware/index.js';
+import { fastenerFitting, pinFittings, soldLength } from '../core/hardware/index.js';
 import { definePart, type Fitting, refuse } from '../core/part/contract.js';
-import { type Finding, hasStop, note, warn } from '../core/part/finding.js';
+import { type Finding, hasStop, warn } from '../core/part/finding.js';
 import { isNoStock } from '../core/part/stock.js';
 import { leafSolid, screwStock } from './butt-hinge/body.js';
 import { checkLeaf } from './butt-hinge/checks.js';
 import { leafDimensions } from './butt-hinge/dimensions.js';
 import { leafDrawing } from './butt-hinge/drawing.js';
-import { sweepHinge } from './butt-hinge/motion-findings.js';
 import { type ButtHingeParameters, buttHingeParameters } from './butt-hinge/parameters.js';
 import { leafPlaces } from './butt-hinge/places.js';
-import { type ButtHingeSizes, buttHingeSizes } from './butt-hinge/sizes.js';
+import { type ButtHingeSizes, buttHingeSizes, turningOf } from './butt-hinge/sizes.js';
 import { planScrewHoles } from './hardware/screw-holes.js';
-import { heaviestDoor } from './hinge/door-load.js';
+import { doorFindings } from './hinge/door-findings.js';
 import { knuckleSpans, type LeafSide } from './hinge/knuckles.js';
+import { sweepHinge } from './hinge/motion-findings.js';
 import { planBore } from './hinge/pin-bore.js';
 
 /** The narrowest gate worth naming without a warning, mm (common practice, no source). */
@@ -51,7 +44,7 @@ export default definePart({
     const finished = isNoStock(stock);
     const checked = checkLeaf(sizes, side, stock);
     if (hasStop(checked)) return refuse(checked);
-    const swept = sweepHinge(sizes, parameters.openAngle, stock);
+    const swept = sweepHinge(turningOf(sizes), parameters.openAngle, stock);
     const plans = {
       bore: planBore(
         sizes.holeDiameter,
@@ -72,7 +65,7 @@ export default definePart({
       ...swept.findings,
       ...plans.bore.findings,
       ...(sizes.screwsAt.length > 0 ? plans.holes.findings : []),
-      ...loads(parameters, sizes),
+      ...doorFindings(parameters, sizes.load),
     ];
     if (hasStop(findings)) return refuse(findings);
     const { gates, vents } = leafPlaces(sizes, side, stock);
@@ -80,8 +73,8 @@ export default definePart({
     return {
       solid: leafSolid(sizes, side, stock, plans, kit),
       surfaces: [
-        { surfaceClass: 'skin', name: "leaf's faces and edges, barrel" },
-        { surfaceClass: 'mating', name: "knuckles' ends and notches" },
+        { surfaceClass: 'skin', name: "leaf's faces and edges, barrel, floor of the notches" },
+        { surfaceClass: 'mating', name: "knuckles' ends" },
         { surfaceClass: 'bore', name: "knuckles' bore, screw holes and countersinks" },
       ],
       dimensions: leafDimensions(sizes, side, stock, plans),
@@ -109,29 +102,6 @@ export default definePart({
 
 const thinnest = ({ thickness, section }: ButtHingeSizes, skin: number, bore: number): number =>
   Math.min(thickness + 2 * skin, section.barrelRadius + skin - bore / 2);
-
-function loads(p: ButtHingeParameters, { load }: ButtHingeSizes): readonly Finding[] {
-  const door = `${p.hinges} of them on a door ${Math.round(p.doorWidth)} mm wide, ${Math.round(p.hingeSpacing ?? p.doorWidth)} mm apart`;
-  return [
-    ...(p.doorMass === undefined
-      ? []
-      : loadFindings(load, {
-          part: 'the hinge',
-          use: `a door of ${Number(p.doorMass.toFixed(1))} kg`,
-          remedy: 'take a longer or thicker hinge',
-          parameters: ['doorMass', 'size', 'thickness', 'pinDiameter'],
-        })),
-    allowableLoadNote(load, { part: 'the hinge', parameters: ['doorMass'] }),
-    note(
-      'heaviest-door',
-      `that is a door of ${Math.floor(10 * heaviestDoor(p, load)) / 10} kg on ${door}, as a bench estimate`,
-      loadCaveats[0] as string,
-      'doorMass',
-      'doorWidth',
-      'hinges',
-    ),
-  ];
-}
 
 /** Screws of each leaf; the outer leaf brings the pin. */
 function fittings(p: ButtHingeParameters, s: ButtHingeSizes, side: LeafSide): readonly Fitting[] {

@@ -10,6 +10,7 @@ import rack from './rack.js';
 import ringGear from './ring-gear.js';
 import ringPull from './ring-pull.js';
 import spurGear from './spur-gear.js';
+import strapHinge from './strap-hinge.js';
 
 /** Every part the program knows, in the order lists show them. A new part is one file and one line here. */
 export const parts: readonly PartDefinition[] = [
@@ -24,6 +25,7 @@ export const parts: readonly PartDefinition[] = [
   hornCleat,
   jamCleat,
   buttHinge,
+  strapHinge,
 ];
 
 export const partNames: readonly string[] = parts.map((part) => part.name);

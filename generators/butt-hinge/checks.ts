@@ -1,18 +1,10 @@
-import {
-  edgeDistance,
-  filletRadius,
-  finFindings,
-  headLand,
-  leastLand,
-  leastPinWall,
-  leastPitch,
-  leastWall,
-} from '../../core/hardware/index.js';
+import { edgeDistance, headLand, leastPitch } from '../../core/hardware/index.js';
 import { type Finding, note, stop, warn } from '../../core/part/finding.js';
 import type { Stock } from '../../core/part/stock.js';
 import { countersinkFindings } from '../hardware/screw-holes.js';
+import { checkKnuckles } from '../hinge/check-knuckles.js';
 import { faceStart, grownSection } from '../hinge/knuckle-section.js';
-import { type LeafSide, notchSpans } from '../hinge/knuckles.js';
+import type { LeafSide } from '../hinge/knuckles.js';
 import type { ButtHingeSizes } from './sizes.js';
 
 const mm = (value: number): string => `${Number(value.toFixed(2))} mm`;
@@ -22,154 +14,8 @@ const leastFlat = 4;
 
 /** What is wrong with a leaf's shape in a state, or worth knowing. No solid can be made after a `stop`. */
 export function checkLeaf(sizes: ButtHingeSizes, side: LeafSide, stock: Stock): readonly Finding[] {
-  const shape = [...checkBarrel(sizes), ...checkFillet(sizes, stock), ...checkNotches(sizes, side, stock)];
+  const shape = checkKnuckles(sizes, side, stock);
   return shape.some((f) => f.severity === 'stop') ? shape : [...shape, ...checkFlat(sizes)];
-}
-
-function checkBarrel(s: ButtHingeSizes): readonly Finding[] {
-  const { wall, holeDiameter, thickness, closedGap, section, row, pinDiameter } = s;
-  const findings: Finding[] = [];
-  if (wall < leastPinWall(holeDiameter) - 1e-9) {
-    const thin = wall < leastWall();
-    findings.push(
-      (thin ? stop : warn)(
-        thin ? 'knuckle-wall-too-thin' : 'knuckle-wall-thin',
-        `${mm(wall)} of metal is left round the ${mm(holeDiameter)} bore`,
-        `leave ${mm(leastPinWall(holeDiameter))}, or take a thinner pin`,
-        'knuckleWall',
-        'pinDiameter',
-      ),
-    );
-  }
-  const past = closedGap / 2 + thickness - section.barrelRadius;
-  if (past > 1e-6) {
-    findings.push(
-      stop(
-        'leaf-outside-barrel',
-        `leaves ${mm(thickness)} thick and ${mm(closedGap)} apart when closed have their backs ${mm(past)} outside a barrel of ${mm(2 * section.barrelRadius)}`,
-        closedGap > 0.5 + 2 * past
-          ? `close them to ${mm(Math.floor(100 * (closedGap - 2 * past)) / 100)} or less`
-          : 'make the leaves thinner or the knuckles thicker',
-        'closedGap',
-        'thickness',
-        'knuckleWall',
-      ),
-    );
-  }
-  if (row.knuckleLength < Math.max(2.5, 0.5 * pinDiameter)) {
-    findings.push(
-      stop(
-        'knuckles-short',
-        `${row.count} knuckles on ${mm(row.length)} are ${mm(row.knuckleLength)} long each, round a pin of ${mm(pinDiameter)}`,
-        'take fewer knuckles, a longer hinge or a thinner pin',
-        'knuckles',
-        'size',
-        'pinDiameter',
-      ),
-    );
-  } else if (row.knuckleLength < pinDiameter) {
-    findings.push(
-      warn(
-        'knuckles-shorter-than-pin',
-        `knuckles ${mm(row.knuckleLength)} long, shorter than the pin's ${mm(pinDiameter)}, wear and rattle`,
-        'take fewer knuckles, a longer hinge or a thinner pin',
-        'knuckles',
-        'pinDiameter',
-      ),
-    );
-  }
-  return findings;
-}
-
-function checkFillet(s: ButtHingeSizes, stock: Stock): readonly Finding[] {
-  const { section, thickness, wall } = s;
-  const findings: Finding[] = [];
-  if (section.fillet - stock.skin < 0.3) {
-    findings.push(
-      stop(
-        'fillet-filled-by-stock',
-        `the fillet of ${mm(section.fillet)} between barrel and leaf is used up by ${mm(stock.skin)} of stock`,
-        `make it ${mm(stock.skin + 0.5)} or more`,
-        'fillet',
-      ),
-    );
-  } else if (section.fillet < filletRadius(thickness, wall).least - 1e-9) {
-    findings.push(
-      warn(
-        'fillet-small',
-        `a fillet of ${mm(section.fillet)} between a barrel and a leaf ${mm(thickness)} thick is where a casting tears`,
-        `make it ${mm(filletRadius(thickness, wall).least)} to ${mm(filletRadius(thickness, wall).usual)}`,
-        'fillet',
-      ),
-    );
-  }
-  const land = thickness - 2 * section.edge;
-  if (land < leastLand || section.edge > section.barrelRadius / 2) {
-    findings.push(
-      stop(
-        'edges-meet',
-        `edges rounded to ${mm(section.edge)} leave no flat on leaves ${mm(thickness)} thick`,
-        'make the rounding smaller or the leaves thicker',
-        'edge',
-        'thickness',
-      ),
-    );
-  }
-  return findings;
-}
-
-function checkNotches(s: ButtHingeSizes, side: LeafSide, stock: Stock): readonly Finding[] {
-  const findings: Finding[] = [];
-  const { notchRadius, section, length } = s;
-  // At the leaf's end a notch has one side.
-  const narrowest = Math.min(
-    ...notchSpans(s.row, side).map(([from, to]) => {
-      const atEnd = from <= -length / 2 || to >= length / 2;
-      return to - from - (atEnd ? 1 : 2) * stock.mating + (atEnd ? stock.skin : 0);
-    }),
-  );
-  if (narrowest < 1.5) {
-    findings.push(
-      stop(
-        'notch-closed-by-stock',
-        `the notches for the other leaf's knuckles are ${mm(Math.max(0, narrowest))} wide in the casting`,
-        'take fewer knuckles or less mating stock',
-        'knuckles',
-        'size',
-      ),
-    );
-    return findings;
-  }
-  findings.push(
-    ...finFindings(
-      narrowest,
-      2 * section.barrelRadius,
-      "between a leaf's knuckles",
-      'two-edges',
-      'knuckles',
-      'size',
-    ),
-  );
-  if (2 * notchRadius > narrowest + stock.mating) {
-    findings.push(
-      stop(
-        'notch-corners-meet',
-        `inner corners rounded to ${mm(notchRadius)} do not fit a notch ${mm(narrowest)} wide`,
-        `make them ${mm(Math.floor(5 * narrowest) / 10)} or less`,
-        'notchRadius',
-      ),
-    );
-  } else if (notchRadius - stock.mating < 0.3) {
-    findings.push(
-      warn(
-        'notch-corners-sharp',
-        `inner corners of ${mm(notchRadius)} come down to ${mm(Math.max(0, notchRadius - stock.mating))} under ${mm(stock.mating)} of stock: cracks start there`,
-        `round them to ${mm(stock.mating + 0.5)}, or leave less stock`,
-        'notchRadius',
-      ),
-    );
-  }
-  return findings;
 }
 
 /** The flat of the leaf, with its screws. */

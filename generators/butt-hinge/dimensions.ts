@@ -3,6 +3,7 @@ import type { Stock } from '../../core/part/stock.js';
 import type { ScrewHolePlan } from '../hardware/screw-holes.js';
 import { grownSection } from '../hinge/knuckle-section.js';
 import { type LeafSide, notchSpans } from '../hinge/knuckles.js';
+import { mouthAtFace } from '../hinge/leaf-screws.js';
 import type { BorePlan } from '../hinge/pin-bore.js';
 import type { ButtHingeSizes } from './sizes.js';
 
@@ -65,7 +66,7 @@ export function leafDimensions(
     size(
       'a_n',
       'pin axis to the floor of the notches',
-      sizes.notchFloor - mating,
+      sizes.notchFloor - skin,
       'xy',
       'pin in the bore, depth gauge, less half the pin',
     ),
@@ -82,17 +83,10 @@ export function leafDimensions(
           size(
             'D_s',
             'countersinks at the face',
-            mouthAtFace(sizes, stock, plans.holes),
+            mouthAtFace(sizes.screw, stock, plans.holes),
             'xy',
             'calliper, or a screw laid in: flush or just under',
           ),
         ]),
   ];
-}
-
-/** Diameter of a countersink where it meets the face, both moved by their stock; 0 where it is not in this state. */
-function mouthAtFace({ screw }: ButtHingeSizes, { skin, bore }: Stock, plan: ScrewHolePlan): number {
-  if (plan.form === 'solid') return 0;
-  const half = screw.seat.angle / 2;
-  return screw.seat.mouthDiameter + 2 * (skin * Math.tan(half) - bore / Math.cos(half));
 }

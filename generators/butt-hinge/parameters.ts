@@ -134,7 +134,7 @@ export const buttHingeParameters = z.object({
     symbol: 'r_n',
     min: 0.2,
     max: 6,
-    derived: '1.5 mm; 2 mm over 100 mm long, 2.5 mm over 160 mm (the stock is thicker there)',
+    derived: '1.5 mm, no more than fits the room before the leaf',
   }),
   ...doorFields,
 });

@@ -1,6 +1,7 @@
 import type { GatePlace, VentPlace } from '../../core/part/contract.js';
 import type { Stock } from '../../core/part/stock.js';
 import type { Vec2 } from '../../core/solid/types.js';
+import { barrelVents } from '../hinge/barrel-vents.js';
 import { faceStart, grownSection } from '../hinge/knuckle-section.js';
 import { knuckleSpans, type LeafSide } from '../hinge/knuckles.js';
 import { axisHeight, faceHeight } from './body.js';
@@ -13,8 +14,6 @@ const leastVent = 1.5;
 const widestVent = 3;
 /** Mould between a gate and a vent, mm. */
 const ventToGate = 3.5;
-/** How far a vent on the round of a barrel may be sunk, mm. */
-const deepest = 0.2;
 
 /** Metal enters on the inner face, between the screws; air leaves at the top of every knuckle and at the free corners. */
 export function leafPlaces(
@@ -37,15 +36,7 @@ export function leafPlaces(
       ...s.screwsAt.map(([sx, sy]) => Math.hypot(x - sx, y - sy) - mouth),
     ) - margin;
   const gate = widest(room, from, to, half);
-  const vents: VentPlace[] = [];
-  const radius = section.barrelRadius;
-  for (const [start, end] of knuckleSpans(s.row, side)) {
-    const foot = Math.min(widestVent, end - start - 1, Math.sqrt(8 * radius * deepest));
-    if (foot < leastVent) continue;
-    const sunk = radius - Math.sqrt(radius ** 2 - foot ** 2 / 4);
-    const z = axisHeight(s) + radius - sunk;
-    vents.push({ name: 'top of a knuckle', at: [0, (start + end) / 2, z], footDiameter: foot });
-  }
+  const vents: VentPlace[] = [...barrelVents(section, knuckleSpans(s.row, side), axisHeight(s))];
   for (const hand of [1, -1]) {
     const inset = widestVent / 2 + margin;
     const at: Vec2 = [to - inset, hand * (half - inset)];

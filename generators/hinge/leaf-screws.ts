@@ -14,7 +14,9 @@ import {
   woodScrews,
 } from '../../core/hardware/index.js';
 import { choice } from '../../core/part/fields.js';
+import type { Stock } from '../../core/part/stock.js';
 import type { Vec2 } from '../../core/solid/types.js';
+import type { ScrewHolePlan } from '../hardware/screw-holes.js';
 
 const countersunk = fasteners.filter((f) => f.countersunk.length > 0);
 
@@ -86,4 +88,15 @@ export function screwPlaces(
     const outer = i === 0 || i === count - 1;
     return [onStep(middle + (count < 3 ? 0 : outer ? stagger : -stagger)), share * reach];
   });
+}
+
+/** Diameter of a countersink where it meets the face, both moved by their stock; 0 where it is not in this state. */
+export function mouthAtFace(
+  { seat }: LeafScrew,
+  { skin, bore }: Pick<Stock, 'skin' | 'bore'>,
+  plan: Pick<ScrewHolePlan, 'form'>,
+): number {
+  if (plan.form === 'solid') return 0;
+  const half = seat.angle / 2;
+  return seat.mouthDiameter + 2 * (skin * Math.tan(half) - bore / Math.cos(half));
 }

@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { noStock } from '../../core/part/stock.js';
-import { shapeOf, sweepHinge } from '../../generators/butt-hinge/motion-findings.js';
 import { buttHingeParameters } from '../../generators/butt-hinge/parameters.js';
-import { buttHingeSizes } from '../../generators/butt-hinge/sizes.js';
+import { buttHingeSizes, turningOf } from '../../generators/butt-hinge/sizes.js';
 import buttHinge from '../../generators/butt-hinge.js';
 import { leastClearance } from '../../generators/hinge/motion.js';
+import { shapeOf, sweepHinge } from '../../generators/hinge/motion-findings.js';
 import { bounds, distanceTo, surfacePoints, vertices } from './hatch-pull-probe.js';
 import { assemble, codesOf, pieceOf, pieceSize } from './hinge-probe.js';
 
@@ -103,7 +103,7 @@ describe('butt hinge: the leaves turn on their pin, on the real meshes', () => {
       const sizes = sizesOf(given);
       const [a, b] = leaves.map((leaf) => pieceOf(buttHinge, leaf, given, {}, 0.01).mesh) as [never, never];
       const hinge = await assemble(a, sizes.section.barrelRadius, b);
-      const { motion } = sweepHinge(sizes, Math.PI, noStock);
+      const { motion } = sweepHinge(turningOf(sizes), Math.PI, noStock);
       let least = Number.POSITIVE_INFINITY;
       for (let angle = 0; angle <= 180; angle += 9) {
         expect(hinge.overlap(angle * degree)).toBe(0);
@@ -124,7 +124,7 @@ describe('butt hinge: the leaves turn on their pin, on the real meshes', () => {
       const sizes = sizesOf(given);
       const [a, b] = leaves.map((leaf) => pieceOf(buttHinge, leaf, given, {}, 0.002).mesh) as [never, never];
       const hinge = await assemble(a, sizes.section.barrelRadius, b);
-      const { motion } = sweepHinge(sizes, Math.PI, noStock);
+      const { motion } = sweepHinge(turningOf(sizes), Math.PI, noStock);
       expect(motion.leaves).toBeLessThan(Math.min(motion.ends, motion.corners));
       expect(Math.abs(hinge.gap(motion.leavesAt, 3) - motion.leaves)).toBeLessThan(0.006);
       hinge.free();
@@ -134,7 +134,7 @@ describe('butt hinge: the leaves turn on their pin, on the real meshes', () => {
   it('opens as far as is said, and not much further', async () => {
     const given = { openAngle: 200 * degree };
     const sizes = sizesOf(given);
-    const { limit } = sweepHinge(sizes, given.openAngle, noStock);
+    const { limit } = sweepHinge(turningOf(sizes), given.openAngle, noStock);
     expect(limit).toBeGreaterThan(230 * degree);
     expect(limit).toBeLessThan(2 * Math.PI);
     const [a, b] = leaves.map((leaf) => pieceOf(buttHinge, leaf, given, {}, 0.002).mesh) as [never, never];
@@ -156,7 +156,7 @@ describe('butt hinge: the leaves turn on their pin, on the real meshes', () => {
     const loose = await assemble(...inOrder(build(stock), sizes.section.barrelRadius));
     expect(Math.abs(loose.gap(Math.PI / 2) - (0.9 - 2 * 0.2))).toBeLessThan(0.002);
     loose.free();
-    const { motion } = sweepHinge(sizes, Math.PI, { ...noStock, ...stock });
+    const { motion } = sweepHinge(turningOf(sizes), Math.PI, { ...noStock, ...stock });
     expect(motion.ends).toBeCloseTo(0.5, 9);
     // A whole millimetre of machining stock: the leaves go together only once it is off.
     const thick = { skin: 0.3, mating: 1, bore: 0.5 };
@@ -216,7 +216,7 @@ describe('butt hinge: stock by surface class, as distance on the meshes', () => 
                           Math.abs(x - sizes.notchFloor) < 1e-4 &&
                           z > 1.2 &&
                           z < 2.8
-                        ? 'mating'
+                        ? 'skin'
                         : null;
         if (known === null) continue;
         seen[known]++;
@@ -312,6 +312,7 @@ describe('butt hinge: findings', () => {
     [{ knuckleGap: 0.1 }, 'warn hinge-tight'],
     [{ edge: 2 }, 'stop edges-meet'],
     [{ fillet: 0.5 }, 'warn fillet-small'],
+    [{ leafGap: 0.1 }, 'warn notch-edge-thin'],
     [{}, 'note allowable-load'],
     [{}, 'note heaviest-door'],
   ])('%o: %s', (given, code) => {
@@ -333,7 +334,7 @@ describe('butt hinge: findings', () => {
       codesOf(buttHinge, 'outer-leaf', given, stock);
     expect(codes({ fillet: 0.6 }, { skin: 0.5 })).toContain('stop fillet-filled-by-stock');
     expect(codes({ size: 25 }, { mating: 4 })).toContain('stop notch-closed-by-stock');
-    expect(codes({}, { mating: 1.4 })).toContain('warn notch-corners-sharp');
+    expect(codes({ notchRadius: 0.7 }, { skin: 0.4 })).toContain('warn notch-corners-sharp');
   });
 
   it('gates and vents stand on metal', () => {
@@ -358,12 +359,12 @@ describe('butt hinge: findings', () => {
 describe('butt hinge: the 2D motion check', () => {
   it('finds leaf and barrel, closed leaves and corners by their own geometry', () => {
     const sizes = sizesOf({ closedGap: 2, fillet: 1, leafGap: 3, notchRadius: 1 });
-    const { motion } = sweepHinge(sizes, Math.PI, noStock);
+    const { motion } = sweepHinge(turningOf(sizes), Math.PI, noStock);
     // No fillet reaches the notch: the leaves' faces are the gap apart, at 0.
     expect(motion.leaves).toBeCloseTo(2, 6);
     expect(motion.leavesAt).toBe(0);
     expect(motion.ends).toBe(0.3);
-    const shape = shapeOf(sizesOf({ leafGap: 1.2, notchRadius: 1.5 }), noStock);
+    const shape = shapeOf(turningOf(sizesOf({ leafGap: 1.2, notchRadius: 1.5 })), noStock);
     expect(shape.notchFloor - shape.sections[0].barrelRadius).toBeCloseTo(1.2, 9);
   });
 });

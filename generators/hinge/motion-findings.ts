@@ -1,27 +1,28 @@
 import { knuckleGap } from '../../core/hardware/index.js';
 import { type Finding, note, stop, warn } from '../../core/part/finding.js';
 import { isNoStock, type Stock } from '../../core/part/stock.js';
-import { grownSection } from '../hinge/knuckle-section.js';
-import {
-  type HingeMotion,
-  type HingeShape,
-  hingeMotion,
-  leastClearance,
-  openingLimit,
-} from '../hinge/motion.js';
-import type { ButtHingeSizes } from './sizes.js';
+import { grownSection, type KnuckleSection } from './knuckle-section.js';
+import { type HingeMotion, type HingeShape, hingeMotion, leastClearance, openingLimit } from './motion.js';
 
 const mm = (value: number): string => `${Number(value.toFixed(2))} mm`;
 const degrees = (value: number): string => `${Number(((value * 180) / Math.PI).toFixed(1))}°`;
 
+/** What both leaves have in common as they turn, finished, mm. */
+export interface TurningSizes {
+  readonly sections: readonly [KnuckleSection, KnuckleSection];
+  readonly notchFloor: number;
+  readonly notchRadius: number;
+  readonly gap: number;
+}
+
 /** Both leaves as one state has them. */
-export function shapeOf(s: ButtHingeSizes, { skin, mating }: Stock): HingeShape {
-  const section = grownSection(s.section, skin);
+export function shapeOf(s: TurningSizes, { skin, mating }: Stock): HingeShape {
+  const [a, b] = s.sections;
   return {
-    sections: [section, section],
-    notchFloor: s.notchFloor - mating,
-    notchRadius: Math.max(0, s.notchRadius - mating),
-    gap: s.row.gap - 2 * mating,
+    sections: [grownSection(a, skin), grownSection(b, skin)],
+    notchFloor: s.notchFloor - skin,
+    notchRadius: Math.max(0, s.notchRadius - skin),
+    gap: s.gap - 2 * mating,
   };
 }
 
@@ -33,7 +34,7 @@ export interface SweptHinge {
 }
 
 /** Turns the leaves about their pin, finished and, for the casting, with its stock on. */
-export function sweepHinge(s: ButtHingeSizes, openAngle: number, stock: Stock): SweptHinge {
+export function sweepHinge(s: TurningSizes, openAngle: number, stock: Stock): SweptHinge {
   const shape = shapeOf(s, stock);
   const motion = hingeMotion(shape, openAngle);
   const least = leastClearance(motion);
@@ -46,7 +47,7 @@ export function sweepHinge(s: ButtHingeSizes, openAngle: number, stock: Stock): 
               motion.ends < 0
                 ? `as cast, each joint of the knuckles lacks ${mm(-motion.ends)} of room`
                 : `as cast, each joint of the knuckles has ${mm(motion.ends)} of room`,
-              `take the stock off ends and notches, until the leaves go together with ${mm(s.row.gap)} at each joint`,
+              `take the stock off the knuckles' ends, until the leaves go together with ${mm(s.gap)} at each joint`,
               'knuckleGap',
             ),
           ]
