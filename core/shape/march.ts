@@ -17,6 +17,8 @@ const mostNodes = 2 ** 31;
 /**
  * The surface where the field is `level`, by marching tetrahedra, six to a cubic cell of side `cell` mm: closed and
  * manifold whatever the field. Blocks of cells further from the surface than their own size are passed over.
+ *
+ * @throws RangeError for a grid too fine, or a surface that is not within the field's bounds
  */
 export function marchField(field: Field, level: number, cell: number): FirstMesh {
   const reach = level + 1.37 * cell;
@@ -67,42 +69,85 @@ export function marchField(field: Field, level: number, cell: number): FirstMesh
   };
 
   const corner = new Float64Array(8);
+  const marchBlock = (bi: number, bj: number, bk: number): void => {
+    for (let k = bk; k < bk + blockSize; k++)
+      for (let j = bj; j < bj + blockSize; j++)
+        for (let i = bi; i < bi + blockSize; i++) {
+          let inside = 0;
+          for (let c = 0; c < 8; c++) {
+            corner[c] = valueAt(i + (c & 1), j + ((c >> 1) & 1), k + (c >> 2));
+            if (corner[c]! <= 0) inside++;
+          }
+          if (inside === 0 || inside === 8) continue;
+          const node = i + j * strideY + k * strideZ;
+          for (const tetra of tetrahedra) {
+            let mask = 0;
+            for (let n = 0; n < 4; n++) if (corner[tetra[n]!]! <= 0) mask |= 1 << n;
+            for (const [p, q] of cases[mask]!) {
+              // The corners of a tetrahedron each hold the bits of those before them.
+              const [a, b] = [tetra[p]!, tetra[q]!];
+              const low = a & b;
+              const base =
+                node + (low & 1 ? steps[0] : 0) + (low & 2 ? steps[1] : 0) + (low & 4 ? steps[2] : 0);
+              mesh.triangles.push(vertexOn(base, a ^ b, corner[low]!, corner[low ^ (a ^ b)]!));
+            }
+          }
+        }
+  };
   const half = (Math.sqrt(3) / 2) * blockSize * cell * 1.01;
+  const mayHold = (bi: number, bj: number, bk: number): boolean => {
+    const m = blockSize / 2;
+    const x = origin[0]! + (bi + m) * cell;
+    const y = origin[1]! + (bj + m) * cell;
+    const z = origin[2]! + (bk + m) * cell;
+    if (boxDistance(field.bounds, x, y, z) - level > half) return false;
+    return Math.abs(field.distance(x, y, z, gradient) - level) <= half;
+  };
+  /** Whether the surface goes out of a block through the side across `axis` at its lower (0) or upper (1) end. */
+  const leaves = (at: readonly [number, number, number], axis: number, end: number): boolean => {
+    const [u, v] = [(axis + 1) % 3, (axis + 2) % 3];
+    const node: [number, number, number] = [...at];
+    node[axis] = at[axis]! + end * blockSize;
+    let inside = 0;
+    for (let b = 0; b <= blockSize; b++)
+      for (let a = 0; a <= blockSize; a++) {
+        node[u] = at[u]! + a;
+        node[v] = at[v]! + b;
+        if (valueAt(...node) <= 0) inside++;
+      }
+    return inside > 0 && inside < (blockSize + 1) ** 2;
+  };
+
+  // Blocks that may hold the surface, and after them whatever block it goes on into: a field that is a little more
+  // than a distance, as between two bodies blended, would else leave a hole.
+  const sizes = [nx, ny, nz] as const;
+  const seen = new Uint8Array((nx * ny * nz) / blockSize ** 3);
+  const waiting: [number, number, number][] = [];
+  const visit = (block: readonly [number, number, number]): void => {
+    const [i, j, k] = block.map((v) => v / blockSize) as [number, number, number];
+    const number = i + (nx / blockSize) * (j + (ny / blockSize) * k);
+    if (seen[number] === 1) return;
+    seen[number] = 1;
+    waiting.push([...block]);
+  };
   for (let bk = 0; bk < nz; bk += blockSize)
     for (let bj = 0; bj < ny; bj += blockSize)
       for (let bi = 0; bi < nx; bi += blockSize) {
-        const m = blockSize / 2;
-        const [x, y, z] = [bi + m, bj + m, bk + m].map((v, axis) => origin[axis]! + v * cell) as [
-          number,
-          number,
-          number,
-        ];
-        if (boxDistance(field.bounds, x, y, z) - level > half) continue;
-        if (Math.abs(field.distance(x, y, z, gradient) - level) > half) continue;
-        for (let k = bk; k < bk + blockSize; k++)
-          for (let j = bj; j < bj + blockSize; j++)
-            for (let i = bi; i < bi + blockSize; i++) {
-              let inside = 0;
-              for (let c = 0; c < 8; c++) {
-                corner[c] = valueAt(i + (c & 1), j + ((c >> 1) & 1), k + (c >> 2));
-                if (corner[c]! <= 0) inside++;
-              }
-              if (inside === 0 || inside === 8) continue;
-              const node = i + j * strideY + k * strideZ;
-              for (const tetra of tetrahedra) {
-                let mask = 0;
-                for (let n = 0; n < 4; n++) if (corner[tetra[n]!]! <= 0) mask |= 1 << n;
-                for (const [p, q] of cases[mask]!) {
-                  // The corners of a tetrahedron each hold the bits of those before them.
-                  const [a, b] = [tetra[p]!, tetra[q]!];
-                  const low = a & b;
-                  const base =
-                    node + (low & 1 ? steps[0] : 0) + (low & 2 ? steps[1] : 0) + (low & 4 ? steps[2] : 0);
-                  mesh.triangles.push(vertexOn(base, a ^ b, corner[low]!, corner[low ^ (a ^ b)]!));
-                }
-              }
-            }
+        if (mayHold(bi, bj, bk)) visit([bi, bj, bk]);
       }
+  for (let n = 0; n < waiting.length; n++) {
+    const block = waiting[n]!;
+    marchBlock(...block);
+    for (let axis = 0; axis < 3; axis++)
+      for (const end of [0, 1]) {
+        if (!leaves(block, axis, end)) continue;
+        const next: [number, number, number] = [...block];
+        next[axis]! += end === 0 ? -blockSize : blockSize;
+        if (next[axis]! < 0 || next[axis]! >= sizes[axis]!)
+          throw new RangeError('the surface goes out of the bounds that its field states');
+        visit(next);
+      }
+  }
   return mesh;
 }
 

@@ -42,6 +42,8 @@ export class SurfaceMesh {
       this.twin[h] = other;
       this.twin[other] = h;
     }
+    // All that follows walks round corners, and would not come to an end.
+    if (this.twin.includes(-1)) throw new RangeError('the first mesh of the surface is not closed');
   }
 
   isGone(h: number): boolean {

@@ -365,3 +365,37 @@ describe('a cleat', () => {
     );
   });
 });
+
+describe('the first mesh', () => {
+  it('is closed where a field is more than a distance a little off its surface', () => {
+    const radius = 10;
+    const ball: Field = {
+      distance: (x, y, z, gradient) => {
+        const r = Math.hypot(x, y, z);
+        gradient.set(r > 0 ? [x / r, y / r, z / r] : [0, 0, 1]);
+        const off = r - radius;
+        return off + 3 * Math.sign(off) * Math.max(0, Math.abs(off) - 0.2);
+      },
+      bounds: { min: [-radius, -radius, -radius], max: [radius, radius, radius] },
+      detail: 1,
+    };
+    const { mesh, volume } = build(() => fieldSolid(kernel, ball, 0.02));
+    expectSound(mesh);
+    within(volume, (4 / 3) * Math.PI * radius ** 3, 3e-3);
+  });
+
+  it('is refused where the surface goes out of the bounds', () => {
+    const tall: Field = { ...plain(), bounds: { min: [-5, -5, -5], max: [5, 5, 5] } };
+    expect(() => fieldMesh(tall, 0.1)).toThrow('out of the bounds');
+  });
+});
+
+/** A round bar that has no end. */
+const plain = (): Omit<Field, 'bounds'> => ({
+  distance: (x, y, _, gradient) => {
+    const r = Math.hypot(x, y);
+    gradient.set(r > 0 ? [x / r, y / r, 0] : [1, 0, 0]);
+    return r - 4;
+  },
+  detail: 2,
+});

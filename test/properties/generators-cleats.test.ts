@@ -1,0 +1,3 @@
+import { tryParts } from '../helpers/part-space.js';
+
+tryParts('cleats');
