@@ -65,6 +65,8 @@ const deep = 1.5;
 const deepLeast = 3;
 const mostSteps = 40;
 const closeEnough = 1e-10;
+/** mm, of a distance; a hundredth of what corners are placed by. */
+const foundWithin = 1e-9;
 
 /**
  * Finds the nearest centre of a ball of the radius that touches the bodies without entering one. Holds its scratch
@@ -153,7 +155,7 @@ class RollingBall {
       const moved = Math.sqrt((c[0]! - ox) ** 2 + (c[1]! - oy) ** 2 + (c[2]! - oz) ** 2);
       reach = Math.sqrt((c[0]! - x) ** 2 + (c[1]! - y) ** 2 + (c[2]! - z) ** 2);
       // The distance is flat in the place along the crease: it is found long before the place itself.
-      if (moved < closeEnough || (moved < 1e-5 && Math.abs(reach - previous) < closeEnough)) break;
+      if (moved < closeEnough || (moved < 1e-4 && Math.abs(reach - previous) < foundWithin)) break;
       previous = reach;
     }
     // Between faces that leave no room for the ball: filled.

@@ -1,6 +1,6 @@
 import type { ExactMesh, Kernel, Solid } from '../solid/types.js';
 import type { Field } from './field.js';
-import { SurfaceFitter } from './fit-surface.js';
+import { fitSurface } from './fit-surface.js';
 import { marchField } from './march.js';
 import { SurfaceMesh } from './surface-mesh.js';
 
@@ -23,12 +23,12 @@ export function fieldSolid(
 }
 
 /** Of the tolerance, for the places looked at: between them a triangle may stray a little further (the tests look closely). */
-const fitShare = 0.88;
+const fitShare = 0.85;
 
 /** The mesh of `fieldSolid`, before it enters the kernel. */
 export function fieldMesh(field: Field, tolerance: number, stock = 0, cell = fitCell(field)): ExactMesh {
   const mesh = new SurfaceMesh(marchField(field, stock, cell));
-  new SurfaceFitter(mesh, field, stock, fitShare * tolerance).fit();
+  fitSurface(mesh, field, stock, fitShare * tolerance);
   return mesh.take();
 }
 

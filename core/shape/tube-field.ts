@@ -30,6 +30,12 @@ export function tubeField(tube: Tube, table: TubeTable = { along: 96, round: 64 
 }
 
 const step = 1e-4;
+/** A foot is found, cells, when a step is shorter. */
+const placed = 1e-6;
+/** Nearer to the surface than this, mm, its own normal is the better gradient. */
+const touching = 0.05;
+/** Points closer together than this, mm, have feet close together, or are as far from either. */
+const besides = 0.01;
 
 /** Hermite patches of a tube: at each node the point, its slopes and its twist, a cell's worth each. */
 class Patches {
@@ -45,6 +51,10 @@ class Patches {
   readonly #centres: Float64Array;
   readonly #around: number;
   readonly #skipV: number;
+  /** x, y, z of the places first looked at, station by station. */
+  readonly #looked: Float64Array;
+  /** The last point asked, mm, and its foot in cells. */
+  readonly #asked = new Float64Array(5).fill(Number.NaN);
   readonly corners: readonly Vec3[];
   /** The least width of the sections away from the tips, mm. */
   readonly thickness: number;
@@ -103,12 +113,24 @@ class Patches {
       ),
     );
     this.#skipV = skipV;
+    this.#looked = Float64Array.from(
+      stations.flatMap((i) =>
+        Array.from({ length: this.#around }, (_, j) => corners[i * round + j * skipV]!).flat(),
+      ),
+    );
   }
 
   distance(x: number, y: number, z: number, gradient: Float64Array): number {
-    const node = this.#nearestNode(x, y, z);
-    let u = Math.floor(node / this.#nv);
-    let v = node % this.#nv;
+    const asked = this.#asked;
+    const aside = (x - asked[0]!) ** 2 + (y - asked[1]!) ** 2 + (z - asked[2]!) ** 2;
+    let u = asked[3]!;
+    let v = asked[4]!;
+    // A rolling ball asks for points closer and closer together: the last foot is the best beginning.
+    if (!(aside < besides * besides)) {
+      const node = this.#nearestNode(x, y, z);
+      u = Math.floor(node / this.#nv);
+      v = node % this.#nv;
+    }
     const s = this.#s;
     let damping = 0;
     let last = Number.POSITIVE_INFINITY;
@@ -134,6 +156,8 @@ class Patches {
       lastU = u;
       lastV = v;
       const move = this.#newtonStep(x, y, z, damping);
+      // Newton's error squares at each step, and the distance is flat in the place.
+      if (Math.abs(move.u) + Math.abs(move.v) < placed) break;
       u += move.u;
       v += move.v;
       if (!this.#closed && (u < 0 || u > this.#nu)) {
@@ -141,10 +165,13 @@ class Patches {
         u = Math.min(this.#nu, Math.max(0, u < 0 ? -u : 2 * this.#nu - u));
         v += this.#nv / 2;
       }
-      if (Math.abs(u - lastU) + Math.abs(v - lastV) < 1e-9) break;
     }
-    this.#evaluate(u, v);
-    return this.#signed(u, x, y, z, gradient);
+    asked[0] = x;
+    asked[1] = y;
+    asked[2] = z;
+    asked[3] = lastU;
+    asked[4] = lastV;
+    return this.#signed(lastU, x, y, z, gradient);
   }
 
   #nearestNode(x: number, y: number, z: number): number {
@@ -161,26 +188,25 @@ class Patches {
         near = i / 3;
       }
     }
-    const nodes = this.#nodes;
+    const looked = this.#looked;
+    const around = this.#around;
     const last = this.#stations.length - 1;
     least = Number.POSITIVE_INFINITY;
     let best = 0;
     for (let k = near - 1; k <= near + 1; k++) {
-      const station =
-        this.#stations[k < 0 ? (this.#closed ? last : 0) : k > last ? (this.#closed ? 0 : last) : k]!;
-      for (let j = 0; j < this.#around; j++) {
-        const node = station * this.#nv + j * this.#skipV;
-        const dx = nodes[12 * node]! - x;
-        const dy = nodes[12 * node + 1]! - y;
-        const dz = nodes[12 * node + 2]! - z;
+      const station = k < 0 ? (this.#closed ? last : 0) : k > last ? (this.#closed ? 0 : last) : k;
+      for (let n = station * around; n < (station + 1) * around; n++) {
+        const dx = looked[3 * n]! - x;
+        const dy = looked[3 * n + 1]! - y;
+        const dz = looked[3 * n + 2]! - z;
         const d = dx * dx + dy * dy + dz * dz;
         if (d < least) {
           least = d;
-          best = node;
+          best = n;
         }
       }
     }
-    return best;
+    return this.#stations[Math.floor(best / around)]! * this.#nv + (best % around) * this.#skipV;
   }
 
   readonly #move = { u: 0, v: 0 };
@@ -256,7 +282,7 @@ class Patches {
     const length = Math.sqrt(nx * nx + ny * ny + nz * nz) || 1;
     const side = dx * nx + dy * ny + dz * nz;
     const sign = side < 0 ? -1 : 1;
-    if (d > 1e-5) {
+    if (d > touching) {
       gradient[0] = (sign * dx) / d;
       gradient[1] = (sign * dy) / d;
       gradient[2] = (sign * dz) / d;
@@ -265,7 +291,7 @@ class Patches {
       gradient[1] = ny / length;
       gradient[2] = nz / length;
     }
-    return d > 1e-5 ? sign * d : side / length;
+    return d > touching ? sign * d : side / length;
   }
 
   /** Surface, slopes and second derivatives at a place counted in cells. */

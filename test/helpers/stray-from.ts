@@ -8,7 +8,7 @@ const vertexOf = ({ positions: p }: Pick<Mesh, 'positions'>, v: number): Vec3 =>
   p[3 * v + 2]!,
 ];
 
-/** Greatest distance from an exact surface, of a mesh's vertices and of its triangles' centres and edges' middles, mm. */
+/** Greatest distance from an exact surface, of a mesh's vertices and of places on its triangles' edges and inside them, mm. */
 export function strayFrom(
   mesh: { readonly positions: Float32Array | Float64Array; readonly triangles: Uint32Array },
   off: (x: number, y: number, z: number) => number,
@@ -23,6 +23,9 @@ export function strayFrom(
       [0.5, 0.5, 0],
       [0, 0.5, 0.5],
       [0.5, 0, 0.5],
+      [0.25, 0.75, 0],
+      [0, 0.25, 0.75],
+      [0.75, 0, 0.25],
     ]) {
       const [x, y, z] = [0, 1, 2].map((k) => weights.reduce((s, w, i) => s + w * corners[i]![k]!, 0));
       face = Math.max(face, Math.abs(off(x!, y!, z!)));
