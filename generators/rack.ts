@@ -1,12 +1,12 @@
 import { z } from 'zod';
 import { rackForm, sampleRack } from '../core/gear/rack-form.js';
 import { definePart, type GatePlace, refuse, type VentPlace } from '../core/part/contract.js';
-import { lengthDimension } from '../core/part/dimension.js';
 import { angle, choice, count, length } from '../core/part/fields.js';
 import { hasStop, stop, warn } from '../core/part/finding.js';
 import { isNoStock } from '../core/part/stock.js';
 import type { Vec3 } from '../core/solid/types.js';
 import { rimBacking } from './gear/body-sizes.js';
+import { rackDimensions } from './gear/rack-dimensions.js';
 import { rackDrawing } from './gear/rack-drawing.js';
 import { thinTip } from './gear/thin-tip.js';
 import { toothFields } from './gear/tooth-fields.js';
@@ -146,12 +146,7 @@ export default definePart({
         { surfaceClass: 'face', name: 'side faces and ends' },
         { surfaceClass: 'mating', name: 'back' },
       ],
-      dimensions: [
-        lengthDimension('L', 'length', x1 - x0, 'xy', 'calliper over the ends'),
-        lengthDimension('h_t', 'back to tips', form.tipHeight - back, 'xy', 'micrometer over back and tips'),
-        lengthDimension('h_f', 'back to roots', form.rootHeight - back, 'xy', 'blade micrometer'),
-        lengthDimension('b', 'face width', z1 - z0, 'z', 'calliper over the side faces'),
-      ],
+      dimensions: rackDimensions({ spec: gear, form, stock, back: -back, ends: [x0, x1], faces: [z0, z1] }),
       gates,
       vents,
       thinnestWall: (Math.PI * m) / 2,

@@ -5,13 +5,13 @@ import { internalForm, usualCutterTeeth } from '../core/gear/internal-form.js';
 import { planLayers } from '../core/gear/layers.js';
 import { loftToothedBody } from '../core/gear/toothed-body.js';
 import { definePart, type GatePlace, refuse, type VentPlace } from '../core/part/contract.js';
-import { lengthDimension } from '../core/part/dimension.js';
 import { angle, choice, count, length } from '../core/part/fields.js';
 import { hasStop, stop } from '../core/part/finding.js';
 import { isNoStock } from '../core/part/stock.js';
 import type { Vec3 } from '../core/solid/types.js';
 import { rimBacking } from './gear/body-sizes.js';
 import { thinRim } from './gear/check-body.js';
+import { ringDimensions } from './gear/ring-dimensions.js';
 import { ringDrawing } from './gear/ring-drawing.js';
 import { thinTip } from './gear/thin-tip.js';
 import { toothFields } from './gear/tooth-fields.js';
@@ -135,24 +135,7 @@ export default definePart({
         { surfaceClass: 'face', name: 'side faces' },
         { surfaceClass: 'mating', name: 'outside of the ring' },
       ],
-      dimensions: [
-        lengthDimension(
-          'd_a',
-          'tip diameter (inside)',
-          2 * space.rootRadius,
-          'xy',
-          'inside calliper between opposite tips',
-        ),
-        lengthDimension(
-          'd_f',
-          'root diameter',
-          2 * space.tipRadius,
-          'xy',
-          'inside calliper between opposite roots',
-        ),
-        lengthDimension('D_o', 'outside diameter', 2 * outside, 'xy', 'calliper'),
-        lengthDimension('b', 'face width', z1 - z0, 'z', 'calliper over the side faces'),
-      ],
+      dimensions: ringDimensions({ spec, space, stock, outsideRadius: outside, faces: [z0, z1] }),
       gates,
       vents,
       thinnestWall: Math.min((Math.PI * spec.normalModule) / 2, rim),

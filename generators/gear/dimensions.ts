@@ -1,7 +1,8 @@
 import type { Dimension } from '../../core/part/contract.js';
 import type { BodySizes } from './body-sizes.js';
 import type { BoreParameters } from './bore.js';
-import { length, referenceDimensions, type ToothState, thicknessDimensions } from './tooth-dimensions.js';
+import { referenceDimensions, thicknessDimensions } from './tooth-dimensions.js';
+import { length, type ToothState } from './tooth-state.js';
 
 export interface GearState extends ToothState {
   readonly sizes: BodySizes;

@@ -21,6 +21,14 @@ export function sizeOverThreeBalls(gear: GearToMeasure, diameter: number): numbe
   return acrossThree(p, q, r) + diameter;
 }
 
+/** The same over two balls in neighbouring spaces. */
+export function sizeOverNeighbours(gear: GearToMeasure, diameter: number): number {
+  const { space, seat } = seatsOf(gear, diameter, restBall);
+  const pitch = (2 * Math.PI) / gear.teeth;
+  const [p, q] = [seat(space), seat(space + pitch)];
+  return Math.hypot(p[0] - q[0], p[1] - q[1]) + diameter;
+}
+
 /**
  * The same over two straight pins in opposite spaces, between flats square to the line of their middles. They lean as
  * they like: each comes to rest where it sinks deepest.

@@ -1,6 +1,6 @@
 import { expect } from 'vitest';
 import type { DimensionRow, PartSummary } from '../../core/job/summary.js';
-import { sizeOverBalls } from './ball-gauge.js';
+import { sizeOverBalls, sizeOverNeighbours, sizeOverThreeBalls } from './ball-gauge.js';
 import {
   chordAtHeight,
   type GearToMeasure,
@@ -31,8 +31,14 @@ export function measure(
   const { half, tipRadius, rootRadius, ...sizes } = measureGear(gear);
   const listed = part.dimensions.map((d) => d.symbol);
   const more: Record<string, number> = { ...reference(part, grown), ...leadOf(part, gear) };
-  const pin = listed.find((symbol) => symbol.startsWith('M_'));
-  if (pin) more[pin] = sizeOverBalls(gear, Number(pin.slice(2)));
+  for (const symbol of listed) {
+    const [kind, pin] = symbol.split('_') as [string, string];
+    // Over root pins is measured like any other: a small ball comes to rest on the root.
+    if (kind === 'M' || kind === 'R') more[symbol] = sizeOverBalls(gear, Number(pin));
+    if (kind === 'M3') more[symbol] = sizeOverThreeBalls(gear, Number(pin));
+    if (kind === 'P') more[symbol] = sizeOverNeighbours(gear, Number(pin));
+  }
+  more.τ = indexOf(gear);
   for (const [chord, height] of [
     ['s_c', 'h_c'],
     ['s_cc', 'h_cc'],
@@ -48,6 +54,14 @@ export function measure(
   // A reading counts when the jaws touch the flanks, to within the facets, and not only the ends of their reach.
   expect(reading.span - reading.middleSpan).toBeLessThan(2 * 0.01);
   return { ...sizes, ...more, [span.symbol]: reading.span };
+}
+
+/** Middle one of the turns from each tooth to the next. */
+function indexOf(gear: GearToMeasure): number {
+  const { half } = measureGear(gear);
+  const turns = [...toothDirections(gear, (half[0] + half[1]) / 2)].sort((a, b) => a - b);
+  const steps = turns.slice(1).map((turn, i) => turn - (turns[i] as number));
+  return [...steps].sort((a, b) => a - b)[Math.floor(steps.length / 2)] as number;
 }
 
 const number = (part: PartSummary, name: string): number =>
@@ -92,7 +106,7 @@ function leadOf(part: PartSummary, gear: GearToMeasure): Record<string, number> 
  * The chord tolerance, 0.01 mm on part and pattern, for each curved surface a reading lies between: two for these,
  * one for the rest. On a radius it counts once and so on a diameter twice.
  */
-const twoSurfaces = /^(d_f|d_h|D|W_\d+|s_c|s_cc|w_e|l_e)$/;
+const twoSurfaces = /^(d_f|R_[\d.]+|d_h|D|W_\d+|s_c|s_cc|w_e|l_e)$/;
 /**
  * What the chord tolerance `chord` on each flank makes of a reading. A ball in its space sinks by chord / (sin φ
  * cos β_b), φ being the angle of its wedge in the section; each of the two directions that a lead is found from
@@ -102,11 +116,17 @@ export function allowance(part: PartSummary, row: DimensionRow, mesh: WeldedMesh
   if (row.unit === 'rad') return 1e-4;
   const { d, d_b } = reference(part, 1);
   if (row.role === 'reference' && /^d(_b)?$/.test(row.symbol)) return 1e-9;
-  if (row.symbol.startsWith('M_')) {
+  if (/^(M|M3|P)_/.test(row.symbol)) {
     const cosBaseHelix =
       (number(part, 'module') * number(part, 'teeth') * Math.cos(number(part, 'pressureAngle'))) / d_b;
-    const centres = row.part - Number(row.symbol.slice(2));
-    return (2 * chord) / (Math.sqrt(1 - (d_b / centres) ** 2) * cosBaseHelix);
+    const between = row.part - Number(row.symbol.split('_')[1]);
+    // Centres lie on a circle; neighbours are a pitch apart on it.
+    const apart = Math.sin(Math.PI / number(part, 'teeth'));
+    const centres = row.symbol.startsWith('P') ? between / apart : between;
+    const sinks = (2 * chord) / (Math.sqrt(1 - (d_b / centres) ** 2) * cosBaseHelix);
+    if (!row.symbol.startsWith('P')) return sinks;
+    // Neighbours come together as they sink, and each may be pushed aside along its wedge's other side.
+    return sinks * apart + (2 * chord) / ((d_b / centres) * cosBaseHelix);
   }
   if (/^p_[zx]$/.test(row.symbol)) {
     const [low, high] = leadHeights(gearOf(part, mesh));
@@ -120,5 +140,5 @@ export function allowance(part: PartSummary, row: DimensionRow, mesh: WeldedMesh
 export const oblique = (part: PartSummary, { symbol, unit }: DimensionRow): boolean =>
   unit === 'rad' ||
   symbol === 'r_s' ||
-  (/^(W_|s_c|M_)/.test(symbol) && part.part !== 'spur-gear') ||
+  (/^(W_|s_c|M3?_|P_|R_)/.test(symbol) && part.part !== 'spur-gear') ||
   (symbol === 'd_h' && part.part === 'hatch-pull');

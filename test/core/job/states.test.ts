@@ -164,11 +164,28 @@ describe('the sizes in summary.json are those of the meshes', () => {
   it('lists what an inspector needs', () => {
     const symbols = (name: string): string[] => find('demo', name).part.dimensions.map((d) => d.symbol);
     expect(symbols('main-wheel')).toEqual([
-      ...['d_a', 'd_f', 's_c', 'h_c', 'M_3.5', 's_cc', 'h_cc', 'b', 'L', 'D', 'd_h', 't_w'],
-      ...['d', 'd_b', 'p_z', 'p_x'],
+      ...[
+        'd_a',
+        'd_f',
+        's_c',
+        'h_c',
+        'M_3.5',
+        'M3_3.5',
+        'P_3.5',
+        'R_0.6',
+        's_cc',
+        'h_cc',
+        'b',
+        'L',
+        'D',
+        'd_h',
+        't_w',
+      ],
+      ...['d', 'd_b', 'p_z', 'p_x', 'τ'],
     ]);
     expect(symbols('strand-pinion')).toEqual([
-      ...['d_a', 'd_f', 'W_3', 'M_3.5', 's_cc', 'h_cc', 'b', 'D', 'd', 'd_b', 'p_z', 'p_x'],
+      ...['d_a', 'd_f', 'W_3', 's_c', 'h_c', 'M_3.5', 'M3_3.5', 'P_3.5', 'R_0.5', 's_cc', 'h_cc', 'b', 'D'],
+      ...['d', 'd_b', 'p_z', 'p_x', 'τ'],
     ]);
     expect(symbols('tool-drawer-pull')).toHaveLength(16);
   });
