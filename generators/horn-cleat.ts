@@ -1,5 +1,5 @@
 import { fastenerFitting, soldLength } from '../core/hardware/index.js';
-import { definePart, type Fitting, refuse } from '../core/part/contract.js';
+import { definePart, type Fitting, freeFormTolerance, refuse } from '../core/part/contract.js';
 import { hasStop } from '../core/part/finding.js';
 import { isNoStock } from '../core/part/stock.js';
 import type { Vec2 } from '../core/solid/types.js';
@@ -23,6 +23,7 @@ export default definePart({
   name: 'horn-cleat',
   summary: 'Horn cleat for making a line fast: open or closed base, two or four screws, swept-up horns',
   parameters: hornCleatParameters,
+  tolerance: freeFormTolerance,
   presets: {
     dinghy: { line: 6 },
     mooring: { line: 14 },

@@ -1,5 +1,5 @@
 import { fastenerFitting, soldLength } from '../core/hardware/index.js';
-import { definePart, refuse } from '../core/part/contract.js';
+import { definePart, freeFormTolerance, refuse } from '../core/part/contract.js';
 import { hasStop } from '../core/part/finding.js';
 import { isNoStock } from '../core/part/stock.js';
 import { planScrewHoles } from './hardware/screw-holes.js';
@@ -20,6 +20,7 @@ export default definePart({
   name: 'jam-cleat',
   summary: 'Jam cleat: a tapered throat between base and horn that grips the line',
   parameters: jamCleatParameters,
+  tolerance: freeFormTolerance,
   presets: {
     sheet: { line: 10 },
     halyard: { line: 6 },

@@ -5,7 +5,14 @@ import {
   loadFindings,
   soldLength,
 } from '../core/hardware/index.js';
-import { definePart, type Fitting, type GatePlace, refuse, type VentPlace } from '../core/part/contract.js';
+import {
+  definePart,
+  type Fitting,
+  freeFormTolerance,
+  type GatePlace,
+  refuse,
+  type VentPlace,
+} from '../core/part/contract.js';
 import { hasStop } from '../core/part/finding.js';
 import { isNoStock, type Stock } from '../core/part/stock.js';
 import { checkKnob, knobLoad, planKnobHole } from './knob/checks.js';
@@ -29,6 +36,7 @@ export default definePart({
   summary:
     'Turned knob for a door or drawer: head, spindle and foot, for a bolt, a threaded insert or a stud',
   parameters: knobParameters,
+  tolerance: freeFormTolerance,
   presets: {
     drawer: { size: 25 },
     door: { size: 50, thread: 'M8' },

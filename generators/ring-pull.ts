@@ -1,5 +1,11 @@
 import { allowableLoadNote, loadFindings } from '../core/hardware/index.js';
-import { type BuildKit, type BuildResult, definePart, refuse } from '../core/part/contract.js';
+import {
+  type BuildKit,
+  type BuildResult,
+  definePart,
+  freeFormTolerance,
+  refuse,
+} from '../core/part/contract.js';
 import { type Finding, hasStop, note } from '../core/part/finding.js';
 import { isNoStock, type Stock } from '../core/part/stock.js';
 import { planPinHole } from './hardware/pin-hole.js';
@@ -29,6 +35,7 @@ export default definePart({
     { name: 'plate', title: 'Plate of a ring pull' },
     { name: 'pin', title: 'Pin of a ring pull' },
   ],
+  tolerance: freeFormTolerance,
   presets: {
     locker: { size: 25 },
     flush: { style: 'flush' },

@@ -19,7 +19,7 @@ export const settingsFields = z.object({
   tolerance: length({
     min: 0.001,
     max: 0.2,
-    default: 0.01,
+    derived: '0.01mm for gears, 0.02mm for free forms',
     group,
     help: 'Greatest distance of the mesh from the exact shape, on part and pattern',
   }),

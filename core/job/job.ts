@@ -60,8 +60,8 @@ export interface Job {
   readonly units: LengthUnit;
   readonly degrees: TemperatureUnit;
   readonly investment: string;
-  /** Greatest chord deviation, mm. */
-  readonly tolerance: number;
+  /** Greatest chord deviation, mm; each part's own when left out. */
+  readonly tolerance?: number | undefined;
   /** Of the print, mm. */
   readonly layerHeight: number;
   readonly bed: PrintBed;

@@ -126,7 +126,7 @@ function planJob(job: Job, parts: ReadonlyMap<string, MadePart>): Summary | Refu
     units: summaryUnits,
     job: { name: job.name, title: job.title, notes: job.notes },
     bed: job.bed,
-    tolerance: job.tolerance,
+    tolerance: Math.max(...made.map((m) => m.tolerance)),
     parts: partSummaries,
     investment: investmentPlan,
     burnout,

@@ -5,7 +5,14 @@ import { FoundryInputError } from '../foundry/input.js';
 import { massOf } from '../foundry/material.js';
 import type { GatingPlan, GrowthPlan, StockPlan } from '../foundry/plans.js';
 import { checkStock, planStock } from '../foundry/stock.js';
-import type { Fitting, GatePlace, PartDefinition, SurfaceNote, VentPlace } from '../part/contract.js';
+import {
+  type Fitting,
+  type GatePlace,
+  type PartDefinition,
+  type SurfaceNote,
+  usualTolerance,
+  type VentPlace,
+} from '../part/contract.js';
 import { type Finding, hasStop, stop } from '../part/finding.js';
 import { noStock, type Stock } from '../part/stock.js';
 import { type DrawnPart, drawPart } from '../report/drawing/index.js';
@@ -41,6 +48,8 @@ export interface MadePart {
   readonly fittings: readonly Fitting[];
   readonly dimensions: readonly DimensionRow[];
   readonly gating: GatingPlan;
+  /** Greatest chord deviation of the meshes, mm. */
+  readonly tolerance: number;
   /** V/A of the thinnest wall at pattern size, mm. */
   readonly thinnestModulus: number;
   /** g, one piece. */
@@ -107,7 +116,8 @@ function buildStates(request: JobPart, definition: PartDefinition, job: Job, ker
     ]);
 
   const { piece } = request;
-  const kit = { kernel, tolerance: job.tolerance, ...(piece === undefined ? {} : { piece }) };
+  const tolerance = job.tolerance ?? definition.tolerance ?? usualTolerance;
+  const kit = { kernel, tolerance, ...(piece === undefined ? {} : { piece }) };
   const build = (stock: Stock) => definition.build(request.parameters, stock, kit);
   const part = build(noStock);
   if (part.solid === null) return refused(part.findings);
@@ -154,7 +164,7 @@ function buildStates(request: JobPart, definition: PartDefinition, job: Job, ker
   ]);
   if (hasStop(findings) || !isBuildable(gating)) return refused(findings);
 
-  const gatingSolid = buildGating(gating, kernel, job.tolerance);
+  const gatingSolid = buildGating(gating, kernel, tolerance);
   const gated = kernel.fromMesh(patternMesh).add(gatingSolid);
   const gatedMesh = gated.mesh();
   const gatedFacts = measureFacts(gatedMesh);
@@ -170,13 +180,14 @@ function buildStates(request: JobPart, definition: PartDefinition, job: Job, ker
       gatingMesh: gatingSolid.mesh(),
       facts: { part: partFacts, casting: castingFacts, pattern: patternFacts, gated: gatedFacts },
       silhouette: gated.projection(),
-      drawing: drawPart(part, kernel, job.tolerance),
+      drawing: drawPart(part, kernel, tolerance),
       growth,
       stock,
       surfaces: casting.surfaces,
       fittings: part.fittings ?? [],
       dimensions: pairDimensions(part.dimensions, casting.dimensions, factors, growth.value),
       gating,
+      tolerance,
       thinnestModulus,
       mass: {
         part: massOf(partFacts.volume, alloy),

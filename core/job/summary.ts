@@ -126,6 +126,7 @@ export interface Summary {
     readonly height: number;
     readonly margin: number;
   };
+  /** Greatest chord deviation of any mesh, mm. */
   readonly tolerance: number;
   readonly parts: readonly PartSummary[];
   readonly investment: InvestmentPlan;

@@ -4,6 +4,12 @@ import type { DrawingNotes } from './drawing-notes.js';
 import type { Finding } from './finding.js';
 import type { Stock, SurfaceClass } from './stock.js';
 
+/** Greatest deviation of a mesh where neither job nor part says, mm: gear teeth run on it. */
+export const usualTolerance = 0.01;
+
+/** For free forms that no other part bears on, mm: a seventh of a usual print layer. */
+export const freeFormTolerance = 0.02;
+
 /** What a part's `build` works with besides its parameters. */
 export interface BuildKit {
   readonly kernel: Kernel;
@@ -132,6 +138,8 @@ export interface PartDefinition<S extends ParameterSchema = ParameterSchema> {
   readonly presets?: Readonly<Record<string, Partial<z.output<S>>>>;
   /** Where the part is several castings: all of them, in order. A job makes every one unless it names one. */
   readonly pieces?: readonly Piece[];
+  /** `kit.tolerance` where the job names none, mm; `usualTolerance` when left out. For free forms that stay as cast. */
+  readonly tolerance?: number;
   build(parameters: z.output<S>, stock: Stock, kit: BuildKit): BuildResult;
 }
 

@@ -108,7 +108,6 @@ describe('parseJob', () => {
       units: 'mm',
       degrees: 'C',
       investment: 'gypsum-bonded',
-      tolerance: 0.01,
       layerHeight: 0.15,
       bed: { width: 220, depth: 220, height: 250, margin: 5 },
       printerCorrection: { xy: 1, z: 1 },
@@ -117,6 +116,8 @@ describe('parseJob', () => {
       parts: [{ name: 'one', quantity: 1, alloy: 'tin-bronze', stock: {} }],
     });
     expect(job.parts[0]).not.toHaveProperty('growth');
+    // Each part's own.
+    expect(job.tolerance).toBeUndefined();
   });
 
   it('reads bare lengths in inches where the job says so, wherever it says so', () => {
@@ -128,7 +129,6 @@ describe('parseJob', () => {
       stock: { face: 0.79375 },
       parameters: { width: 38.1, boreDiameter: 12 },
     });
-    expect(job.tolerance).toBe(0.01);
   });
 
   it('puts one metal price on every alloy of the job', () => {
