@@ -26,7 +26,15 @@ export async function load(url, context, next) {
   );
 });
 
-/** The modules that a run loads, as addresses. */
+/** The modules that the build joined into a file. */
+const joinedIn = (file: string): readonly string[] =>
+  file.startsWith('file:') && file.includes('/dist/cli/')
+    ? [...readFileSync(new URL(file), 'utf8').matchAll(/^\/\/ (dist\/\S+\.js)$/gm)].map(
+        ([, path]) => path as string,
+      )
+    : [];
+
+/** The modules that a run loads, as addresses, and those joined into them. */
 function loadedBy(...argv: string[]): readonly string[] {
   const log = join(cwd, `${argv.join('_').replace(/[^a-z_-]/g, '')}.log`);
   writeFileSync(log, '');
@@ -36,7 +44,8 @@ function loadedBy(...argv: string[]): readonly string[] {
     env: { LOADED: log },
   });
   expect(ran, ran.err).toMatchObject({ code: 0, err: '' });
-  return readFileSync(log, 'utf8').trim().split('\n');
+  const files = readFileSync(log, 'utf8').trim().split('\n');
+  return [...files, ...files.flatMap(joinedIn)];
 }
 
 const heavy =
