@@ -1,5 +1,7 @@
 import type { PartDefinition } from '../core/part/contract.js';
+import bowPull from './bow-pull.js';
 import buttHinge from './butt-hinge.js';
+import deckEye from './deck-eye.js';
 import doubleHelicalGear from './double-helical-gear.js';
 import hatchPull from './hatch-pull.js';
 import helicalGear from './helical-gear.js';
@@ -21,9 +23,11 @@ export const parts: readonly PartDefinition[] = [
   rack,
   hatchPull,
   ringPull,
+  bowPull,
   knob,
   hornCleat,
   jamCleat,
+  deckEye,
   buttHinge,
   strapHinge,
 ];

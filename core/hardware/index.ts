@@ -1,4 +1,5 @@
 /** The numbers that pulls, cleats and hinges are sized from. */
+export * from './arches.js';
 export * from './beams.js';
 export * from './casting-rules.js';
 export * from './cleat-loads.js';

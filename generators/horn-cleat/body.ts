@@ -10,6 +10,7 @@ import {
 } from '../../core/shape/index.js';
 import { leafOutline, waistedOutline } from '../hardware/base-outline.js';
 import { underDeck } from '../hardware/deck-body.js';
+import { greatest } from '../hardware/greatest.js';
 import type { HornCleatSizes } from './sizes.js';
 
 /** Height of the horns' centre line in the middle, over the deck. */
@@ -60,21 +61,9 @@ export function hornTube(sizes: HornCleatSizes): Tube {
 /** The furthest x and the greatest height of the horns. */
 export function extremes(tube: Tube): { readonly x: number; readonly z: number } {
   return {
-    x: highest((u) => tube.at(u, 0.75)[0]),
-    z: highest((u) => tube.at(u, 0.25)[2]),
+    x: greatest((u) => tube.at(u, 0.75)[0], 0.5, 1),
+    z: greatest((u) => tube.at(u, 0.25)[2], 0.5, 1),
   };
-}
-
-/** Greatest value over the outer half of a tube, by successively finer looks. */
-function highest(of: (u: number) => number): number {
-  let [from, to] = [0.5, 1];
-  for (let look = 0; look < 6; look++) {
-    const step = (to - from) / 24;
-    let best = from;
-    for (let i = 0; i <= 24; i++) if (of(from + i * step) > of(best)) best = from + i * step;
-    [from, to] = [Math.max(0.5, best - step), Math.min(1, best + step)];
-  }
-  return Math.max(of((from + to) / 2), of(from), of(to));
 }
 
 /** Section of a leg or the neck, rounded as far as its thickness goes. */
@@ -120,7 +109,13 @@ export function cleatField(sizes: HornCleatSizes, mating: number): Field {
     bottomRadius: sizes.edgeRadius,
   });
   const body = blendFields([tubeField(hornTube(sizes)), ...legFields(sizes, low + 1), base], sizes.fillet);
-  // The tips, and the legs between their sides, are what the first mesh must not miss.
-  const thin = Math.min(sizes.tipHeight, sizes.legWidth, sizes.legLength);
+  // What the first mesh must not miss: tips, legs and base between their sides, fillets.
+  const thin = Math.min(
+    sizes.tipHeight,
+    sizes.legWidth,
+    sizes.legLength,
+    sizes.baseThickness,
+    2 * sizes.fillet,
+  );
   return { ...body, detail: Math.min(body.detail, 0.5 * thin) };
 }

@@ -1,5 +1,4 @@
 import { findAlloy } from '../../core/foundry/alloys/index.js';
-import { coreLimit } from '../../core/foundry/holes.js';
 import {
   boltAllowables,
   bossDiameter,
@@ -14,6 +13,7 @@ import {
 } from '../../core/hardware/index.js';
 import { type Finding, note, stop, warn } from '../../core/part/finding.js';
 import type { Stock } from '../../core/part/stock.js';
+import { type BlindHolePlan, planBlindHole } from '../hardware/blind-hole.js';
 import { strengthAllowables } from '../hardware/load-fields.js';
 import { knobProfile, profileCorners } from './profile.js';
 import type { KnobParameters, KnobSizes } from './sizes.js';
@@ -174,55 +174,28 @@ function checkThread(s: KnobSizes, p: KnobParameters, bore: number): readonly Fi
 /** Width of the foot beside a cored hole that a sprue needs, mm. */
 const gateBeside = 5;
 
-export interface KnobHole {
-  /** As it is in this state; 0 for none. */
-  readonly diameter: number;
-  readonly findings: readonly Finding[];
-}
-
 /** The blind hole: in the finished part, and in the casting where the mould carries the core. */
-export function planKnobHole(s: KnobSizes, p: KnobParameters, stock: Stock, finished: boolean): KnobHole {
-  if (finished) return { diameter: s.holeDiameter, findings: [] };
-  const what = p.fixing === 'insert' ? 'pocket for the insert' : 'hole for the thread';
-  const then = p.fixing === 'insert' ? '' : `, then tap ${s.bolt.name}`;
-  const solid = (why: string): KnobHole => ({
-    diameter: 0,
-    findings: [
-      note(
-        'hole-drilled',
-        `the ${what} is left solid${why}`,
-        `chuck the knob by its head and drill ${mm(s.holeDiameter)}, ${mm(s.holeDepth)} deep${then}`,
-        'hole',
-        'thread',
-        'depth',
-      ),
-    ],
+export function planKnobHole(
+  s: KnobSizes,
+  p: KnobParameters,
+  stock: Stock,
+  finished: boolean,
+): BlindHolePlan {
+  const beside = (s.foot - s.holeDiameter) / 2 + stock.bore;
+  return planBlindHole({
+    diameter: s.holeDiameter,
+    depth: s.holeDepth,
+    bore: stock.bore,
+    face: stock.mating,
+    wish: p.hole,
+    finished,
+    what: p.fixing === 'insert' ? 'the pocket for the insert' : 'the hole for the thread',
+    drill: `chuck the knob by its head and drill ${mm(s.holeDiameter)}, ${mm(s.holeDepth)} deep${p.fixing === 'insert' ? '' : `, then tap ${s.bolt.name}`}`,
+    parameters: ['hole', 'thread', 'depth'],
+    ...(beside < gateBeside
+      ? { hinders: `beside it the foot has no room for a sprue, ${mm(beside)} of ${mm(gateBeside)}` }
+      : {}),
   });
-  if (p.hole === 'drilled') return solid('');
-  const diameter = s.holeDiameter - 2 * stock.bore;
-  if (diameter < 0.8) return solid(': the bore stock all but closes it');
-  const depth = s.holeDepth - stock.bore + stock.mating;
-  if (depth < 1) return solid('');
-  const beside = (s.foot - diameter) / 2;
-  if (p.hole === 'auto' && beside < gateBeside)
-    return solid(`: beside it the foot has no room for a sprue, ${mm(beside)} of ${mm(gateBeside)}`);
-  const limit = coreLimit(diameter, 'blind');
-  if (limit.castable && depth <= limit.maxDepth) return { diameter, findings: [] };
-  const seen = `a core ${mm(diameter)} thick standing ${mm(depth)} on one end`;
-  const rule = limit.castable ? `the mould carries ${mm(limit.maxDepth)}` : 'too thin to hold in the mould';
-  if (p.hole === 'auto') return solid(`, since it would need ${seen}: ${rule}`);
-  return {
-    diameter,
-    findings: [
-      warn(
-        'hole-core-long',
-        `the ${what} needs ${seen}: ${rule}`,
-        'let it be left solid and drill it',
-        'hole',
-        'thread',
-      ),
-    ],
-  };
 }
 
 /** Spindle in tension round its hole, the thread stripped out of the casting, and the bolt. */
