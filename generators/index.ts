@@ -1,5 +1,6 @@
 import type { PartDefinition } from '../core/part/contract.js';
 import bowPull from './bow-pull.js';
+import bowPull from './bow-pull.js';
 import buttHinge from './butt-hinge.js';
 import deckEye from './deck-eye.js';
 import doubleHelicalGear from './double-helical-gear.js';
@@ -23,6 +24,7 @@ export const parts: readonly PartDefinition[] = [
   rack,
   hatchPull,
   ringPull,
+  bowPull,
   bowPull,
   knob,
   hornCleat,
