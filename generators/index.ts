@@ -1,6 +1,5 @@
 import type { PartDefinition } from '../core/part/contract.js';
 import bowPull from './bow-pull.js';
-import bowPull from './bow-pull.js';
 import buttHinge from './butt-hinge.js';
 import deckEye from './deck-eye.js';
 import doubleHelicalGear from './double-helical-gear.js';
@@ -24,7 +23,6 @@ export const parts: readonly PartDefinition[] = [
   rack,
   hatchPull,
   ringPull,
-  bowPull,
   bowPull,
   knob,
   hornCleat,
