@@ -7,6 +7,7 @@ import {
 } from './cast-backlash.js';
 import { gearGeometry } from './gear-geometry.js';
 import { circumferentialPerNormal, type Mesh, meshCircumferential, thinnedMesh } from './mesh-backlash.js';
+import type { GearSpec } from './spec.js';
 
 /** Backlash as it is asked for: a size of one kind, mm, or what teeth that run as cast need. */
 export type BacklashRequest =
@@ -59,22 +60,45 @@ export function planBacklash(
     };
   }
   const mesh = thinnedMesh(bare, decided.circumferential, split);
-  for (const [name, spec] of [
-    ['gear 1', mesh.gear],
-    ['gear 2', mesh.mate],
-  ] as const) {
-    const thickness = gearGeometry({ ...spec, thinning: 0 }).normalThickness;
-    const most = Math.min(largestThinning, mostThinned * thickness);
-    if (spec.thinning <= most) continue;
+  const [tightest, other] = [spared('gear 1', mesh.gear), spared('gear 2', mesh.mate)].sort(
+    (a, b) => b.thinning / b.most - a.thinning / a.most,
+  ) as [Spared, Spared];
+  if (tightest.thinning > tightest.most) {
+    const { name, thinning, thickness, most } = tightest;
+    // Thinning goes with the backlash: the rest is in proportion.
+    const largest = Math.floor(decided.circumferential * (most / thinning) * 1000) / 1000;
+    const ways = [
+      `Ask for at most ${mm(largest)} of it`,
+      ...(decided.kind === 'as-cast' ? ['a finer casting grade'] : []),
+      ...(split === 'wheel' && other.thinning < other.most ? ['thinning split equally'] : []),
+    ];
     return {
       ok: false,
-      miss: spec.thinning - most,
-      message: `A circumferential backlash of ${mm(decided.circumferential)} takes ${mm(spec.thinning)} off the teeth of ${name}, which are ${mm(thickness)} thick: ${mm(spec.thinning - most)} more than the ${mm(most)} they can spare.`,
-      remedy: 'Ask for less backlash, a finer casting grade, thinning split equally or a larger module.',
+      miss: thinning - most,
+      message: `A circumferential backlash of ${mm(decided.circumferential)} takes ${mm(thinning)} off the teeth of ${name}, which are ${mm(thickness)} thick: ${mm(thinning - most)} more than the ${mm(most)} they can spare.`,
+      remedy: `${ways.join(', ')} or a larger module.`,
     };
   }
   const [gear, mate] = [mesh.gear.thinning, mesh.mate.thinning];
   return { ok: true, plan: { ...decided, thinning: { total: gear + mate, gear, mate }, split }, mesh };
+}
+
+interface Spared {
+  readonly name: string;
+  readonly thinning: number;
+  readonly thickness: number;
+  /** Most that the teeth can lose. */
+  readonly most: number;
+}
+
+function spared(name: string, spec: GearSpec): Spared {
+  const thickness = gearGeometry({ ...spec, thinning: 0 }).normalThickness;
+  return {
+    name,
+    thinning: spec.thinning,
+    thickness,
+    most: Math.min(largestThinning, mostThinned * thickness),
+  };
 }
 
 /** Null when there is no mesh at the distance that the backlash would have the axes moved to. */

@@ -90,6 +90,7 @@ function search<T extends AnyTriedPair>(request: PairRequest, attempt: TryTeeth<
     refusals
       .filter((r) => r.stage === furthest)
       .sort((a, b) => a.miss - b.miss)
+      .map((r) => r.closer?.() ?? r)
       .map((r) => stop(r.code, r.message, r.remedy, ...r.parameters)),
   );
 }

@@ -142,7 +142,10 @@ export function shiftRefusal(
       least > most
         ? `${what}: ${figure(least)} of profile shift is needed to keep them free of undercut, ${figure(least - most)} more than the ${figure(most)} that leaves their tips thick enough.`
         : `${what} would need a profile shift sum of ${figure(sum)}, ${figure(Math.max(least - sum, sum - most))} ${sum < least ? 'less than' : 'more than'} their teeth bear, ${figure(least)} to ${figure(most)}.`,
-    remedy: 'Ask for more teeth, a smaller pressure angle or another centre distance.',
+    remedy:
+      least > most
+        ? 'Ask for more teeth or a basic rack with a smaller addendum.'
+        : 'Ask for more teeth, a smaller pressure angle or another centre distance.',
     parameters: ['profileShift', 'teeth', 'centreDistance'],
   };
 }

@@ -7,7 +7,7 @@ import { centreDistance, profileShiftSum, referenceCentreDistance } from './pair
 import { type PairRequest, runWidth } from './pair-request.js';
 import { shiftRange } from './shift-split.js';
 import type { GearSpec } from './spec.js';
-import { lengthText, type Refusal, type TriedPair } from './tried-pair.js';
+import { lengthText, type Refusal, roundedDown, roundedUp, type TriedPair } from './tried-pair.js';
 
 const degrees = Math.PI / 180;
 
@@ -138,25 +138,33 @@ export function placeOnCentres(
     code: 'centre-distance-not-met',
     miss: Math.abs(reachable - wanted),
     message: `Centre distance ${lengthText(wanted)}: the nearest, ${nameTeeth(mesh, teeth, m)}${beta > 0 ? ` at ${angleText(beta)}` : ''}, ${how} ${lengthText(reachable)}, ${lengthText(Math.abs(reachable - wanted))} ${reachable < wanted ? 'too little' : 'too much'}.`,
-    remedy: `Ask for a centre distance of ${lengthText(reachable)}, another module or a wider ratio${mayShift ? '' : ', or allow profile shift'}.`,
+    // Without shift it must be met to the last figure, of which not all are printed.
+    remedy: mayShift
+      ? `Ask for a centre distance of ${lengthText(reachable)}, another module or a wider ratio.`
+      : 'Leave the centre distance free, take another module or a wider ratio, or allow profile shift.',
     parameters: ['centreDistance'],
   });
   if (!mayShift) return refusal(reference, 'runs at');
-  // Far off: no use working out what shift would do.
   const [inwards, outwards] = rule.reach;
-  if (wanted < reference + inwards * m || wanted > reference + outwards * m)
+  const range = (): Range => rule.range(gear, mate, request.keepMate ?? false);
+  const sum = (): number => rule.sum(gear, mate, wanted);
+  const atLimit = ([least, most]: Range): Refusal => {
+    const limit = most < least ? reference : rule.distance(gear, mate, sum() < least ? least : most);
     return refusal(
-      reference + (wanted > reference ? outwards : inwards) * m,
-      'reaches no further than about',
+      limit < wanted ? roundedDown(limit) : roundedUp(limit),
+      'reaches with the profile shift its teeth bear',
     );
-  const [least, most] = rule.range(gear, mate, request.keepMate ?? false);
-  const sum = rule.sum(gear, mate, wanted);
-  if (sum < least - 1e-9 || sum > most + 1e-9) {
-    const limit = sum < least ? least : most;
-    const reachable = most < least ? reference : rule.distance(gear, mate, limit);
-    return refusal(reachable, 'reaches with the profile shift its teeth bear');
-  }
-  return { helixAngle: beta, sum, by: helix.from === helix.to ? 'shift' : 'helix and shift' };
+  };
+  // Far off: what shift would do is worked out only for the pair that is shown.
+  if (wanted < reference + inwards * m || wanted > reference + outwards * m)
+    return {
+      ...refusal(reference + (wanted > reference ? outwards : inwards) * m, 'reaches no further than about'),
+      closer: () => atLimit(range()),
+    };
+  const [least, most] = range();
+  const needed = sum();
+  if (needed < least - 1e-9 || needed > most + 1e-9) return atLimit([least, most]);
+  return { helixAngle: beta, sum: needed, by: helix.from === helix.to ? 'shift' : 'helix and shift' };
 }
 
 /** The least sum that leaves neither undercut, and none where the gears need none; a ring takes back the pinion's. */

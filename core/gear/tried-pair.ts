@@ -15,6 +15,8 @@ export interface Refusal {
   readonly message: string;
   readonly remedy: string;
   readonly parameters: readonly string[];
+  /** The same from a dearer reckoning, for the refusal that is shown. */
+  readonly closer?: () => Refusal;
 }
 
 interface Tried {
@@ -66,6 +68,11 @@ export const refused = (refusal: Refusal): { readonly ok: false; readonly refusa
 
 export const lengthText = (value: number, digits = 3): string => `${Number(value.toFixed(digits))} mm`;
 
+const thousandths = 1000;
+/** A limit as it is printed, on the side of it that is allowed. */
+export const roundedDown = (limit: number): number => Math.floor(limit * thousandths + 1e-6) / thousandths;
+export const roundedUp = (limit: number): number => Math.ceil(limit * thousandths - 1e-6) / thousandths;
+
 /** A check that stopped, as a refusal of the last stage. */
 export const checkRefusal = (
   what: string,
@@ -94,22 +101,24 @@ export function sizeRefusal(
   what: string,
 ): Refusal | null {
   if (largestDiameter !== undefined && across > largestDiameter + 1e-9) {
+    const room = roundedUp(across);
     return {
       stage: 3,
       code: 'too-large-across',
       miss: across / largestDiameter - 1,
-      message: `Space of ${lengthText(largestDiameter)} across: the smallest that is otherwise right, ${what}, is ${lengthText(across)} across, ${lengthText(across - largestDiameter)} too much.`,
-      remedy: `Make room for ${lengthText(across)}, or allow a smaller module, fewer teeth or a smaller ratio.`,
+      message: `Space of ${lengthText(largestDiameter)} across: the smallest that is otherwise right, ${what}, is ${lengthText(room)} across, ${lengthText(room - largestDiameter)} too much.`,
+      remedy: `Make room for ${lengthText(room)}, or allow a smaller module, fewer teeth or a smaller ratio.`,
       parameters: ['largestDiameter'],
     };
   }
   if (largestCentreDistance !== undefined && distance > largestCentreDistance + 1e-9) {
+    const room = roundedUp(distance);
     return {
       stage: 3,
       code: 'centres-too-far',
       miss: distance / largestCentreDistance - 1,
-      message: `Centre distance up to ${lengthText(largestCentreDistance)}: the closest that is otherwise right, ${what}, runs at ${lengthText(distance)}, ${lengthText(distance - largestCentreDistance)} too much.`,
-      remedy: `Allow ${lengthText(distance)}, a smaller module or fewer teeth.`,
+      message: `Centre distance up to ${lengthText(largestCentreDistance)}: the closest that is otherwise right, ${what}, runs at ${lengthText(room)}, ${lengthText(room - largestCentreDistance)} too much.`,
+      remedy: `Allow ${lengthText(room)}, a smaller module or fewer teeth.`,
       parameters: ['largestCentreDistance'],
     };
   }

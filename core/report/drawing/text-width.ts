@@ -13,6 +13,7 @@ const widths: Readonly<Record<number, string>> = {
   354: '″',
   355: '"',
   389: '*',
+  396: 'τ',
   400: '°',
   446: 'ε',
   469: '^',

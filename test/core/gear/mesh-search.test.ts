@@ -227,7 +227,7 @@ describe('requests that cannot be met say which part fails and by how much', () 
     [
       'centre-distance-not-met',
       { gearType: 'spur', mesh: 'rack', gearTeeth: 20, module: 2, centreDistance: 24 },
-      /2 mm too little/,
+      /21\.6 mm, 2\.4 mm too little/,
     ],
     [
       'backlash-not-met',
@@ -244,5 +244,42 @@ describe('requests that cannot be met say which part fails and by how much', () 
     expect(finding.code).toBe(code);
     expect(finding.message).toMatch(message);
     expect(finding.remedy.length).toBeGreaterThan(10);
+  });
+});
+
+describe('the figure a remedy names is one that can be had', () => {
+  const named = (text: string, what: RegExp): number => Number(what.exec(text)?.[1]);
+  it.each<[PairRequest, number]>([
+    [{ gearType: 'spur', teeth: [20, 40], module: 2 }, 100],
+    [{ gearType: 'spur', teeth: [20, 40], module: 2 }, 62.8],
+    [{ gearType: 'spur', teeth: [20, 40], module: 2 }, 30],
+    [{ gearType: 'spur', mesh: 'internal', teeth: [20, 60], module: 2 }, 50],
+    [{ gearType: 'spur', mesh: 'rack', gearTeeth: 20, module: 2 }, 24],
+  ])('centre distance: %j at %d', (request, centreDistance) => {
+    const { code, remedy } = refused({ ...request, centreDistance });
+    expect(code).toBe('centre-distance-not-met');
+    const can = named(remedy, /of ([\d.]+) mm/);
+    expect(Math.abs(can - centreDistance)).toBeGreaterThan(0.01);
+    // Nothing of the distance is in the way there, and a hundredth farther it is again.
+    const codeAt = (distance: number) =>
+      searchMesh({ ...request, centreDistance: distance }).findings[0]?.code;
+    expect(codeAt(can)).not.toBe('centre-distance-not-met');
+    expect(codeAt(can + 0.01 * Math.sign(centreDistance - can))).toBe('centre-distance-not-met');
+  });
+  it('space across', () => {
+    const request = { gearType: 'spur', ratio: 4, module: 3 } as const;
+    const room = named(refused({ ...request, largestDiameter: 40 }).remedy, /for ([\d.]+) mm/);
+    expect(searchMesh({ ...request, largestDiameter: room }).candidates).not.toEqual([]);
+    expect(searchMesh({ ...request, largestDiameter: room - 0.002 }).candidates).toEqual([]);
+  });
+  it('backlash: of the gear whose teeth can spare least', () => {
+    const request = { gearType: 'spur', teeth: [20, 30], module: 1 } as const;
+    const codeAt = (value: number) =>
+      searchMesh({ ...request, backlash: { kind: 'circumferential', value } }).findings[0];
+    const most = named(codeAt(2)?.remedy ?? '', /most ([\d.]+) mm/);
+    expect(codeAt(most)?.code).not.toBe('backlash-not-met');
+    expect(codeAt(most + 0.01)?.code).toBe('backlash-not-met');
+    // Split equally already, and no casting grade asked for.
+    expect(codeAt(2)?.remedy).not.toMatch(/equally|grade/);
   });
 });
