@@ -169,10 +169,14 @@ function splitShells(mesh: Mesh, components: number, shellOf: Int32Array): (Mesh
   });
   return lists.map((list) => {
     const positions = new Float32Array(9 * list.length);
-    list.forEach((f, n) => {
-      for (let k = 0; k < 9; k++)
-        positions[9 * n + k] = mesh.positions[3 * mesh.triangles[3 * f + Math.floor(k / 3)]! + (k % 3)]!;
-    });
+    let to = 0;
+    for (const f of list)
+      for (let corner = 3 * f; corner < 3 * f + 3; corner++) {
+        const from = 3 * mesh.triangles[corner]!;
+        positions[to++] = mesh.positions[from]!;
+        positions[to++] = mesh.positions[from + 1]!;
+        positions[to++] = mesh.positions[from + 2]!;
+      }
     return {
       positions,
       triangles: Uint32Array.from(positions.keys()).subarray(0, 3 * list.length),

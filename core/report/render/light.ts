@@ -12,6 +12,21 @@ export const lightSteps = 256;
  * brighter than the ground.
  */
 export function makeLightTable(surface: PreviewColour, elevation: number): Float32Array {
+  const key = `${JSON.stringify(surface)} ${elevation}`;
+  let table = tables.get(key);
+  if (table === undefined) {
+    // The pictures of a job share two or three.
+    if (tables.size >= mostTables) tables.clear();
+    table = lightTable(surface, elevation);
+    tables.set(key, table);
+  }
+  return table;
+}
+
+const tables = new Map<string, Float32Array>();
+const mostTables = 8;
+
+function lightTable(surface: PreviewColour, elevation: number): Float32Array {
   const base = parseColour(surface.colour);
   const table = new Float32Array(lightSteps * lightSteps * 3);
   const skyY = Math.cos(elevation);
