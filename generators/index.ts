@@ -3,6 +3,7 @@ import bowPull from './bow-pull.js';
 import buttHinge from './butt-hinge.js';
 import deckEye from './deck-eye.js';
 import doubleHelicalGear from './double-helical-gear.js';
+import fairlead from './fairlead.js';
 import hatchPull from './hatch-pull.js';
 import helicalGear from './helical-gear.js';
 import hornCleat from './horn-cleat.js';
@@ -28,6 +29,7 @@ export const parts: readonly PartDefinition[] = [
   hornCleat,
   jamCleat,
   deckEye,
+  fairlead,
   buttHinge,
   strapHinge,
 ];

@@ -4,8 +4,7 @@ import type { DimensionNote, DrawingNotes } from '../../core/part/drawing-notes.
 import type { Stock } from '../../core/part/stock.js';
 import type { Vec3 } from '../../core/solid/types.js';
 import { poured } from '../hardware/deck-body.js';
-import { flangeScrews } from '../hardware/flange.js';
-import { seatOf } from '../hardware/screw-field.js';
+import { flangeDimensions, flangeView } from '../hardware/flange-notes.js';
 import type { DeckEyeSizes } from './sizes.js';
 
 const topOf = ({ eye }: DeckEyeSizes): number =>
@@ -50,28 +49,7 @@ export function eyeDimensions(
           size('h_p', 'pin over the underside', eye.centre + mating, 'z', 'pin in the hole, height gauge'),
           size('d_p', "pin's hole", holes.pin, 'xy', 'plug gauge or drill shank; 0 where left for the drill'),
         ]),
-    size('l_b', 'length of the base', flange.length + 2 * skin, 'xy', 'calliper'),
-    size('b_b', 'width of the base', flange.width + 2 * skin, 'xy', 'calliper'),
-    size('t', 'thickness of the base', flange.thickness + skin + mating, 'z', 'calliper, at its ends'),
-    size(
-      'a_1',
-      'between screws, along',
-      2 * flange.along,
-      'xy',
-      'pins in the holes, calliper over them, less a pin',
-    ),
-    ...(flange.screws === 4
-      ? [
-          size(
-            'a_2',
-            'between screws, across',
-            2 * flange.across,
-            'xy',
-            'pins in the holes, calliper over them, less a pin',
-          ),
-        ]
-      : []),
-    size('d_h', 'screw holes', holes.screw, 'xy', 'plug gauge or drill shank; 0 where left for the drill'),
+    ...flangeDimensions(flange, { skin, mating }, holes.screw),
     size('r_f', 'fillet', s.fillet - skin, 'xy', 'radius gauge, eye to base'),
   ];
 }
@@ -88,8 +66,6 @@ export function eyeDrawing(s: DeckEyeSizes): DrawingNotes {
     side: 'above' | 'below' | 'left' | 'right',
   ): DimensionNote => ({ of, from: poured(from), to: poured(to), side });
   const t = flange.thickness;
-  const [x, y] = flangeScrews(flange)[0]!;
-  const seat = seatOf(flange.screw);
   const [half, wide] = [flange.length / 2, flange.width / 2];
   return {
     views: [
@@ -128,17 +104,7 @@ export function eyeDrawing(s: DeckEyeSizes): DrawingNotes {
               ]),
         ],
       },
-      {
-        from: '-z',
-        extra: flangeScrews(flange).map(([sx, sy]) =>
-          chain([sx, sy - seat.mouthDiameter / 2 - 1, t], [sx, sy + seat.mouthDiameter / 2 + 1, t]),
-        ),
-        dimensions: [
-          length('a_1', [-x, y, t], [x, y, t], 'below'),
-          ...(flange.screws === 4 ? [length('a_2', [x, -y, t], [x, y, t], 'right')] : []),
-          { of: 'd_h', form: `${flange.screws} × Ø{}`, at: poured([x, y, t]), radius: seat.holeDiameter / 2 },
-        ],
-      },
+      flangeView(flange),
       {
         from: '+x',
         dimensions: [
