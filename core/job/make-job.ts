@@ -198,6 +198,7 @@ const summarisePart = (made: MadePart, flask: FlaskPlan, job: Job): PartSummary 
     gated: made.facts.gated.volume,
   },
   meshes: made.facts,
+  tolerance: made.tolerance,
   dimensions: made.dimensions,
   castingTolerance: castingTolerancePlan,
   gating: made.gating,

@@ -85,6 +85,8 @@ export interface PartSummary {
     readonly gated: number;
   };
   readonly meshes: Readonly<Record<'part' | 'casting' | 'pattern' | 'gated', MeshFacts>>;
+  /** Greatest chord deviation of its meshes, mm. */
+  readonly tolerance: number;
   readonly dimensions: readonly DimensionRow[];
   /** Grade of the rows' casting tolerances. */
   readonly castingTolerance?: CastingTolerancePlan;

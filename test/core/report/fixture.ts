@@ -305,6 +305,7 @@ function partSummary(s: Shape): PartSummary {
       pattern: facts(casting * g ** 3, grown),
       gated: facts((casting + gating) * g ** 3, [grown[0], grown[1], grown[2] + 55]),
     },
+    tolerance: 0.01,
     dimensions: s.dimensions.map((d) => row(d, g)),
     gating: gatingPlan(s, 3.1 + s.volume / 60_000),
     flask: flaskPlan(s.flask, casting + gating),
