@@ -4,6 +4,7 @@ import buttHinge from './butt-hinge.js';
 import deckEye from './deck-eye.js';
 import doubleHelicalGear from './double-helical-gear.js';
 import fairlead from './fairlead.js';
+import flushPull from './flush-pull.js';
 import hatchPull from './hatch-pull.js';
 import helicalGear from './helical-gear.js';
 import hornCleat from './horn-cleat.js';
@@ -25,6 +26,7 @@ export const parts: readonly PartDefinition[] = [
   hatchPull,
   ringPull,
   bowPull,
+  flushPull,
   knob,
   hornCleat,
   jamCleat,

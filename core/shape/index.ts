@@ -23,13 +23,14 @@ export { offsetOutline } from './offset-outline.js';
 export * from './outline.js';
 /** `plateField`, `turnedField`: from outlines. */
 export { type PlateField, plateField, turnedField } from './outline-fields.js';
-/** `plateSolid`, `recessCutter`, `openingCutter`: outlines made plates, recesses and openings through. */
+/** `plateSolid`, `recessCutter`, `openingCutter`, `profileSolid`: outlines made plates, recesses, openings, dishes. */
 export {
   type Opening,
   openingCutter,
   overhang,
   type Plate,
   plateSolid,
+  profileSolid,
   type Recess,
   recessCutter,
 } from './plate.js';

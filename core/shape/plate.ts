@@ -32,7 +32,20 @@ export function plateSolid(kernel: Kernel, plate: Plate, tolerance: number, stoc
 
 function plateSections(plate: Plate, tolerance: number, stock: PlateStock): readonly LoftSection[] {
   const { outline, z0, z1, topEdge = sharpEdge, bottomEdge = sharpEdge } = plate;
-  const profile = sideProfile({ z0, z1, topEdge, bottomEdge }, stock);
+  return profileSections(outline, sideProfile({ z0, z1, topEdge, bottomEdge }, stock), tolerance);
+}
+
+/**
+ * A body whose side follows a profile of its own all round an outline: a chain in [outset from the outline, z], mm,
+ * that rises from bottom to top and lies flat nowhere between. Flat faces close it. The profile's parallel makes the
+ * body's parallel.
+ *
+ * @throws SolidError when an inset uses the outline up
+ */
+export const profileSolid = (kernel: Kernel, outline: Outline, profile: Outline, tolerance: number): Solid =>
+  kernel.loft(profileSections(outline, profile, tolerance));
+
+function profileSections(outline: Outline, profile: Outline, tolerance: number): readonly LoftSection[] {
   const curved = [profile, outline].every((pieces) => pieces.some((piece) => piece.kind === 'arc'));
   // Round both ways, the chord errors of plan and profile add.
   const share = curved ? tolerance / 2 : tolerance;

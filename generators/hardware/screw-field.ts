@@ -3,7 +3,9 @@ import {
   bolts,
   type CountersinkSeat,
   countersinkSeat,
+  type Fastener,
   type FastenerSeries,
+  fasteners,
 } from '../../core/hardware/index.js';
 import { choice } from '../../core/part/fields.js';
 
@@ -24,6 +26,16 @@ export const screwField = (derived: string) =>
     default: 'auto',
   });
 
+const countersunk = fasteners.filter((f) => f.countersunk.length > 0);
+
+/** Which countersunk screw holds a fitting that goes on wood: a wood screw by gauge or in mm, or a machine screw. */
+export const woodOrMachineScrewField = (derived: string) =>
+  choice(['auto', ...countersunk.map((f) => f.name)] as [string, ...string[]], {
+    group: 'Fasteners',
+    help: `Countersunk wood or machine screw; auto: ${derived}`,
+    default: 'auto',
+  });
+
 /** The bolt that was asked for, or undefined for `auto`. */
 export const askedScrew = (name: string): Bolt | undefined => all.find((bolt) => bolt.name === name);
 
@@ -31,9 +43,9 @@ export const askedScrew = (name: string): Bolt | undefined => all.find((bolt) =>
 export const withCountersunkHead = (bolt: Bolt): Bolt =>
   bolt.countersunk.length > 0 ? bolt : (countersunkBolts[bolt.series].at(-1) as Bolt);
 
-/** Its seat. Throws for a bolt without a countersunk head, which `withCountersunkHead` never gives. */
-export function seatOf(bolt: Bolt): CountersinkSeat {
-  const seat = countersinkSeat(bolt);
-  if (seat === undefined) throw new RangeError(`${bolt.name} has no countersunk head`);
+/** Its seat. Throws for a fastener without a countersunk head, which `withCountersunkHead` and the fields never give. */
+export function seatOf(fastener: Fastener): CountersinkSeat {
+  const seat = countersinkSeat(fastener);
+  if (seat === undefined) throw new RangeError(`${fastener.name} has no countersunk head`);
   return seat;
 }
