@@ -5,6 +5,7 @@ import deckEye from './deck-eye.js';
 import doubleHelicalGear from './double-helical-gear.js';
 import fairlead from './fairlead.js';
 import flushPull from './flush-pull.js';
+import gudgeonPintle from './gudgeon-pintle.js';
 import hatchPull from './hatch-pull.js';
 import helicalGear from './helical-gear.js';
 import hornCleat from './horn-cleat.js';
@@ -34,6 +35,7 @@ export const parts: readonly PartDefinition[] = [
   fairlead,
   buttHinge,
   strapHinge,
+  gudgeonPintle,
 ];
 
 export const partNames: readonly string[] = parts.map((part) => part.name);

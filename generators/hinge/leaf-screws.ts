@@ -92,7 +92,7 @@ export function screwPlaces(
 
 /** Diameter of a countersink where it meets the face, both moved by their stock; 0 where it is not in this state. */
 export function mouthAtFace(
-  { seat }: LeafScrew,
+  { seat }: Pick<LeafScrew, 'seat'>,
   { skin, bore }: Pick<Stock, 'skin' | 'bore'>,
   plan: Pick<ScrewHolePlan, 'form'>,
 ): number {

@@ -1,7 +1,5 @@
-import { type Outline, pieceAt, pieceEnd, pieceStart } from '../../core/shape/index.js';
-import { outlineDistance } from '../../core/shape/outline-distance.js';
-import type { Vec2 } from '../../core/solid/types.js';
 import { type KnuckleSection, knuckleOutline, notchedOutline, stripOutline } from './knuckle-section.js';
+import { turningDistance } from './turning-distance.js';
 
 /**
  * How two leaves clear each other as they turn about their pin. Square to the pin every leaf shows one of two
@@ -33,8 +31,6 @@ export interface HingeShape {
 
 /** Steps of the sweep, radians; the closest place is then looked at more finely. */
 const coarse = Math.PI / 60;
-/** Distance between points looked at on a section, mm: between them the gap of two curves hardly changes. */
-const spacing = 0.4;
 
 /** Clearances over the whole turn from closed to `angle`, radians. */
 export function hingeMotion(shape: HingeShape, angle: number): HingeMotion {
@@ -86,9 +82,9 @@ function leafClearance(shape: HingeShape): (turn: number) => number {
   const between = shape.notchFloor - shape.notchRadius;
   const distances = [
     ...bothWays(shape, (one, other) =>
-      distanceOf(knuckleOutline(one), notchedOutline(other, shape.notchFloor)),
+      turningDistance(knuckleOutline(one), notchedOutline(other, shape.notchFloor)),
     ),
-    distanceOf(stripOutline(a, between), stripOutline(b, between)),
+    turningDistance(stripOutline(a, between), stripOutline(b, between)),
   ];
   return (turn) => Math.min(...distances.map((distance) => distance(turn)));
 }
@@ -107,7 +103,7 @@ function cornerClearance(shape: HingeShape): (turn: number) => number {
     const aside = Math.min(gap, r) * (i / cornerSteps) ** 2;
     const floor = notchFloor - r + Math.sqrt(r * r - (r - aside) ** 2);
     return bothWays(shape, (one, other): ((turn: number) => number) => {
-      const distance = distanceOf(knuckleOutline(one), stripOutline(other, floor));
+      const distance = turningDistance(knuckleOutline(one), stripOutline(other, floor));
       return (turn) => Math.hypot(gap - aside, Math.max(0, distance(turn)));
     });
   }).flat();
@@ -120,34 +116,4 @@ function bothWays<T>(
   each: (one: KnuckleSection, other: KnuckleSection) => T,
 ): T[] {
   return a.reach === b.reach ? [each(a, b)] : [each(a, b), each(b, a)];
-}
-
-/** Distance of a section from another that is turned over and swung about the axis. */
-function distanceOf(fixed: Outline, moving: Outline): (turn: number) => number {
-  const [toFixed, toMoving] = [outlineDistance(fixed), outlineDistance(moving)];
-  const [onFixed, onMoving] = [pointsOf(fixed), pointsOf(moving)];
-  const scratch = new Float64Array(3);
-  return (turn) => {
-    const [cos, sin] = [Math.cos(turn), Math.sin(turn)];
-    let least = Number.POSITIVE_INFINITY;
-    // Turned over, z → −z, then swung counter-clockwise: a reflection, which is its own way back.
-    for (const [x, z] of onMoving)
-      least = Math.min(least, toFixed(cos * x + sin * z, sin * x - cos * z, scratch));
-    for (const [x, z] of onFixed)
-      least = Math.min(least, toMoving(cos * x + sin * z, sin * x - cos * z, scratch));
-    return least;
-  };
-}
-
-function pointsOf(outline: Outline): readonly Vec2[] {
-  return outline.flatMap((piece) => {
-    const [from, to] = [pieceStart(piece), pieceEnd(piece)];
-    const length =
-      piece.kind === 'line'
-        ? Math.hypot(to[0] - from[0], to[1] - from[1])
-        : piece.radius * Math.abs(piece.sweep);
-    // The long straight leaf needs few points: its ends decide.
-    const n = Math.max(1, Math.min(24, Math.ceil(length / spacing)));
-    return Array.from({ length: n }, (_, i) => pieceAt(piece, i / n));
-  });
 }

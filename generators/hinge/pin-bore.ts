@@ -5,12 +5,13 @@ import { type Finding, note, warn } from '../../core/part/finding.js';
 import type { Solid } from '../../core/solid/types.js';
 import type { Span } from './knuckles.js';
 
-/** Whether the knuckles' bore is in the casting. */
-export const boreField = choice(['auto', 'cored', 'drilled'], {
-  group: 'Casting',
-  help: "Knuckles' bore in the casting: cored where the mould allows it, always, or never (marked for the drill)",
-  default: 'auto',
-});
+/** Whether the bore for a pin is in the casting. @param what it is: `Knuckles' bore` */
+export const boreField = (what: string) =>
+  choice(['auto', 'cored', 'drilled'], {
+    group: 'Casting',
+    help: `${what} in the casting: cored where the mould allows it, always, or never (marked for the drill)`,
+    default: 'auto',
+  });
 export type BoreWish = 'auto' | 'cored' | 'drilled';
 
 /** The bore in one state: cored, a cone in each end to start a drill in, or nothing. */
@@ -22,6 +23,24 @@ export interface BorePlan {
 }
 
 const mm = (value: number): string => `${Number(value.toFixed(2))} mm`;
+
+/** How the findings speak of what the bore goes through. */
+export interface BoreWords {
+  /** `the knuckles are left solid` */
+  readonly solid: string;
+  /** `the knuckles need`, to go on with the cores. */
+  readonly need: string;
+  /** How it is held to be drilled. */
+  readonly held: string;
+  readonly pinParameter: string;
+}
+
+const knuckleWords: BoreWords = {
+  solid: 'the knuckles are left solid',
+  need: 'the knuckles need',
+  held: 'both leaves pinned or clamped together in line',
+  pinParameter: 'pinDiameter',
+};
 
 /** A core thinner than this cannot be printed or cast whatever is asked, mm. */
 const leastCore = 0.5;
@@ -38,36 +57,36 @@ export function planBore(
   stock: { readonly bore: number; readonly ends: number },
   wish: BoreWish,
   finished: boolean,
+  words: BoreWords = knuckleWords,
 ): BorePlan {
   if (finished) return { form: 'hole', diameter: holeDiameter, findings: [] };
   const diameter = holeDiameter - 2 * stock.bore;
   const length = Math.max(...knuckles.map(([from, to]) => to - from)) + 2 * stock.ends;
-  const remedy = `drill ${mm(holeDiameter)} from the cast centres, both leaves pinned or clamped together in line`;
+  const remedy = `drill ${mm(holeDiameter)} from the cast centres, ${words.held}`;
   const left = (why: string): BorePlan => ({
     form: 'dimples',
     diameter: 0,
-    findings: [note('bore-drilled', why, remedy, 'bore', 'pinDiameter')],
+    findings: [note('bore-drilled', why, remedy, 'bore', words.pinParameter)],
   });
-  if (wish === 'drilled') return left('the knuckles are left solid');
-  if (diameter < leastCore)
-    return left('the bore stock all but closes the bore: the knuckles are left solid');
+  if (wish === 'drilled') return left(words.solid);
+  if (diameter < leastCore) return left(`the bore stock all but closes the bore: ${words.solid}`);
   const limit = coreLimit(diameter, 'through');
   if (limit.castable && length <= limit.maxDepth) return { form: 'hole', diameter, findings: [] };
   const seen = `cores ${mm(diameter)} thick and ${mm(length)} long`;
   const rule = limit.castable
     ? `the mould carries ${mm(limit.maxDepth)} at that thickness`
     : 'too thin to hold in the mould';
-  if (wish === 'auto') return left(`the knuckles are left solid, since they would need ${seen}: ${rule}`);
+  if (wish === 'auto') return left(`${words.solid}, for it would take ${seen}: ${rule}`);
   return {
     form: 'hole',
     diameter,
     findings: [
       warn(
         'bore-core-long',
-        `the knuckles need ${seen}: ${rule}`,
-        'let them be left solid and drill them: bore auto or drilled',
+        `${words.need} ${seen}: ${rule}`,
+        'leave it to the drill: bore auto or drilled',
         'bore',
-        'pinDiameter',
+        words.pinParameter,
       ),
     ],
   };
