@@ -128,5 +128,9 @@ function fittings(p: GudgeonPintleParameters, s: RudderSizes): readonly Fitting[
       ? pinFittings(p.pinMaterial, s.pinDiameter, s.width + s.pintleLength, ['riveted', 'flush'])
       : []),
     fastenerFitting(s.screw, s.screwsAt.length, soldLength(s.screw, long)),
+    // Straps are bolted through; a plate's screws go into the wood or get theirs behind it.
+    ...(s.mount === 'strap'
+      ? [{ quantity: s.screwsAt.length, text: `nut and washer ${s.screw.name}` } as const]
+      : []),
   ];
 }
