@@ -1,4 +1,3 @@
-import { fastenerFitting, soldLength } from '../core/hardware/index.js';
 import { definePart, freeFormTolerance, refuse } from '../core/part/contract.js';
 import { hasStop } from '../core/part/finding.js';
 import { isNoStock } from '../core/part/stock.js';
@@ -8,13 +7,11 @@ import { eyeDimensions, eyeDrawing } from './deck-eye/notes.js';
 import { deckEyeParameters } from './deck-eye/parameters.js';
 import { deckEyeSizes } from './deck-eye/sizes.js';
 import { deckSolid, undersidePlaces } from './hardware/deck-body.js';
+import { deckFittings } from './hardware/deck-fittings.js';
 import { flangeScrews } from './hardware/flange.js';
 import { planPinHole } from './hardware/pin-hole.js';
 import { seatOf } from './hardware/screw-field.js';
 import { planScrewHoles, screwHoleTools } from './hardware/screw-holes.js';
-
-/** A deck as thick as this is what the screws of the cut list are long enough for, mm; with washer and nut. */
-const usualDeck = 20;
 
 /**
  * A deck eye: a base plate with a ring for a line or a lug for a shackle. In its own coordinates, which are those of
@@ -61,7 +58,6 @@ export default definePart({
 
     const tools = [...screwHoleTools(holes, plan, stocks, kit), ...pinTools(sizes, pin, stock, kit)];
     const radius = plan.diameter / 2;
-    const length = flange.thickness + usualDeck + flange.screw.hexagon.nutHeight + 2 * flange.screw.pitch;
     return {
       solid: deckSolid(deckEyeField(sizes, stock.mating), tools, stock, kit),
       surfaces: [
@@ -80,19 +76,7 @@ export default definePart({
           (eye.kind === 'ring' ? eye.bar : eye.thickness) + stock.skin,
         ) + stock.skin,
       ...(finished ? { drawing: eyeDrawing(sizes) } : {}),
-      fittings: [
-        fastenerFitting(
-          flange.screw,
-          flange.screws,
-          soldLength(flange.screw, length),
-          'countersunk',
-          'stainless',
-        ),
-        {
-          quantity: flange.screws,
-          text: `stainless nut and washer ${flange.screw.name}, over a backing plate`,
-        },
-      ],
+      fittings: deckFittings(flange.screw, flange.screws, flange.thickness),
       findings,
     };
   },

@@ -1,4 +1,3 @@
-import { fastenerFitting, soldLength } from '../core/hardware/index.js';
 import { definePart, freeFormTolerance, refuse } from '../core/part/contract.js';
 import { hasStop } from '../core/part/finding.js';
 import { isNoStock } from '../core/part/stock.js';
@@ -8,12 +7,10 @@ import { fairleadDimensions, fairleadDrawing } from './fairlead/notes.js';
 import { fairleadParameters } from './fairlead/parameters.js';
 import { fairleadSizes } from './fairlead/sizes.js';
 import { deckSolid, undersidePlaces } from './hardware/deck-body.js';
+import { deckFittings } from './hardware/deck-fittings.js';
 import { flangeScrews } from './hardware/flange.js';
 import { seatOf } from './hardware/screw-field.js';
 import { planScrewHoles, screwHoleTools } from './hardware/screw-holes.js';
-
-/** A deck as thick as this is what the screws of the cut list are long enough for, mm; with washer and nut. */
-const usualDeck = 20;
 
 /**
  * A fairlead: a round lip that a line is led through, on a base plate; open on top it is a bow chock. In its own
@@ -46,7 +43,6 @@ export default definePart({
     if (hasStop(findings)) return refuse(findings);
 
     const radius = plan.diameter / 2;
-    const length = flange.thickness + usualDeck + flange.screw.hexagon.nutHeight + 2 * flange.screw.pitch;
     return {
       solid: deckSolid(
         fairleadField(sizes, stock.mating),
@@ -67,19 +63,7 @@ export default definePart({
       ),
       thinnestWall: Math.min(flange.thickness + stock.mating, sizes.thickness + stock.skin) + stock.skin,
       ...(finished ? { drawing: fairleadDrawing(sizes) } : {}),
-      fittings: [
-        fastenerFitting(
-          flange.screw,
-          flange.screws,
-          soldLength(flange.screw, length),
-          'countersunk',
-          'stainless',
-        ),
-        {
-          quantity: flange.screws,
-          text: `stainless nut and washer ${flange.screw.name}, over a backing plate`,
-        },
-      ],
+      fittings: deckFittings(flange.screw, flange.screws, flange.thickness),
       findings,
     };
   },

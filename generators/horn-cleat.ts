@@ -1,9 +1,9 @@
-import { fastenerFitting, soldLength } from '../core/hardware/index.js';
 import { definePart, type Fitting, freeFormTolerance, refuse } from '../core/part/contract.js';
 import { hasStop } from '../core/part/finding.js';
 import { isNoStock } from '../core/part/stock.js';
 import type { Vec2 } from '../core/solid/types.js';
 import { deckSolid, undersidePlaces } from './hardware/deck-body.js';
+import { deckFittings } from './hardware/deck-fittings.js';
 import { planScrewHoles, type ScrewHoles, screwHoleTools } from './hardware/screw-holes.js';
 import { baseOutline, cleatField, crownExponent, crownHeight, spineHeight } from './horn-cleat/body.js';
 import { checkCleat } from './horn-cleat/checks.js';
@@ -11,9 +11,6 @@ import { cleatDimensions } from './horn-cleat/dimensions.js';
 import { cleatDrawing } from './horn-cleat/drawing.js';
 import { hornCleatParameters } from './horn-cleat/parameters.js';
 import { type HornCleatSizes, hornCleatSizes } from './horn-cleat/sizes.js';
-
-/** A deck as thick as this is what the screws of the cut list are long enough for, mm; with washer and nut. */
-const usualDeck = 20;
 
 /**
  * A horn cleat: two horns on legs or a neck over a base. In its own coordinates, which are those of the pour, the
@@ -89,12 +86,6 @@ function screwHoles(s: HornCleatSizes): ScrewHoles {
 }
 
 function cleatFittings(s: HornCleatSizes): readonly Fitting[] {
-  const { washerDiameter, nutHeight } = s.screw.hexagon;
   const through = s.fasteners === 2 ? crownHeight(s) + s.hornHeight / 2 : s.baseThickness;
-  const washer = 0.1 * washerDiameter;
-  const length = soldLength(s.screw, through + usualDeck + washer + nutHeight + 2 * s.screw.pitch);
-  return [
-    fastenerFitting(s.screw, s.fasteners, length, 'countersunk', 'stainless'),
-    { quantity: s.fasteners, text: `stainless nut and washer ${s.screw.name}, over a backing plate` },
-  ];
+  return deckFittings(s.screw, s.fasteners, through);
 }

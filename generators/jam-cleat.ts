@@ -1,16 +1,14 @@
-import { fastenerFitting, soldLength } from '../core/hardware/index.js';
+import { fastenerFitting } from '../core/hardware/index.js';
 import { definePart, freeFormTolerance, refuse } from '../core/part/contract.js';
 import { hasStop } from '../core/part/finding.js';
 import { isNoStock } from '../core/part/stock.js';
+import { deckScrewLength } from './hardware/deck-fittings.js';
 import { planScrewHoles } from './hardware/screw-holes.js';
 import { jamSolid } from './jam-cleat/body.js';
 import { checkJam } from './jam-cleat/checks.js';
 import { jamDimensions, jamDrawing, jamPlaces } from './jam-cleat/notes.js';
 import { jamCleatParameters } from './jam-cleat/parameters.js';
 import { jamCleatSizes } from './jam-cleat/sizes.js';
-
-/** A deck as thick as this is what the screws of the cut list are long enough for, mm; with washer and nut. */
-const usualDeck = 20;
 
 /**
  * A jam cleat: base and horn close on each other at a small angle, and a line pulled into the throat between them stays.
@@ -36,8 +34,6 @@ export default definePart({
     const findings = [...checkJam(parameters, sizes, stock), ...inPost.findings, ...inBase.findings];
     if (hasStop(findings)) return refuse(findings);
 
-    const through = top + usualDeck + sizes.screw.hexagon.nutHeight + 2 * sizes.screw.pitch;
-    const short = through - top + baseThickness;
     return {
       solid: jamSolid(
         sizes,
@@ -58,8 +54,9 @@ export default definePart({
       thinnestWall: Math.min(baseThickness + stock.mating, sizes.tipHeight) + stock.skin,
       ...(finished ? { drawing: jamDrawing(sizes) } : {}),
       fittings: [
-        fastenerFitting(sizes.screw, 1, soldLength(sizes.screw, through), 'countersunk', 'stainless'),
-        fastenerFitting(sizes.screw, 1, soldLength(sizes.screw, short), 'countersunk', 'stainless'),
+        ...[top, baseThickness].map((metal) =>
+          fastenerFitting(sizes.screw, 1, deckScrewLength(sizes.screw, metal), 'countersunk', 'stainless'),
+        ),
         { quantity: 2, text: `stainless nut and washer ${sizes.screw.name}` },
       ],
       findings,

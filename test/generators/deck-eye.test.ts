@@ -9,7 +9,7 @@ import deckEye from '../../generators/deck-eye.js';
 import { flangeScrews } from '../../generators/hardware/flange.js';
 import { seatOf } from '../../generators/hardware/screw-field.js';
 import { apart } from '../helpers/stray-from.js';
-import { build, gapAt, sizeOf, someStock, tolerance, tryBuild } from './fitting-probe.js';
+import { build, expectMetalUnder, gapAt, sizeOf, someStock, tolerance, tryBuild } from './fitting-probe.js';
 import { bounds } from './hatch-pull-probe.js';
 
 const eye = (given: Record<string, unknown> = {}, stock?: Stock) => build(deckEye, given, stock);
@@ -121,19 +121,7 @@ describe('deck eye: gate and vents', () => {
     it(`stand on the flat underside: ${JSON.stringify(given)}`, () => {
       const built = eye(given, { ...someStock, bore: 0.1 });
       expect(built.vents).toHaveLength(2);
-      for (const [at, radius] of [
-        ...built.gates.map((g) => [g.at, g.outerDiameter / 2] as const),
-        ...built.vents.map((v) => [v.at, v.footDiameter / 2] as const),
-      ])
-        for (let i = 0; i < 24; i++) {
-          const a = (i / 24) * 2 * Math.PI + 0.01;
-          const under: Vec3 = [
-            at[0] + 0.999 * radius * Math.cos(a),
-            at[1] + 0.999 * radius * Math.sin(a),
-            someStock.mating - 0.5,
-          ];
-          expect(gapAt(built.mesh, 2, under)).toBeGreaterThan(2);
-        }
+      expectMetalUnder(built);
     });
 });
 

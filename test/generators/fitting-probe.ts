@@ -1,3 +1,4 @@
+import { expect } from 'vitest';
 import type { BuildResult, BuiltPart, PartDefinition } from '../../core/part/contract.js';
 import { noStock, type Stock } from '../../core/part/stock.js';
 import { loadKernel } from '../../core/solid/kernel.js';
@@ -75,4 +76,24 @@ export function gapAt(mesh: Mesh, axis: 0 | 1 | 2, through: Vec3): number {
   const above = at.find((x) => x > through[axis]!);
   if (below === undefined || above === undefined) throw new Error('nothing on both sides');
   return above - below;
+}
+
+/** Gates and vents, with their radii. */
+export const placesOf = ({ gates, vents }: Pick<Built, 'gates' | 'vents'>) => [
+  ...gates.map((g) => ({ at: g.at, radius: g.outerDiameter / 2 })),
+  ...vents.map((v) => ({ at: v.at, radius: v.footDiameter / 2 })),
+];
+
+/** Fails unless gates and vents stand on metal all round, so far under the flat they are on. */
+export function expectMetalUnder(built: Built, under = 0.5, least = 2): void {
+  for (const { at, radius } of placesOf(built))
+    for (let i = 0; i < 24; i++) {
+      const angle = (i / 24) * 2 * Math.PI + 0.01;
+      const through: Vec3 = [
+        at[0] + 0.999 * radius * Math.cos(angle),
+        at[1] + 0.999 * radius * Math.sin(angle),
+        at[2] - under,
+      ];
+      expect(gapAt(built.mesh, 2, through)).toBeGreaterThan(least);
+    }
 }

@@ -8,7 +8,16 @@ import { hornCleatParameters } from '../../generators/horn-cleat/parameters.js';
 import { hornCleatSizes } from '../../generators/horn-cleat/sizes.js';
 import hornCleat from '../../generators/horn-cleat.js';
 import { apart } from '../helpers/stray-from.js';
-import { build, gapAt, sizeOf, someStock, tolerance, tryBuild } from './fitting-probe.js';
+import {
+  build,
+  expectMetalUnder,
+  gapAt,
+  placesOf,
+  sizeOf,
+  someStock,
+  tolerance,
+  tryBuild,
+} from './fitting-probe.js';
 import { bounds } from './hatch-pull-probe.js';
 
 const cleat = (given: Record<string, unknown> = {}, stock?: Stock) => build(hornCleat, given, stock);
@@ -161,23 +170,10 @@ describe('horn cleat: gate and vents', () => {
   for (const given of [{}, { line: 14 }, { base: 'closed' }])
     it(`stand on the flat underside: ${JSON.stringify(given)}`, () => {
       const built = cleat(given, { ...someStock, bore: 0.1 });
-      const places = [
-        ...built.gates.map((g) => ({ at: g.at, radius: g.outerDiameter / 2 })),
-        ...built.vents.map((v) => ({ at: v.at, radius: v.footDiameter / 2 })),
-      ];
+      const places = placesOf(built);
       expect(built.gates[0]!.outerDiameter).toBeGreaterThan(10);
       expect(built.vents).toHaveLength(2);
-      for (const { at, radius } of places)
-        for (let i = 0; i < 24; i++) {
-          const a = (i / 24) * 2 * Math.PI + 0.01;
-          const through: Vec3 = [
-            at[0] + 0.999 * radius * Math.cos(a),
-            at[1] + 0.999 * radius * Math.sin(a),
-            someStock.mating - 0.5,
-          ];
-          // Metal right under the flat.
-          expect(gapAt(built.mesh, 2, through)).toBeGreaterThan(2);
-        }
+      expectMetalUnder(built);
       places.forEach((a, i) => {
         for (const b of places.slice(i + 1))
           expect(Math.hypot(a.at[0] - b.at[0], a.at[1] - b.at[1])).toBeGreaterThan(a.radius + b.radius + 3);
