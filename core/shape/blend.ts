@@ -64,9 +64,8 @@ function flip(distance: number, gradient: Float64Array): number {
 const deep = 1.5;
 const deepLeast = 3;
 const mostSteps = 40;
-const closeEnough = 1e-10;
-/** mm, of a distance; a hundredth of what corners are placed by. */
-const foundWithin = 1e-9;
+/** mm, of the ball's centre: the distance is then found within its square, 1e-9 mm. */
+const closeEnough = 3e-5;
 
 /**
  * Finds the nearest centre of a ball of the radius that touches the bodies without entering one. Holds its scratch
@@ -79,6 +78,8 @@ class RollingBall {
   /** Gradients and distances of the bodies at the last point asked. */
   readonly #gradients: readonly Float64Array[];
   readonly #distances: Float64Array;
+  /** Which bodies were asked at the centre that touches the nearest alone. */
+  readonly #asked: Uint8Array;
   readonly #centre = new Float64Array(3);
   /** Bodies near the centre, and how much each lacks of the radius at the point asked, were it a plane. */
   readonly #active: Int32Array;
@@ -90,6 +91,7 @@ class RollingBall {
     this.#boxes = fields.map((field) => field.bounds);
     this.#gradients = fields.map(() => new Float64Array(3));
     this.#distances = new Float64Array(fields.length);
+    this.#asked = new Uint8Array(fields.length);
     this.#active = new Int32Array(fields.length);
     this.#lacks = new Float64Array(fields.length);
   }
@@ -128,13 +130,18 @@ class RollingBall {
     return best;
   }
 
+  /** Whether the ball enters a body but one; what is asked is kept. */
   #entered(c: Float64Array, but: number): boolean {
+    let entered = false;
+    this.#asked.fill(0);
     for (let i = 0; i < this.#fields.length; i++) {
       if (i === but || boxDistance(this.#boxes[i]!, c[0]!, c[1]!, c[2]!) >= this.#radius) continue;
-      if (this.#fields[i]!.distance(c[0]!, c[1]!, c[2]!, this.#gradients[i]!) < this.#radius - 1e-12)
-        return true;
+      const distance = this.#fields[i]!.distance(c[0]!, c[1]!, c[2]!, this.#gradients[i]!);
+      this.#distances[i] = distance;
+      this.#asked[i] = 1;
+      if (distance < this.#radius - 1e-12) entered = true;
     }
-    return false;
+    return entered;
   }
 
   /**
@@ -144,19 +151,46 @@ class RollingBall {
   #roll(x: number, y: number, z: number, d: number, out: Float64Array): number {
     const r = this.#radius;
     const c = this.#centre;
-    let previous = Number.POSITIVE_INFINITY;
     let reach = 0;
+    // The last guess, and the step the planes took from it.
+    let lastX = 0;
+    let lastY = 0;
+    let lastZ = 0;
+    let stepX = 0;
+    let stepY = 0;
+    let stepZ = 0;
+    let last = 0;
     for (let step = 0; step < mostSteps; step++) {
-      const count = this.#linearise(x, y, z);
+      const count = this.#linearise(x, y, z, step === 0);
       const ox = c[0]!;
       const oy = c[1]!;
       const oz = c[2]!;
       this.#nearestOnPlanes(count, x, y, z);
-      const moved = Math.sqrt((c[0]! - ox) ** 2 + (c[1]! - oy) ** 2 + (c[2]! - oz) ** 2);
+      const mx = c[0]! - ox;
+      const my = c[1]! - oy;
+      const mz = c[2]! - oz;
+      const moved = Math.sqrt(mx * mx + my * my + mz * mz);
       reach = Math.sqrt((c[0]! - x) ** 2 + (c[1]! - y) ** 2 + (c[2]! - z) ** 2);
-      // The distance is flat in the place along the crease: it is found long before the place itself.
-      if (moved < closeEnough || (moved < 1e-4 && Math.abs(reach - previous) < foundWithin)) break;
-      previous = reach;
+      // The distance is flat in the place along the crease, and the planes' error squares at each step.
+      if (moved < closeEnough) break;
+      if (moved < last) {
+        // Along the crease the steps shrink at an even rate, the bodies' curvature: on to where they lead (secants).
+        const ax = mx - stepX;
+        const ay = my - stepY;
+        const az = mz - stepZ;
+        const rate = (mx * ax + my * ay + mz * az) / (ax * ax + ay * ay + az * az);
+        const bx = rate * (ax + ox - lastX);
+        const by = rate * (ay + oy - lastY);
+        const bz = rate * (az + oz - lastZ);
+        if (bx * bx + by * by + bz * bz < 9 * moved * moved) set(c, c[0]! - bx, c[1]! - by, c[2]! - bz);
+      }
+      lastX = ox;
+      lastY = oy;
+      lastZ = oz;
+      stepX = mx;
+      stepY = my;
+      stepZ = mz;
+      last = moved;
     }
     // Between faces that leave no room for the ball: filled.
     if (!(reach < 50 * r)) return Math.min(d, -r);
@@ -170,8 +204,8 @@ class RollingBall {
     return value;
   }
 
-  /** Asks the bodies at the centre; returns how many are near it. */
-  #linearise(x: number, y: number, z: number): number {
+  /** Asks the bodies at the centre, but those just asked there; returns how many are near it. */
+  #linearise(x: number, y: number, z: number, first: boolean): number {
     const c = this.#centre;
     const dx = x - c[0]!;
     const dy = y - c[1]!;
@@ -180,7 +214,10 @@ class RollingBall {
     for (let i = 0; i < this.#fields.length; i++) {
       if (boxDistance(this.#boxes[i]!, c[0]!, c[1]!, c[2]!) >= 2 * this.#radius) continue;
       const g = this.#gradients[i]!;
-      const distance = this.#fields[i]!.distance(c[0]!, c[1]!, c[2]!, g);
+      const distance =
+        first && this.#asked[i] === 1
+          ? this.#distances[i]!
+          : this.#fields[i]!.distance(c[0]!, c[1]!, c[2]!, g);
       if (distance >= 2 * this.#radius) continue;
       this.#lacks[i] = this.#radius - distance - g[0]! * dx - g[1]! * dy - g[2]! * dz;
       this.#active[count++] = i;
