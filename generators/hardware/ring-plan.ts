@@ -1,4 +1,11 @@
-import { arc, type LinePiece, line, type Outline, type OutlinePiece } from '../../core/shape/index.js';
+import {
+  arc,
+  type LinePiece,
+  line,
+  type Outline,
+  type OutlinePiece,
+  pieceEnd,
+} from '../../core/shape/index.js';
 
 /**
  * The plan of a ring with a tab, seen from above, eye centre at the origin, tab towards −X. Eye and rim are drawn round the same four
@@ -54,18 +61,28 @@ export function planOf(s: RingPlanSizes): PullPlan {
   };
 }
 
+/** Lower half of a tab's end, from its middle to the tab's side: square with rounded corners. */
+export const squareEnd = (tabEnd: number, h: number, corner: number): Outline => [
+  line([-tabEnd, 0], [-tabEnd, corner - h]),
+  arc([corner - tabEnd, corner - h], corner, Math.PI, Math.PI / 2),
+];
+
 /**
- * The plan's outline: tab's end at x = −tabEnd, its corners rounded, arcs tangent throughout. The checks must have
- * passed: the tab narrower than the ring and long enough for corners and fillets.
+ * The plan's outline, arcs tangent throughout. `end` is the lower half of the tab's end, from its middle at
+ * x = −tabEnd to the tab's side. The checks must have passed: the tab narrower than the ring and long enough for its end and fillets.
  */
-export function ringOutline(plan: PullPlan, tabEnd: number, corner: number): Outline {
+export function ringOutline(
+  plan: PullPlan,
+  tabEnd: number,
+  corner: number,
+  end: Outline = squareEnd(tabEnd, plan.tabHalf, corner),
+): Outline {
   const { halfX, halfY, outer, tabHalf: h, fillet: f, filletX, filletEnd } = plan;
   const half = Math.PI / 2;
   // The lower half from the middle of the tab's end to the middle of the free end.
   const below: OutlinePiece[] = [
-    line([-tabEnd, 0], [-tabEnd, corner - h]),
-    arc([corner - tabEnd, corner - h], corner, Math.PI, half),
-    line([corner - tabEnd, -h], [-filletX, -h]),
+    ...end,
+    line(pieceEnd(end[end.length - 1]!), [-filletX, -h]),
     arc([-filletX, -(h + f)], f, half, filletEnd - half),
     line([-halfX - outer, -(h + f)], [-halfX - outer, -halfY]),
     arc([-halfX, -halfY], outer, Math.PI + filletEnd, half - filletEnd),
@@ -75,8 +92,11 @@ export function ringOutline(plan: PullPlan, tabEnd: number, corner: number): Out
   ].filter(
     (piece) => length(piece) > 1e-9 && !(piece.kind === 'line' && filletEnd > 0 && isBack(piece, plan)),
   );
-  return [...below, ...below.map(mirrored).reverse()];
+  return closeBelow(below);
 }
+
+/** An outline symmetrical about the X axis from its lower half. */
+export const closeBelow = (below: Outline): Outline => [...below, ...below.map(mirrored).reverse()];
 
 /** The straight between a fillet and the ring's arc is there only where the fillet ends on the ring's straight back. */
 const isBack = ({ from, to }: LinePiece, { halfX, outer }: PullPlan): boolean =>

@@ -45,6 +45,8 @@ const mm = (value: number): string => `${Number(value.toFixed(2))} mm`;
 
 /** Least cone worth casting to start a drill in, mm deep. */
 const leastCone = 0.6;
+/** Metal under its point, that a plate be not cast through, mm. */
+const leastUnderCone = 0.6;
 
 /** Whether the holes are in this state. The finished part has them; the casting where the mould carries the cores. */
 export function planScrewHoles(
@@ -61,7 +63,8 @@ export function planScrewHoles(
   } as const;
   if (finished) return hole;
   const coneLeft = seat.mouthDiameter / 2 / Math.tan(seat.angle / 2) - stock.bore / Math.sin(seat.angle / 2);
-  const without = coneLeft > leastCone ? 'countersink' : 'solid';
+  const underCone = mouth + stock.under - coneLeft;
+  const without = coneLeft > leastCone && underCone > leastUnderCone ? 'countersink' : 'solid';
   const start = without === 'countersink' ? 'from the cast countersinks' : 'after marking out';
   const remedy = `drill ${mm(seat.holeDiameter)} ${start}, then countersink to ${mm(seat.mouthDiameter)}`;
   const solid = (why: string): ScrewHolePlan => ({

@@ -12,8 +12,13 @@ const level = (outline: Polygon, z: number): LoftSection => ({
 export function pullSolid(state: PullState, hole: HoleForm, kit: BuildKit): Solid {
   const body = bevelled(state, kit).subtract(eye(state, kit));
   const lipped = state.lip === null ? body : body.subtract(lipCutter(state, state.lip.creaseX, kit));
-  if (hole === 'solid') return lipped;
-  return lipped.subtract(...(hole === 'hole' ? [crossHole(state, kit)] : drillDimples(state, kit)));
+  return lipped.subtract(...pinTools(state, hole, kit));
+}
+
+/** What the pin's hole takes away: the hole, dimples for the drill, or nothing. */
+export function pinTools(state: PullState, hole: HoleForm, kit: BuildKit): readonly Solid[] {
+  if (hole === 'solid') return [];
+  return hole === 'hole' ? [crossHole(state, kit)] : drillDimples(state, kit);
 }
 
 /** Rim and tab without eye, lip and hole. */
@@ -121,7 +126,7 @@ function rimDirections({ plan, skin }: PullState, tolerance: number): readonly n
 
 /** Turns a body about Z into one about the pin's axis. */
 const onPinAxis = (state: PullState, body: Solid): Solid =>
-  body.rotate('x', -Math.PI / 2).translate([-state.pinX, 0, state.sizes.thickness / 2]);
+  body.rotate('x', -Math.PI / 2).translate([-state.pinX, 0, state.pinZ]);
 
 function crossHole(state: PullState, { kernel, tolerance }: BuildKit): Solid {
   const reach = state.plan.halfY + state.plan.outer + state.plan.fillet + state.mating + 1;

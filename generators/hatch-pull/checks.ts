@@ -1,9 +1,10 @@
 import { leastLand, leastWall } from '../../core/hardware/casting-rules.js';
-import { leastPinWall } from '../../core/hardware/rods.js';
 import { type Finding, note, stop, warn } from '../../core/part/finding.js';
 import { eyeFindings } from '../hardware/eye-findings.js';
 import type { PullState } from './levels.js';
-import { leastLip } from './sizes.js';
+import { checkOval } from './oval-checks.js';
+import { isPlain, leastLip } from './sizes.js';
+import { checkPin, checkScrews, checkTab } from './tab-checks.js';
 
 const mm = (value: number): string => `${Number(value.toFixed(2))} mm`;
 
@@ -17,17 +18,18 @@ export function checkPull(state: PullState): readonly Finding[] {
   return [
     ...eyeFindings(state.sizes, state.plan.inner, state.skin),
     ...checkRim(state),
+    ...checkOval(state),
     ...checkLip(state),
     ...checkTab(state),
-    ...checkPin(state),
+    ...(state.sizes.screwed === null ? checkPin(state) : checkScrews(state, state.sizes.screwed)),
   ];
 }
 
-function checkRim({ sizes, plan, skin, mating, leg, sideLeg }: PullState): readonly Finding[] {
+function checkRim({ sizes, plan, skin, mating, under, leg, sideLeg }: PullState): readonly Finding[] {
   const { thickness, rimWidth, bevel, filletRadius } = sizes;
   const findings: Finding[] = [];
   const widest = Math.max(skin, mating);
-  const bareSide = thickness + 2 * skin - 2 * Math.max(leg, sideLeg);
+  const bareSide = thickness + skin + Math.min(skin, under) - 2 * Math.max(leg, sideLeg);
   if (bevel > 0 && (rimWidth - 2 * bevel < leastLand || bareSide < leastLand)) {
     const most = Math.min((rimWidth - leastLand) / 2, bevel - (leastLand - bareSide) / 2);
     findings.push(
@@ -87,6 +89,17 @@ function checkRim({ sizes, plan, skin, mating, leg, sideLeg }: PullState): reado
 
 function checkLip({ sizes }: PullState): readonly Finding[] {
   const { lipLength, lipAngle, rimWidth, bevel, thickness } = sizes;
+  if (!isPlain(sizes)) {
+    return [
+      note(
+        'no-lip',
+        'the underside is flat: a finger gets under the free end only if it reaches over an edge or a well',
+        'set it so, or take the bevelled section with the square tab, which has a lip',
+        'section',
+        'tab',
+      ),
+    ];
+  }
   if (lipLength === 0) {
     return [
       note(
@@ -138,101 +151,4 @@ function checkLip({ sizes }: PullState): readonly Finding[] {
     ];
   }
   return [];
-}
-
-function checkTab({
-  sizes,
-  plan,
-  skin,
-  tabEnd,
-  leg,
-  sideLeg,
-  sideStep,
-  flatInset,
-}: PullState): readonly Finding[] {
-  const findings: Finding[] = [];
-  // Half the flat at the tab's end, between the bevels of its two corners.
-  const endFlat = plan.tabHalf - flatInset - (Math.SQRT2 - 1) * leg;
-  if (endFlat < 0.75) {
-    findings.push(
-      stop(
-        'tab-narrow',
-        `a tab ${mm(sizes.tabWidth)} wide has no room for its bevels and the gate`,
-        `make the tab ${mm(sizes.tabWidth + 2 * (0.8 - endFlat))} or wider, or the bevel smaller`,
-        'tabWidth',
-        'bevel',
-      ),
-    );
-  }
-  // What is left of the tab's straight sides between its corners' bevels and the fillets.
-  const corner = Math.max(
-    sideLeg + Math.SQRT2 * Math.max(0, -sideStep),
-    Math.SQRT2 * leg + Math.abs(sideStep),
-  );
-  const straight = tabEnd + skin - corner - plan.filletX - Math.abs(sideStep);
-  if (straight < 0.5) {
-    findings.push(
-      stop(
-        'tab-short',
-        `between fillets and corners the tab's sides are ${mm(0.5 - straight)} short of any straight length`,
-        `put the pin ${mm(sizes.pinDistance + 1 - straight)} from the eye, or make the fillet smaller`,
-        'pinDistance',
-        'pinToEnd',
-        'filletRadius',
-      ),
-    );
-  }
-  return findings;
-}
-
-function checkPin({ sizes, plan, skin, pinX, holeRadius }: PullState): readonly Finding[] {
-  const findings: Finding[] = [];
-  const { thickness, bevel, pinToEnd, pinDistance, holeDiameter } = sizes;
-  const r = holeDiameter / 2;
-  const overHole = thickness / 2 - r;
-  const walls = [
-    { place: 'above and below', wall: overHole, parameter: 'thickness' },
-    { place: 'behind', wall: pinToEnd - r, parameter: 'pinToEnd' },
-    {
-      place: "at the tab end's bevel, beside",
-      wall: (pinToEnd + thickness / 2 - bevel) / Math.SQRT2 - r,
-      parameter: bevel === 0 ? 'pinToEnd' : 'bevel',
-    },
-  ];
-  const thin = walls.reduce((a, b) => (b.wall < a.wall ? b : a));
-  const sound = leastPinWall(holeDiameter);
-  if (thin.wall < sound - 1e-9) {
-    const grade = thin.wall < thinnest ? stop : warn;
-    findings.push(
-      grade(
-        thin.wall < thinnest ? 'pin-wall-too-thin' : 'pin-wall-thin',
-        `${thin.wall > 0 ? `${mm(thin.wall)} of metal is` : 'no metal is'} left ${thin.place} the ${mm(holeDiameter)} pin hole`,
-        `leave ${mm(sound)}: a smaller pin, or change the ${thin.parameter}`,
-        'pinDiameter',
-        thin.parameter,
-      ),
-    );
-  }
-  const behindRim = pinX - Math.max(r, holeRadius) - (plan.halfX + plan.outer + skin);
-  if (behindRim < 0.1) {
-    findings.push(
-      stop(
-        'pin-hole-in-rim',
-        `the pin hole, ${mm(pinDistance)} from the eye, runs into the rim`,
-        `put the pin ${mm(pinDistance + 0.2 - behindRim)} or more from the eye`,
-        'pinDistance',
-      ),
-    );
-  } else if (pinX - r < plan.filletX) {
-    findings.push(
-      warn(
-        'pin-hole-in-fillet',
-        "the pin hole comes out in the fillets, where the tab's sides are not flat",
-        `put the pin ${mm(pinDistance + plan.filletX + r - pinX)} or more from the eye`,
-        'pinDistance',
-        'filletRadius',
-      ),
-    );
-  }
-  return findings;
 }

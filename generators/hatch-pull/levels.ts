@@ -10,9 +10,12 @@ export interface PullState {
   readonly sizes: HatchPullSizes;
   readonly plan: PullPlan;
   readonly skin: number;
+  /** Stock of the tab's sides: the mating stock where they turn in a bracket, else the skin's. */
   readonly mating: number;
+  /** Stock of the underside: the mating stock where it is screwed down (the tab's alone on an oval ring), else the skin's. */
+  readonly under: number;
   readonly bore: number;
-  /** z of show face and underside, mm. */
+  /** z of show face and underside (the tab's on an oval ring), mm. */
   readonly bottom: number;
   readonly top: number;
   /** Leg of the bevels between skin surfaces, mm. */
@@ -26,6 +29,8 @@ export interface PullState {
   /** Tab end and pin axis are at x = −tabEnd, −pinX (the tab end on the part). */
   readonly tabEnd: number;
   readonly pinX: number;
+  /** Height of the pin's axis, mm. */
+  readonly pinZ: number;
   readonly holeRadius: number;
   /** The free end of the part is at x = freeEnd. */
   readonly freeEnd: number;
@@ -38,8 +43,9 @@ export function pullState(sizes: HatchPullSizes, stock: Stock = noStock): PullSt
   const plan = planOf(sizes);
   const { skin, bore } = stock;
   // A difference below a tenth of a micrometre is none.
-  const mating = Math.abs(stock.mating - skin) < 1e-4 ? skin : stock.mating;
-  const { thickness, bevel, lipLength, lipAngle } = sizes;
+  const facing = Math.abs(stock.mating - skin) < 1e-4 ? skin : stock.mating;
+  const { thickness, bevel, lipLength, lipAngle, screwed } = sizes;
+  const [mating, under] = screwed === null ? [facing, skin] : [skin, facing];
   const pinX = plan.halfX + plan.inner + sizes.pinDistance;
   const freeEnd = plan.halfX + plan.outer;
   const creaseX = freeEnd - lipLength;
@@ -48,15 +54,17 @@ export function pullState(sizes: HatchPullSizes, stock: Stock = noStock): PullSt
     plan,
     skin,
     mating,
+    under,
     bore,
     bottom: -skin,
-    top: thickness + skin,
+    top: thickness + under,
     leg: bevel === 0 ? 0 : bevel + (2 - Math.SQRT2) * skin,
     sideLeg: bevel === 0 ? 0 : bevel + skin + mating - Math.SQRT2 * skin,
     sideStep: mating - skin,
-    flatInset: bevel === 0 ? -skin : bevel + (1 - Math.SQRT2) * skin,
-    tabEnd: pinX + sizes.pinToEnd,
+    flatInset: bevel === 0 ? -skin : Math.max(-skin, bevel - Math.SQRT2 * skin + under),
+    tabEnd: screwed === null ? pinX + sizes.pinToEnd : freeEnd + screwed.length,
     pinX,
+    pinZ: thickness - sizes.tabThickness / 2,
     holeRadius: sizes.holeDiameter / 2 - bore,
     freeEnd,
     lip:

@@ -1,5 +1,8 @@
 import { z } from 'zod';
-import { angle, choice, count, length } from '../../core/part/fields.js';
+import { angle, choice, count, length, number } from '../../core/part/fields.js';
+import { strengthField } from '../hardware/load-fields.js';
+import { screwField } from '../hardware/screw-field.js';
+import { holeField } from '../hardware/screw-holes.js';
 
 const degree = Math.PI / 180;
 
@@ -24,6 +27,16 @@ export const hatchPullParameters = z.object({
     help: 'Whether worked-out sizes land on half millimetres and metric rod, or on 1/32 in and inch rod',
     default: 'metric',
   }),
+  section: choice(['bevelled', 'oval'], {
+    group: 'Size',
+    help: 'Section of the rim: flat with bevelled edges, or oval with a flat on the underside',
+    default: 'bevelled',
+  }),
+  tab: choice(['square', 'round', 'leaf', 'plate'], {
+    group: 'Size',
+    help: 'Square or round tab on a hinge pin; leaf with two screws in line or plate with two abreast',
+    default: 'square',
+  }),
   eyeWidth: length({
     group: 'Eye',
     help: 'Clear opening across the pull',
@@ -46,11 +59,11 @@ export const hatchPullParameters = z.object({
     symbol: 'b_r',
     min: 3,
     max: 40,
-    derived: 'the thickness',
+    derived: 'the thickness; 1.2 of it where oval',
   }),
   thickness: length({
     group: 'Eye',
-    help: 'Thickness of rim and tab',
+    help: 'Thickness of the rim, and of a bevelled tab',
     symbol: 't',
     min: 3,
     max: 40,
@@ -58,7 +71,7 @@ export const hatchPullParameters = z.object({
   }),
   bevel: length({
     group: 'Eye',
-    help: 'Leg of the 45° bevel on all edges of rim, eye and tab; 0 for sharp edges',
+    help: 'Leg of the 45° bevel on all edges of a bevelled rim, eye and tab; 0 for sharp edges',
     symbol: 'c',
     min: 0,
     max: 15,
@@ -70,7 +83,8 @@ export const hatchPullParameters = z.object({
     symbol: 'l_l',
     min: 0,
     max: 40,
-    derived: 'rim width less bevel less 0.5 mm, as far as 0.6 of the thickness is left',
+    derived:
+      'rim width less bevel less 0.5 mm, as far as 0.6 of the thickness is left; only on the bevelled rim with a square tab',
   }),
   lipAngle: angle({
     group: 'Eye',
@@ -82,11 +96,27 @@ export const hatchPullParameters = z.object({
   }),
   tabWidth: length({
     group: 'Tab',
-    help: 'Width of the tab between its sides, which run in the bracket',
+    help: 'Width of the tab; the sides of a hinged one run in the bracket',
     symbol: 'b_t',
     min: 4,
     max: 120,
-    derived: '0.7 of the size; 0.8 for two fingers',
+    derived: '0.7 of the size; 0.8 for two fingers; a screwed one as the screws need',
+  }),
+  tabThickness: length({
+    group: 'Tab',
+    help: 'Thickness of the tab of an oval ring, from the underside; a bevelled tab is as thick as its rim',
+    symbol: 't_t',
+    min: 2,
+    max: 38,
+    derived: '0.85 of the thickness, or what the countersinks need',
+  }),
+  tabLength: length({
+    group: 'Tab',
+    help: "Length of a screwed tab, from the rim's back to the tab's end",
+    symbol: 'l_t',
+    min: 5,
+    max: 150,
+    derived: 'as fillets, screws and gate need',
   }),
   pinDiameter: length({
     group: 'Tab',
@@ -117,16 +147,26 @@ export const hatchPullParameters = z.object({
     symbol: 'e_p',
     min: 2,
     max: 60,
-    derived: 'half the thickness, more if the hole needs it',
+    derived: 'half the thickness, more if the hole or a round end needs it',
   }),
+  screw: screwField('about 0.45 of the thickness'),
+  holes: holeField,
+  pull: number({
+    group: 'Load',
+    help: 'Pull of the fingers, N',
+    min: 10,
+    max: 5000,
+    derived: '100 for one finger, 200 for two',
+  }),
+  ...strengthField,
   hole: choice(['auto', 'cored', 'drilled'], {
     group: 'Casting',
-    help: 'Cross hole in the casting: cored where the mould allows it, always, or never (marked for the drill)',
+    help: 'Pin hole in the casting: cored where the mould allows it, always, or never (marked for the drill)',
     default: 'auto',
   }),
   filletRadius: length({
     group: 'Casting',
-    help: 'Inside corners where the tab meets the rim',
+    help: 'Fillets where the tab meets the rim',
     symbol: 'r_f',
     min: 0.5,
     max: 30,

@@ -13,10 +13,10 @@ export interface PullPlaces {
 const margin = 0.05;
 
 /** No vent is named on a flat smaller than this, mm: the smallest of the usual vents, ø1.5 to 3 mm. */
-const leastVent = 1.5;
+export const leastVent = 1.5;
 
 /** Mould between the gate and the vent at the tab's end, mm: less would break away, or is vented by the gate itself. */
-const ventToGate = 3.5;
+export const ventToGate = 3.5;
 
 /** Where metal enters (the tab's underside) and where air leaves (far end, both sides of the loop, tab's end). */
 export function pullPlaces(state: PullState, tolerance: number): PullPlaces {

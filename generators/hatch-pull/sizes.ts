@@ -1,31 +1,49 @@
-import { fingerBreadth } from '../../core/hardware/hands.js';
+import { fingerBreadth, usualPull } from '../../core/hardware/hands.js';
 import { leastPinWall, stockRods } from '../../core/hardware/rods.js';
 import { nearStep, upStep } from '../../core/hardware/size-steps.js';
 import { planOf } from '../hardware/ring-plan.js';
 import type { HatchPullParameters } from './parameters.js';
+import { edgeRounding, isScrewed, type ScrewedTab, screwedTab } from './screwed-tab.js';
 
 /** Every size of a hatch pull, mm and radians: the given ones, and the others worked out from `size`. */
 export interface HatchPullSizes {
-  readonly fingers: number;
+  readonly fingers: 1 | 2;
+  readonly section: HatchPullParameters['section'];
+  readonly tab: HatchPullParameters['tab'];
   /** Clear opening across the pull (along the pin), mm. */
   readonly eyeWidth: number;
   /** Clear opening along the pull, mm. */
   readonly eyeLength: number;
   readonly rimWidth: number;
   readonly thickness: number;
-  /** Leg of the 45° bevel on every edge, mm; 0 for sharp edges. */
+  /** Leg of the 45° bevel on every edge, mm; 0 for sharp edges and on an oval ring. */
   readonly bevel: number;
   /** Length of the relieved underside, from the free end towards the eye, mm; 0 for no lip. */
   readonly lipLength: number;
   readonly lipAngle: number;
   readonly tabWidth: number;
-  /** Pin axis to the eye's near edge, mm. */
+  /** From the underside, mm. */
+  readonly tabThickness: number;
+  /** Rounding of the tab's edges at its show face, mm; 0 on a bevelled pull. */
+  readonly edgeRadius: number;
+  /** Radius of the tab's corners in plan, mm: half the width makes a round end. */
+  readonly tabCorner: number;
+  /** Pin axis to the eye's near edge, mm; of no meaning on a screwed tab, as the two below. */
   readonly pinDistance: number;
   /** Pin axis to the tab's end, mm. */
   readonly pinToEnd: number;
+  readonly pinDiameter: number;
   readonly holeDiameter: number;
+  /** Screws instead of the pin; null on a hinged tab. */
+  readonly screwed: ScrewedTab | null;
   readonly filletRadius: number;
+  /** N */
+  readonly pull: number;
 }
+
+/** Hinged with a lip under a bevelled rim: the form whose bevels meet in plane facets. */
+export const isPlain = ({ section, tab }: Pick<HatchPullSizes, 'section' | 'tab'>): boolean =>
+  section === 'bevelled' && tab === 'square';
 
 /** Bevels below this are made as sharp edges, mm: finer than any printed layer. */
 export const leastBevel = 0.05;
@@ -44,15 +62,23 @@ export function hatchPullSizes(p: HatchPullParameters): HatchPullSizes {
   const eyeLength = p.eyeLength ?? p.size;
   const eyeWidth = p.eyeWidth ?? (p.fingers === 2 ? near(p.size * twoFingerWidth) : p.size);
   const thickness = p.thickness ?? near(3 + 0.2 * p.size);
-  const rimWidth = p.rimWidth ?? thickness;
+  const oval = p.section === 'oval';
+  const rimWidth = p.rimWidth ?? (oval ? near(1.2 * thickness) : thickness);
   const givenBevel = p.bevel ?? near(0.22 * Math.min(thickness, rimWidth));
-  const bevel = givenBevel < leastBevel ? 0 : givenBevel;
+  const bevel = oval || givenBevel < leastBevel ? 0 : givenBevel;
   const filletRadius = p.filletRadius ?? near(thickness / 2);
-  const tabWidth = p.tabWidth ?? near(p.size * (p.fingers === 2 ? 0.8 : 0.7));
-  const holeDiameter = (p.pinDiameter ?? rodFor(p, thickness)) + p.pinClearance;
-  const pinToEnd =
-    p.pinToEnd ?? up(Math.max(thickness / 2, holeDiameter / 2 + leastPinWall(holeDiameter) + 0.5));
-  const plan = planOf({ eyeWidth, eyeLength, rimWidth, tabWidth, filletRadius });
+  const ring = { eyeWidth, eyeLength, rimWidth, filletRadius };
+  const screwed = isScrewed(p.tab) ? screwedTab(p, { ...ring, thickness, bevel }) : null;
+  const tabThickness = screwed?.thickness ?? (oval ? (p.tabThickness ?? near(0.85 * thickness)) : thickness);
+  const tabWidth = screwed?.width ?? p.tabWidth ?? near(p.size * (p.fingers === 2 ? 0.8 : 0.7));
+  const edgeRadius = screwed?.edgeRadius ?? (oval ? edgeRounding(tabThickness, rimWidth) : 0);
+
+  const pinDiameter = p.pinDiameter ?? rodFor(p, tabThickness);
+  const holeDiameter = pinDiameter + p.pinClearance;
+  const holeRoom = holeDiameter / 2 + leastPinWall(holeDiameter) + 0.5;
+  const roundEnd = p.tab === 'round' ? tabWidth / 4 + holeDiameter / 2 + 0.5 : 0;
+  const pinToEnd = p.pinToEnd ?? up(Math.max(tabThickness / 2, holeRoom, roundEnd));
+  const plan = planOf({ ...ring, tabWidth });
   // Behind rim and fillets, with a neck long enough for a gate between hole and eye.
   const pinDistance =
     p.pinDistance ??
@@ -63,23 +89,34 @@ export function hatchPullSizes(p: HatchPullParameters): HatchPullSizes {
         plan.halfX -
         plan.inner,
     );
+  // The pin comes out where the tab's sides are straight.
+  const straightEnd = Math.max(0.5, pinToEnd - holeDiameter / 2 - 0.3);
+  const corner = p.tab === 'round' ? straightEnd : Math.min(0.15 * tabWidth, straightEnd);
   return {
-    fingers: p.fingers,
+    fingers: p.fingers === 2 ? 2 : 1,
+    section: p.section,
+    tab: p.tab,
     eyeWidth,
     eyeLength,
     rimWidth,
     thickness,
     bevel,
     lipLength:
-      (p.lipLength ?? leastLip) < leastLip
+      !isPlain(p) || (p.lipLength ?? leastLip) < leastLip
         ? 0
         : (p.lipLength ?? lipFor(p.lipAngle, rimWidth, thickness, bevel)),
     lipAngle: p.lipAngle,
     tabWidth,
+    tabThickness,
+    edgeRadius,
+    tabCorner: screwed?.corner ?? Math.min(tabWidth / 2, Math.max(corner, edgeRadius, bevel)),
     pinDistance,
     pinToEnd,
+    pinDiameter,
     holeDiameter,
+    screwed,
     filletRadius,
+    pull: p.pull ?? usualPull[p.fingers === 2 ? 2 : 1],
   };
 }
 

@@ -406,6 +406,21 @@ describe('hatch pull: findings', () => {
     ['warn pin-wall-thin', { pinDiameter: 6 }],
     ['stop pin-hole-in-rim', { pinDistance: 11 }],
     ['warn pin-hole-in-fillet', { filletRadius: 15, pinDistance: 17, pinToEnd: 12 }],
+    ['warn too-light', { pull: 2000 }],
+    ['note allowable-load', {}],
+    ['note size-not-used', { section: 'oval', bevel: 2 }],
+    ['note size-not-used', { tabLength: 30 }],
+    ['note print-support', { section: 'oval' }],
+    ['stop oval-too-flat', { section: 'oval', thickness: 4, rimWidth: 20 }],
+    ['stop tab-thicker-than-ring', { section: 'oval', tabThickness: 9.4 }],
+    ['stop tab-wider-than-rim', { section: 'oval', tabWidth: 45 }],
+    ['stop fillet-fills-eye', { section: 'oval', filletRadius: 15, pinDistance: 40 }],
+    ['stop fillet-too-small', { section: 'oval', filletRadius: 0.9 }, stock],
+    ['stop tab-narrow', { section: 'oval', tabWidth: 4 }],
+    ['stop tab-short', { tab: 'leaf', tabLength: 12 }],
+    ['stop screws-crowded', { tab: 'plate', tabWidth: 18 }],
+    ['stop countersink-through-plate', { section: 'oval', tab: 'plate', tabThickness: 2 }],
+    ['note screw-holes-drilled', { tab: 'plate', holes: 'drilled' }, stock],
   ];
   for (const [code, given, s] of cases) {
     it(`${code}: ${JSON.stringify(given)}`, () => {

@@ -135,7 +135,7 @@ describe('the states share one origin and axes', () => {
 describe('the sizes in summary.json are those of the meshes', () => {
   it.each(cases)('%s: %s, part, casting and pattern, within the chord tolerance', (job, name) => {
     const { made, part } = find(job, name);
-    expect(part.tolerance).toBe(0.01);
+    expect(part.tolerance).toBe(part.part === 'hatch-pull' ? 0.02 : 0.01);
     const worst: Record<string, number> = {};
     let compared = 0;
     for (const state of ['part', 'casting', 'pattern'] as const) {
