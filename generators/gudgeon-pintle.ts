@@ -40,22 +40,28 @@ export default definePart({
     const finished = isNoStock(stock);
     const checked = checkRudder(parameters, sizes, stock);
     if (hasStop(checked)) return refuse(checked);
+    const beside = rudderPlaces(sizes, stock, false);
+    const overBoss = rudderPlaces(sizes, stock, true);
+    const gateOnBoss =
+      !sizes.castPin && !finished && parameters.bore !== 'cored' && widthOf(overBoss) > widthOf(beside);
     const plans = {
       bore: sizes.castPin
         ? ({ form: 'solid', diameter: 0, findings: [] } as const)
-        : planBore(
-            sizes.holeDiameter,
-            [[0, sizes.width]],
-            { bore: stock.bore, ends: (stock.skin + stock.face) / 2 },
-            parameters.bore,
-            finished,
-            {
-              solid: `the boss of the ${sizes.piece} is left solid`,
-              need: `the hole of the ${sizes.piece} needs`,
-              held: 'square to the bearing face',
-              pinParameter: 'pintleDiameter',
-            },
-          ),
+        : gateOnBoss
+          ? solidBoss(sizes)
+          : planBore(
+              sizes.holeDiameter,
+              [[0, sizes.width]],
+              { bore: stock.bore, ends: (stock.skin + stock.face) / 2 },
+              parameters.bore,
+              finished,
+              {
+                solid: `the boss of the ${sizes.piece} is left solid`,
+                need: `the hole of the ${sizes.piece} needs`,
+                held: 'square to the bearing face',
+                pinParameter: 'pintleDiameter',
+              },
+            ),
       holes: planScrewHoles(
         { seat: sizes.seat, mouth: sizes.thickness },
         { bore: stock.bore, top: stock.skin, under: stock.skin },
@@ -63,16 +69,12 @@ export default definePart({
         finished,
       ),
     };
-    const beside = rudderPlaces(sizes, stock, false);
-    const narrow = widthOf(beside) < leastGate;
-    const solid = narrow && !sizes.castPin && !finished && parameters.bore !== 'cored';
-    const bore = solid ? solidBoss(sizes, widthOf(beside)) : plans.bore;
-    const findings: readonly Finding[] = [...checked, ...bore.findings, ...plans.holes.findings];
-    const places = solid ? rudderPlaces(sizes, stock, true) : beside;
+    const findings: readonly Finding[] = [...checked, ...plans.bore.findings, ...plans.holes.findings];
+    const places = gateOnBoss ? overBoss : beside;
     const { gates, vents } = places;
     const gate = widthOf(places);
     return {
-      solid: rudderSolid(sizes, stock, { ...plans, bore }, kit),
+      solid: rudderSolid(sizes, stock, plans, kit),
       surfaces: [
         { surfaceClass: 'skin', name: 'straps or plate, boss, lower face' },
         { surfaceClass: 'face', name: 'bearing face, about the pin' },
@@ -81,7 +83,7 @@ export default definePart({
           : [{ surfaceClass: 'bore', name: 'hole for the pin' } as const]),
         { surfaceClass: 'bore', name: 'screw holes and countersinks' },
       ],
-      dimensions: rudderDimensions(sizes, stock, { ...plans, bore }),
+      dimensions: rudderDimensions(sizes, stock, plans),
       gates,
       vents,
       thinnestWall: sizes.thickness + 2 * stock.skin,
@@ -106,15 +108,15 @@ export default definePart({
 
 const widthOf = ({ gates }: { readonly gates: readonly GatePlace[] }): number => gates[0]?.outerDiameter ?? 0;
 
-/** The boss without its hole: where the metal goes in, for there is no room beside it. */
-const solidBoss = (s: RudderSizes, beside: number): BorePlan => ({
+/** The boss without its hole: the metal goes in there, at its thickest, where there is most room for the sprue. */
+const solidBoss = (s: RudderSizes): BorePlan => ({
   form: 'solid',
   diameter: 0,
   findings: [
     note(
       'bore-drilled',
-      `the boss of the ${s.piece} is left solid, for the metal goes in there: beside its hole is room for a gate of ${beside.toFixed(1)} mm only`,
-      `saw the gate off flush, then drill ${Number(s.holeDiameter.toFixed(2))} mm square to the bearing face`,
+      `the boss of the ${s.piece} is left solid, for the metal goes in there, where it is thickest`,
+      `saw the sprue off, file the bearing face flat, and drill ${Number(s.holeDiameter.toFixed(2))} mm square to it from the middle of the boss`,
       'bore',
       'pintleDiameter',
     ),

@@ -34,7 +34,7 @@ export default definePart({
   ],
   presets: {
     chest: { size: 100 },
-    'shed-door': { size: 185, doorMass: 25, doorWidth: 700, hingeSpacing: 1200 },
+    'shed-door': { size: 180, doorMass: 25, doorWidth: 700, hingeSpacing: 1200 },
     'inch-seven': { series: 'inch', size: 177.8 },
   },
   build(parameters, stock, kit) {

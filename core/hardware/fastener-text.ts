@@ -1,8 +1,12 @@
 import type { Fitting } from '../part/contract.js';
+import { formatLength } from '../units/length.js';
 import type { Fastener } from './fastener.js';
 import { countersunkHead } from './fastener-seat.js';
 
-/** The fasteners of one casting as a row of the cut list: `countersunk screw ISO 7046 M5 × 25 mm`. @param length mm */
+/**
+ * The fasteners of one casting as a row of the cut list: `countersunk screw ISO 7046 M5 × 25 mm`; inch ones have
+ * their length in inches, as they are sold. @param length mm
+ */
 export function fastenerFitting(
   fastener: Fastener,
   quantity: number,
@@ -18,8 +22,16 @@ export function fastenerFitting(
       : head === undefined
         ? `hexagon bolt ${fastener.name}${thread}`
         : `countersunk screw ${head.standard} ${fastener.name}${thread}`;
-  const text = `${material === '' ? '' : `${material} `}${kind} × ${Number(length.toFixed(1))} mm`;
+  const text = `${material === '' ? '' : `${material} `}${kind} × ${lengthText(fastener, length)}`;
   return { quantity, text };
+}
+
+function lengthText({ series }: Fastener, length: number): string {
+  const eighth = 25.4 / 8;
+  const even = Math.abs(length / eighth - Math.round(length / eighth)) < 1e-6;
+  return series === 'inch' && even
+    ? formatLength(length, 'in', { fraction: 8 })
+    : formatLength(length, 'mm', { digits: 1 });
 }
 
 /** Lengths that screws and bolts are sold in, mm (ISO 888, from memory, to 160). */

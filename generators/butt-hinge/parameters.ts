@@ -119,7 +119,7 @@ export const buttHingeParameters = z.object({
   }),
   screw: leafScrewField,
   holes: holeField,
-  bore: boreField("Knuckles' bore"),
+  bore: boreField,
   fillet: length({
     group: 'Casting',
     help: 'Between barrel and leaf',

@@ -91,7 +91,10 @@ function sizesWith(p: DeckEyeParameters, screw: Bolt): DeckEyeSizes {
   };
 }
 
-/** Half the length of a ring where its fillet, which is wide in so sharp a corner, begins on its base; less the fillet. */
+/**
+ * Half the length of a ring where its fillet, which is wide in so sharp a corner, begins on its base, or of all that
+ * overhangs it; less the fillet.
+ */
 function ringReach(
   { opening, bar, centre }: Extract<EyeSizes, { kind: 'ring' }>,
   thickness: number,
@@ -99,7 +102,7 @@ function ringReach(
 ): number {
   const outer = opening / 2 + bar + fillet;
   const rise = centre - thickness - fillet;
-  return Math.sqrt(Math.max(0, outer ** 2 - rise ** 2)) - fillet;
+  return Math.max(Math.sqrt(Math.max(0, outer ** 2 - rise ** 2)), opening / 2 + bar) - fillet;
 }
 
 function ringFor(p: DeckEyeParameters, thickness: number): EyeSizes {

@@ -17,9 +17,15 @@ export const fairleadOutline = ({ flange, foot, fillet }: FairleadSizes): Outlin
 
 /** Thickness at the tips of an open chock, of its own. */
 const tipShare = 0.78;
+/** Over less of the lip's half than this the tips are tapered the less. */
+const taperLength = 0.25;
 
-/** Thickness of an open lip along it, from tip to tip, of its own. */
-const shareAt = (t: number): number => 1 - (1 - tipShare) * Math.abs(2 * t - 1) ** 4;
+/** Thickness of an open lip along it, t from tip to tip, of its own: whole up to the sides, where it is measured. */
+function shareAt(t: number, from: number): number {
+  const side = Math.PI / (2 * (Math.PI - from));
+  const taper = (1 - tipShare) * Math.min(1, (1 - side) / taperLength);
+  return 1 - taper * Math.max(0, (Math.abs(2 * t - 1) - side) / (1 - side)) ** 3;
+}
 
 /** The lip: an elliptical bar round the opening, or from tip to tip round an open one. Angles count from the top. */
 export function lipTube(s: FairleadSizes): Tube {
@@ -46,7 +52,7 @@ function openLip(
     },
     across: [0, 1, 0],
     section: (t) => {
-      const share = shareAt(t);
+      const share = shareAt(t, from);
       return { across: (depth / 2) * share, above: (thickness / 2) * share };
     },
     roundStart: nose,
@@ -70,13 +76,6 @@ const nearest = (tube: Tube): number =>
     greatest((u) => -tube.at(u, 0.25)[0], 0, 0.12),
     greatest((u) => -tube.at(u, 0.75)[0], 0, 0.12),
   );
-
-/** Thickness and depth of the lip at its sides, of its own. */
-export function sideShare(s: FairleadSizes): number {
-  if (!s.open) return 1;
-  const from = openFrom(s);
-  return shareAt((Math.PI / 2 - from) / (2 * Math.PI - 2 * from));
-}
 
 /** Highest point of the lip. */
 export function lipTop(s: FairleadSizes): number {

@@ -5,7 +5,7 @@ import type { Stock } from '../../core/part/stock.js';
 import type { Vec3 } from '../../core/solid/types.js';
 import { poured } from '../hardware/deck-body.js';
 import { flangeDimensions, flangeView } from '../hardware/flange-notes.js';
-import { lipTop, sideShare } from './body.js';
+import { lipTop } from './body.js';
 import type { FairleadSizes } from './sizes.js';
 
 /** The sizes to check on a fairlead, as they are in this state. */
@@ -14,16 +14,14 @@ export function fairleadDimensions(
   { skin, mating }: Stock,
   hole: number,
 ): readonly Dimension[] {
-  const side = sideShare(s);
-  const inside = 2 * s.halfWidth - s.thickness * side;
   return [
     size('H', 'overall height', lipTop(s) + skin + mating, 'z', 'height gauge, underside to the top'),
-    size('w_o', 'width of the opening', inside - 2 * skin, 'xy', 'inside calliper, along the base'),
+    size('w_o', 'width of the opening', s.openingWidth - 2 * skin, 'xy', 'inside calliper, along the base'),
     s.open
       ? size('g', 'gap on top', s.gap - 2 * skin, 'xy', 'inside calliper between the tips')
       : size('h_o', 'height of the opening', s.openingHeight - 2 * skin, 'z', 'inside calliper'),
-    size('b_l', 'thickness of the lip', s.thickness * side + 2 * skin, 'xy', 'calliper at its side'),
-    size('c_l', 'depth of the lip', s.depth * side + 2 * skin, 'xy', 'calliper at its side, along the line'),
+    size('b_l', 'thickness of the lip', s.thickness + 2 * skin, 'xy', 'calliper at its side'),
+    size('c_l', 'depth of the lip', s.depth + 2 * skin, 'xy', 'calliper at its side, along the line'),
     ...flangeDimensions(s.flange, { skin, mating }, hole),
     size('r_f', 'fillet', s.fillet - skin, 'xy', 'radius gauge, lip to base'),
   ];
@@ -34,9 +32,8 @@ export function fairleadDrawing(s: FairleadSizes): DrawingNotes {
   const { flange, centre, halfWidth } = s;
   const top = lipTop(s);
   const [half, wide, t] = [flange.length / 2, flange.width / 2, flange.thickness];
-  const side = sideShare(s);
-  const inside = halfWidth - (s.thickness * side) / 2;
-  const outside = halfWidth + (s.thickness * side) / 2;
+  const inside = halfWidth - s.thickness / 2;
+  const outside = halfWidth + s.thickness / 2;
   const length = (
     of: string,
     from: Vec3,
@@ -76,7 +73,7 @@ export function fairleadDrawing(s: FairleadSizes): DrawingNotes {
         from: '+x',
         dimensions: [
           length('b_b', [0, -wide, 0], [0, wide, 0], 'below'),
-          length('c_l', [0, (-s.depth * side) / 2, centre], [0, (s.depth * side) / 2, centre], 'above'),
+          length('c_l', [0, -s.depth / 2, centre], [0, s.depth / 2, centre], 'above'),
         ],
       },
     ],

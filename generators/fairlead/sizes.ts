@@ -148,16 +148,12 @@ function sizesWith(p: FairleadParameters, { thickness, depth }: Lip, screw: Bolt
   const [halfWidth, halfHeight] = [(openingWidth + thickness) / 2, (openingHeight + thickness) / 2];
   const centre = base + ((1 - sunk) * thickness) / 2 + halfHeight;
   const usual = filletRadius(thickness, base).usual;
-  const fillet =
-    p.fillet ??
-    Math.max(
-      1,
-      Math.min(
-        near(usual),
-        0.8 * tightest(halfWidth, halfHeight, thickness),
-        widestFillet * Math.min(thickness, depth),
-      ),
-    );
+  const step = sizeStep[p.series];
+  const room = Math.min(
+    0.8 * tightest(halfWidth, halfHeight, thickness),
+    widestFillet * Math.min(thickness, depth),
+  );
+  const fillet = p.fillet ?? Math.max(1, Math.min(near(usual), Math.floor(room / step) * step));
   const foot: Vec2 = [lipReach({ halfWidth, halfHeight, thickness, fillet, rise: centre - base }), depth / 2];
   return {
     line: p.line,
@@ -189,7 +185,7 @@ function sizesWith(p: FairleadParameters, { thickness, depth }: Lip, screw: Bolt
 export const tightest = (halfWidth: number, halfHeight: number, thickness: number): number =>
   Math.min(halfHeight ** 2 / halfWidth, halfWidth ** 2 / halfHeight) - thickness / 2;
 
-/** Half the length of the lip where its fillet begins on the base, less the fillet. */
+/** Half the length of the lip where its fillet begins on the base, or of all that overhangs it, less the fillet. */
 function lipReach(s: {
   readonly halfWidth: number;
   readonly halfHeight: number;
@@ -199,5 +195,6 @@ function lipReach(s: {
 }): number {
   const out = s.thickness / 2 + s.fillet;
   const share = (s.rise - s.fillet) / (s.halfHeight + out);
-  return (s.halfWidth + out) * Math.sqrt(Math.max(0, 1 - share * share)) - s.fillet;
+  const begins = (s.halfWidth + out) * Math.sqrt(Math.max(0, 1 - share * share));
+  return Math.max(begins, s.halfWidth + s.thickness / 2) - s.fillet;
 }

@@ -1,5 +1,5 @@
 import type { BuildKit } from '../../core/part/contract.js';
-import type { Stock } from '../../core/part/stock.js';
+import { isNoStock, type Stock } from '../../core/part/stock.js';
 import { bevelEdge, holeCutter, placeTool, plateSolid, roundEdge } from '../../core/shape/index.js';
 import { segmentsOfCircle } from '../../core/solid/segments.js';
 import type { Solid, Vec2, Vec3 } from '../../core/solid/types.js';
@@ -9,8 +9,12 @@ import { planOutline } from './outline.js';
 import type { RudderSizes } from './sizes.js';
 import { outerHalf } from './strap-shape.js';
 
-/** Leg of the pin's tip: its taper leads it into the gudgeon, mm across. */
-export const tipInset = ({ pinDiameter }: RudderSizes): number => 0.2 * pinDiameter;
+/**
+ * Leg of the pin's tip, mm across: its taper leads it into the gudgeon. A casting has none, for the sprue stands there;
+ * it is turned with the pin.
+ */
+export const tipInset = ({ pinDiameter }: RudderSizes, stock: Stock): number =>
+  isNoStock(stock) ? 0.2 * pinDiameter : 0;
 
 /** The bevel at the lower edges, which prints without support where a rounding would not. */
 export const lowerBevel = ({ edge }: RudderSizes): number => 0.7 * edge;
@@ -52,7 +56,7 @@ function pinSolid(s: RudderSizes, stock: Stock, { kernel, tolerance }: BuildKit)
   const f = rootFilletIn(s, stock);
   const root = s.width + stock.face;
   const top = s.width + s.pintleLength + stock.mating;
-  const inset = tipInset(s);
+  const inset = tipInset(s, stock);
   const chords = Math.max(3, Math.ceil(segmentsOfCircle(f, tolerance) / 4));
   const fillet = Array.from({ length: chords }, (_, i): Vec2 => {
     const a = ((i + 1) / chords) * (Math.PI / 2);
@@ -66,7 +70,7 @@ function pinSolid(s: RudderSizes, stock: Stock, { kernel, tolerance }: BuildKit)
       [r + f + 0.3, under],
       [r + f + 0.3, root - 0.01],
       ...fillet,
-      [r, top - 1.75 * inset],
+      ...(inset > 0 ? [[r, top - 1.75 * inset] as const] : []),
       [r - inset, top],
       [0, top],
     ],

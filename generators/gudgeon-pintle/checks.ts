@@ -276,7 +276,7 @@ const fitting = (s: RudderSizes): readonly Finding[] =>
     ? [
         note(
           'pin-turned',
-          `the pin is cast thicker, to be turned or filed to ${mm(s.pinDiameter)}`,
+          `the pin is cast thicker and straight to its end, to be turned or filed to ${mm(s.pinDiameter)} with a tapered tip`,
           'try it in its gudgeon as you go',
           'pintleDiameter',
         ),

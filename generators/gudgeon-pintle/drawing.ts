@@ -26,9 +26,10 @@ export function rudderDrawing(s: RudderSizes): DrawingNotes {
         ),
         {
           of: ['d_s', 'D_s'],
-          form: `${s.screwsAt.length === 1 ? '' : `${s.screwsAt.length} × `}Ø{} / Ø{}`,
+          form: `${s.screwsAt.length === 1 ? '' : `${s.screwsAt.length} × `}Ø{}${s.castPin ? ' / Ø{}' : ', Ø{} in the other strap'}`,
           at: [s.screwsAt[0]![0], -half, s.width / 2],
-          radius: mouth,
+          // A cut takes the strap with the heads away.
+          radius: s.castPin ? mouth : s.seat.holeDiameter / 2,
         },
       ]
     : [];
@@ -86,9 +87,30 @@ export function rudderDrawing(s: RudderSizes): DrawingNotes {
             to: [s.pinDiameter / 2, 0, height],
             side: 'above',
           },
+          {
+            of: s.pinFillet,
+            form: 'R{}',
+            at: [
+              s.pinDiameter / 2 + s.pinFillet * (1 - Math.SQRT1_2),
+              0,
+              top + s.pinFillet * (1 - Math.SQRT1_2),
+            ],
+            outward: [1, 0, 1],
+          },
           { of: 'l_p', from: [-s.pinDiameter / 2, 0, top], to: [0, 0, height], side: 'left' },
         ] as const)
-      : []),
+      : [
+          {
+            of: s.chamfer,
+            form: '{} × 45°',
+            at: [
+              -(s.holeDiameter + s.chamfer) / 2,
+              0,
+              s.piece === 'gudgeon' ? top - s.chamfer / 2 : s.chamfer / 2,
+            ],
+            outward: [-1, 0, s.piece === 'gudgeon' ? 1 : -1],
+          } as const,
+        ]),
   ];
   return {
     views: [

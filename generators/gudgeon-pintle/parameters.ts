@@ -4,7 +4,6 @@ import { choice, count, length, number } from '../../core/part/fields.js';
 import { strengthField } from '../hardware/load-fields.js';
 import { screwField } from '../hardware/screw-field.js';
 import { holeField } from '../hardware/screw-holes.js';
-import { boreField } from '../hinge/pin-bore.js';
 
 /** A pintle's and its gudgeon's parameters: mm. */
 export const gudgeonPintleParameters = z.object({
@@ -132,7 +131,11 @@ export const gudgeonPintleParameters = z.object({
   }),
   screw: screwField('the thickest that straps and plate hold'),
   holes: holeField,
-  bore: boreField('Hole for the pin'),
+  bore: choice(['drilled', 'cored'], {
+    group: 'Casting',
+    help: 'Hole for the pin: left to the drill, the sprue standing on the boss; or cored, the sprue beside it',
+    default: 'drilled',
+  }),
   bladeWidth: length({
     group: 'Load',
     help: 'Width of the rudder blade, fore and aft',

@@ -45,7 +45,7 @@ export function rudderPlaces(
     outerDiameter: 2 * web.radius,
   };
   const tipHeight = s.width + s.pintleLength + mating;
-  const tipRadius = s.pinDiameter / 2 + mating - tipInset(s) - 0.1;
+  const tipRadius = s.pinDiameter / 2 + mating - tipInset(s, stock) - 0.1;
   const onTip: GatePlace = {
     name: "pin's tip",
     at: [0, 0, tipHeight],

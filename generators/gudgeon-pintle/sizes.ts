@@ -69,6 +69,7 @@ const rootFillet = (pinDiameter: number): number => Math.max(1.5, 0.2 * pinDiame
 export function rudderSizes(p: GudgeonPintleParameters, piece: RudderPiece): RudderSizes {
   const near = (value: number): number => nearStep(p.series, value);
   const up = (value: number): number => upStep(p.series, value);
+  const down = (value: number): number => -upStep(p.series, -value);
   const pinDiameter = p.pintleDiameter ?? pintleByLoad(p);
   const rule = gudgeonRule(pinDiameter);
   const width = p.strapWidth ?? near(rule.strapWidth);
@@ -77,7 +78,8 @@ export function rudderSizes(p: GudgeonPintleParameters, piece: RudderPiece): Rud
   const running = pinDiameter + (p.clearance ?? rule.clearance);
   const mount = piece === 'gudgeon' ? p.mount : 'strap';
   const castPin = piece === 'pintle' && p.pin === 'cast';
-  const bossRadius = running / 2 + wall;
+  // Of a whole size, where its wall is not given.
+  const bossRadius = p.wall === undefined ? up(running / 2 + wall) : running / 2 + wall;
   const fillet = p.fillet ?? Math.max(1.5, near(thickness / 2));
   const blade = p.bladeThickness ?? Math.max(16, near(p.size / 25));
   const wood = piece === 'pintle' ? blade : (p.postThickness ?? blade);
@@ -92,14 +94,14 @@ export function rudderSizes(p: GudgeonPintleParameters, piece: RudderPiece): Rud
   const bossSide = bossFoot({ bossRadius, front, fillet }) + clear;
   const strapSide = strapFlat({ bossRadius, fillet, wood, standOff, thickness }) - standOff + clear;
   // Along a strap from the wood's front, along a plate from its middle.
-  const first = mount === 'strap' ? Math.max(ends, 0.75 * width, strapSide) : bossSide;
+  const first = up(mount === 'strap' ? Math.max(ends, 0.75 * width, strapSide) : bossSide);
   const reach =
     p.strapLength === undefined
       ? up(Math.max(mount === 'strap' ? 60 : 25, first + (p.screws - 1) * pitch + ends))
       : mount === 'strap'
         ? p.strapLength
         : p.strapLength / 2;
-  const last = reach - ends;
+  const last = down(reach - ends);
   const along = Array.from({ length: p.screws }, (_, i) =>
     p.screws === 1 ? (first + last) / 2 : first + ((last - first) * i) / (p.screws - 1),
   );
@@ -131,6 +133,11 @@ export function rudderSizes(p: GudgeonPintleParameters, piece: RudderPiece): Rud
     screw,
     seat,
     screwsAt,
-    load: checkPintle(p, { pinDiameter, holeDiameter: running, strapWidth: width, wall }),
+    load: checkPintle(p, {
+      pinDiameter,
+      holeDiameter: running,
+      strapWidth: width,
+      wall: bossRadius - running / 2,
+    }),
   };
 }

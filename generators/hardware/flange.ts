@@ -30,7 +30,7 @@ export interface Flange {
 
 export interface FlangeRequest {
   readonly series: FastenerSeries;
-  /** Half of what stands on the plate, along and across it. */
+  /** Half of what stands on the plate, along and across it; `fillet` past it, nothing is over a screw's head. */
   readonly foot: Vec2;
   readonly fillet: number;
   readonly thickness: number;
@@ -49,13 +49,14 @@ export function flangeFor(request: FlangeRequest): Flange {
   const { series, foot, fillet, thickness, screw, screws } = request;
   const up = (value: number): number => upStep(series, value);
   const { mouthDiameter } = seatOf(screw);
-  const land = edgeDistance(screw);
   const edgeRadius = Math.min(0.35 * thickness, 4);
+  // The mouth stays in the flat, clear of the rounded edge.
+  const land = Math.max(edgeDistance(screw), mouthDiameter / 2 + edgeRadius + 0.3);
   const beside = foot[0] + fillet + mouthDiameter / 2 + headGap;
-  const length = request.length ?? up(2 * (beside + land));
+  const free = Math.ceil(2 * beside) / 2;
+  const length = request.length ?? up(2 * (free + land));
   const apart = screws === 4 ? leastPitch(screw) / 2 : 0;
   const width = request.width ?? up(Math.max(2 * (apart + land), 2 * (foot[1] + fillet + edgeRadius)));
-  const most = request.length === undefined ? beside : Math.max(length / 2 - land, length / 8);
   return {
     length,
     width,
@@ -63,7 +64,7 @@ export function flangeFor(request: FlangeRequest): Flange {
     edgeRadius,
     screw,
     screws,
-    along: request.length === undefined ? Math.ceil(2 * most) / 2 : most,
+    along: request.length === undefined ? free : Math.max(length / 2 - land, length / 8),
     across: screws === 4 ? Math.max(width / 2 - land, width / 8) : 0,
     land,
   };
@@ -166,7 +167,7 @@ export function flangeFindings(f: Flange, foot: Vec2, fillet: number): readonly 
     findings.push(
       warn(
         'screws-in-fillet',
-        `screw heads come within ${mm(free)} of the foot, into its fillet of ${mm(fillet)}`,
+        `screw heads come within ${mm(free)} of the foot, into its fillet of ${mm(fillet)} or under what overhangs it`,
         'make the base longer, or the fillet smaller',
         'baseLength',
         'fillet',

@@ -44,9 +44,8 @@ export function sweepHinge(s: TurningSizes, openAngle: number, stock: Stock): Sw
         ? [
             note(
               'knuckles-fitted',
-              motion.ends < 0
-                ? `as cast, each joint of the knuckles lacks ${mm(-motion.ends)} of room`
-                : `as cast, each joint of the knuckles has ${mm(motion.ends)} of room`,
+              // The other leaf may carry another stock: its own size decides.
+              `as cast, every end of its knuckles carries ${mm(stock.mating)} of stock, and joints of ${mm(s.gap)} have to open between them`,
               `take the stock off the knuckles' ends, until the leaves go together with ${mm(s.gap)} at each joint`,
               'knuckleGap',
             ),

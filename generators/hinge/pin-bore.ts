@@ -5,13 +5,12 @@ import { type Finding, note, warn } from '../../core/part/finding.js';
 import type { Solid } from '../../core/solid/types.js';
 import type { Span } from './knuckles.js';
 
-/** Whether the bore for a pin is in the casting. @param what it is: `Knuckles' bore` */
-export const boreField = (what: string) =>
-  choice(['auto', 'cored', 'drilled'], {
-    group: 'Casting',
-    help: `${what} in the casting: cored where the mould allows it, always, or never (marked for the drill)`,
-    default: 'auto',
-  });
+/** Whether the knuckles' bore is in the casting. */
+export const boreField = choice(['auto', 'cored', 'drilled'], {
+  group: 'Casting',
+  help: "Knuckles' bore in the casting: cored where the mould allows it, always, or never (marked for the drill)",
+  default: 'auto',
+});
 export type BoreWish = 'auto' | 'cored' | 'drilled';
 
 /** The bore in one state: cored, a cone in each end to start a drill in, or nothing. */

@@ -133,7 +133,7 @@ export const strapHingeParameters = z.object({
   plateScrews: count({ group: 'Screws', help: 'Screws of the plate', min: 0, max: 8, default: 4 }),
   screw: leafScrewField,
   holes: holeField,
-  bore: boreField("Knuckles' bore"),
+  bore: boreField,
   fillet: length({
     group: 'Casting',
     help: 'Between barrel, strap and plate',

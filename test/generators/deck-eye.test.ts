@@ -10,6 +10,7 @@ import { flangeScrews } from '../../generators/hardware/flange.js';
 import { seatOf } from '../../generators/hardware/screw-field.js';
 import { apart } from '../helpers/stray-from.js';
 import { build, expectMetalUnder, gapAt, sizeOf, someStock, tolerance, tryBuild } from './fitting-probe.js';
+import { overHeads } from './flange-probe.js';
 import { bounds } from './hatch-pull-probe.js';
 
 const eye = (given: Record<string, unknown> = {}, stock?: Stock) => build(deckEye, given, stock);
@@ -114,6 +115,15 @@ describe('deck eye: stock', () => {
     expect(sizeOf(cast, 'd_p')).toBe(0);
     expect(inspectMesh(cast.mesh).genus).toBe(0);
   });
+});
+
+describe('deck eye: screws', () => {
+  for (const given of [{ opening: 80, bar: 8 }, { eye: 'lug' }])
+    it(`nothing is over their heads: ${JSON.stringify(given)}`, () => {
+      const { mesh } = eye(given);
+      const { flange } = sizesOf(given);
+      expect(overHeads(mesh, flange)).toBe(0);
+    });
 });
 
 describe('deck eye: gate and vents', () => {

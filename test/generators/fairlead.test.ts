@@ -10,6 +10,7 @@ import { flangeScrews } from '../../generators/hardware/flange.js';
 import { seatOf } from '../../generators/hardware/screw-field.js';
 import { apart } from '../helpers/stray-from.js';
 import { build, expectMetalUnder, gapAt, sizeOf, someStock, tolerance, tryBuild } from './fitting-probe.js';
+import { overHeads } from './flange-probe.js';
 import { bounds } from './hatch-pull-probe.js';
 
 const lead = (given: Record<string, unknown> = {}, stock?: Stock) => build(fairlead, given, stock);
@@ -91,6 +92,15 @@ describe('fairlead: stock', () => {
       expect(bounds(cast.mesh).max[2] - bounds(part.mesh).max[2]).toBeCloseTo(someStock.mating, 5);
       // Two screw holes, and the opening of a closed one.
       expect(inspectMesh(part.mesh).genus).toBe(s.open ? 2 : 3);
+    });
+});
+
+describe('fairlead: screws', () => {
+  for (const given of [{}, { style: 'open' }])
+    it(`nothing is over their heads: ${JSON.stringify(given)}`, () => {
+      const { mesh } = lead(given);
+      const { flange } = sizesOf(given);
+      expect(overHeads(mesh, flange)).toBe(0);
     });
 });
 

@@ -4,12 +4,12 @@ import { inspectMesh } from '../../core/solid/inspect.js';
 import type { Mesh, Vec3 } from '../../core/solid/types.js';
 import { gudgeonPintleParameters } from '../../generators/gudgeon-pintle/parameters.js';
 import { type RudderPiece, type RudderSizes, rudderSizes } from '../../generators/gudgeon-pintle/sizes.js';
-import { outerHalf } from '../../generators/gudgeon-pintle/strap-shape.js';
+import { bossFillet, innerCorner, outerHalf } from '../../generators/gudgeon-pintle/strap-shape.js';
 import { swingLimit } from '../../generators/gudgeon-pintle/swing.js';
 import gudgeonPintle from '../../generators/gudgeon-pintle.js';
 import { overlapsOf, type Pose } from '../helpers/overlap-volume.js';
 import { gapAt } from './fitting-probe.js';
-import { bounds } from './hatch-pull-probe.js';
+import { bounds, distanceTo, surfacePoints } from './hatch-pull-probe.js';
 import { codesOf, pieceOf, pieceSize } from './hinge-probe.js';
 
 const degree = Math.PI / 180;
@@ -183,7 +183,180 @@ describe('gudgeon and pintle: dimensions measured on the mesh', () => {
       });
 });
 
-describe('gudgeon and pintle: stock by surface class', () => {
+/** Area and length of an outline; all its corners round, so that A(δ) = A − P δ + π δ² inset by δ (Steiner). */
+interface Plan {
+  readonly area: number;
+  readonly length: number;
+}
+
+/** What rounding a corner that turns by `turn` to a radius takes away; an inner corner's is given back. */
+const rounded = (r: number, turn = Math.PI / 2) => ({
+  area: r * r * (Math.tan(turn / 2) - turn / 2),
+  length: r * (2 * Math.tan(turn / 2) - turn),
+});
+
+function planOf(s: RudderSizes): Plan {
+  const r = s.bossRadius;
+  const end = rounded(0.42 * s.thickness);
+  if (s.mount === 'plate') {
+    const [back, foot] = [rounded(s.edge), rounded(bossFillet(s))];
+    return {
+      area:
+        2 * s.reach * s.thickness +
+        2 * r * s.front +
+        (Math.PI / 2) * r * r -
+        2 * end.area -
+        2 * back.area +
+        2 * foot.area,
+      length:
+        4 * s.reach +
+        2 * s.thickness -
+        2 * r +
+        2 * s.front +
+        Math.PI * r -
+        2 * (end.length + back.length + foot.length),
+    };
+  }
+  // A line from the knee, (standOff, outer), touches the boss at an angle `a` from +X.
+  const outer = s.wood / 2 + s.thickness;
+  const far = Math.hypot(s.standOff, outer);
+  const a = Math.atan2(outer, s.standOff) + Math.acos(r / far);
+  const foot = [r * Math.cos(a), r * Math.sin(a)] as const;
+  const round = Math.PI - a;
+  const knee = rounded(2 * s.thickness, Math.atan2(outer - foot[1], s.standOff - foot[0]));
+  const inner = rounded(innerCorner(s));
+  return {
+    area:
+      2 * s.reach * s.thickness +
+      (outer + foot[1]) * (s.standOff - foot[0]) +
+      r * r * (round - Math.sin(round) * Math.cos(round)) -
+      2 * knee.area -
+      4 * end.area +
+      2 * inner.area,
+    length:
+      4 * s.reach +
+      2 * s.thickness +
+      s.wood +
+      2 * Math.sqrt(far * far - r * r) +
+      2 * round * r -
+      2 * knee.length -
+      4 * end.length -
+      2 * inner.length,
+  };
+}
+
+const cylinder = (r: number, l: number): number => Math.PI * r * r * l;
+const frustum = (r: number, q: number, l: number): number => (Math.PI / 3) * l * (r * r + r * q + q * q);
+/** What a cone, `wide` in radius at the mouth and of half angle `half`, takes away beside a hole of radius r. */
+const cone = (wide: number, r: number, half: number): number => {
+  const deep = Math.max(0, wide - r) / Math.tan(half);
+  return frustum(wide, r, deep) - cylinder(r, deep);
+};
+
+/** Pintle or gudgeon with `k` of stock on all surfaces, its holes cored. */
+function volumeOf(s: RudderSizes, k: number): number {
+  const { area, length } = planOf(s);
+  const [A, P, w] = [area + length * k + Math.PI * k * k, length + 2 * Math.PI * k, s.width + 2 * k];
+  // Of the inset δ over the height: a quarter round e above, a bevel c below (moved out parallel, corners sharp).
+  const [e, c] = [s.edge + k, 0.7 * s.edge + k * (2 - Math.SQRT2)];
+  const inset = e * e * (1 - Math.PI / 4) + (c * c) / 2;
+  const square = e ** 3 * (5 / 3 - Math.PI / 2) + c ** 3 / 3;
+  const body = A * w - P * inset + Math.PI * square;
+  const [R, r] = [s.seat.mouthDiameter / 2, s.seat.holeDiameter / 2 - k];
+  // At the face moved by k a countersink moved by k along its normal is as wide as this.
+  const atFace = (wide: number, half: number): number => wide + k * Math.tan(half) - k / Math.cos(half);
+  const through = cylinder(r, s.thickness + 2 * k);
+  const screws =
+    s.screwsAt.length *
+    (through * (s.mount === 'strap' ? 2 : 1) + cone(atFace(R, s.seat.angle / 2), r, s.seat.angle / 2));
+  if (!s.castPin) {
+    const h = s.holeDiameter / 2 - k;
+    const mouth = atFace(s.holeDiameter / 2 + s.chamfer, Math.PI / 4);
+    return body - screws - cylinder(h, w) - cone(mouth, h, Math.PI / 4);
+  }
+  const pin = s.pinDiameter / 2 + k;
+  const tip = k === 0 ? 0.4 * pin : 0;
+  const high = s.pintleLength - 1.75 * tip;
+  const f = s.pinFillet - k;
+  // Pappus: the centre of a fillet's section lies f (10 − 3π)/(12 − 3π) from its corner.
+  const root =
+    2 * Math.PI * (pin + (f * (10 - 3 * Math.PI)) / (12 - 3 * Math.PI)) * f * f * (1 - Math.PI / 4);
+  return body - screws + cylinder(pin, high) + frustum(pin, pin - tip, 1.75 * tip) + root;
+}
+
+describe('gudgeon and pintle: volumes against closed forms', () => {
+  for (const [name, given] of Object.entries(cases))
+    for (const piece of pieces)
+      it.each([
+        ['part', 0],
+        ['casting', 0.4],
+      ] as const)(`${name}, ${piece}, %s`, (_, k) => {
+        const asked = { ...given, bore: 'cored', holes: 'cored' };
+        const stock = k === 0 ? {} : { skin: k, face: k, mating: k, bore: k };
+        const { volume } = pieceOf(gudgeonPintle, piece, asked, stock, 1e-3);
+        expect(Math.abs(volume / volumeOf(sizesOf(asked, piece), k) - 1)).toBeLessThan(3e-4);
+      });
+});
+
+describe('gudgeon and pintle: stock by surface class, as distance on the meshes', () => {
+  const stock: Stock = { ...noStock, skin: 0.35, face: 0.8, mating: 0.6, bore: 0.5 };
+  it.each([
+    ['pintle', {}, ['skin', 'face', 'mating', 'bore']],
+    ['pintle', { pin: 'rod' }, ['skin', 'face', 'bore']],
+    ['gudgeon', {}, ['skin', 'face', 'bore']],
+    ['gudgeon', { mount: 'strap', postThickness: 40 }, ['skin', 'face', 'bore']],
+  ] as const)('%s %j', (piece, given, classes) => {
+    const asked = { ...given, bore: 'cored', holes: 'cored' };
+    const s = sizesOf(asked, piece);
+    const distance = distanceTo(pieceOf(gudgeonPintle, piece, asked, stock, 0.004).mesh);
+    const half = s.mount === 'strap' ? outerHalf(s) : s.standOff;
+    const seen = new Map<keyof Stock, number>();
+    const wrong: unknown[] = [];
+    for (const { at, normal } of surfacePoints(pieceOf(gudgeonPintle, piece, asked, {}, 0.004).mesh, 2.5)) {
+      const [x, y, z] = at;
+      const round = Math.hypot(x, y);
+      const hole = s.holeDiameter / 2;
+      const fromScrew = Math.min(
+        ...s.screwsAt.map(([a, b]) => Math.hypot((s.mount === 'strap' ? x : y) - a, z - b)),
+      );
+      const within = z > 2 && z < s.width - 2;
+      let known: keyof Stock | null = null;
+      if (z > s.width + s.pinFillet + 1.5) {
+        // The tip is cast straight.
+        if (Math.abs(normal[2]) < 1e-6 && z < s.width + s.pintleLength - 0.4 * s.pinDiameter - 1)
+          known = 'mating';
+      } else if (normal[2] > 0.999999 && z > s.width - 0.01) {
+        const foot = s.castPin ? s.pinDiameter / 2 + s.pinFillet : hole + s.chamfer;
+        if (round > foot + 1.5) known = 'face';
+      } else if (normal[2] < -0.999999 && z < 0.01) {
+        if (s.castPin || round > hole + s.chamfer + 1.5) known = 'skin';
+      } else if (Math.abs(normal[2]) < 1e-6 && !s.castPin && round < hole + 1e-3) {
+        if (z > s.chamfer + 1.5 && z < s.width - s.chamfer - 1.5) known = 'bore';
+      } else if (fromScrew < s.seat.holeDiameter / 2 + 1e-3) {
+        // The straight walls, away from both mouths; those of the nuts' side.
+        if (
+          s.mount === 'strap'
+            ? y > half - 0.6 * s.thickness && y < half - 0.4 * s.thickness
+            : x > half - 1.2 && x < half - 0.8
+        )
+          known = 'bore';
+      } else if (within && Math.abs(normal[2]) < 1e-6 && fromScrew > s.seat.mouthDiameter / 2 + 1.5)
+        known = 'skin';
+      if (known === null) continue;
+      seen.set(known, (seen.get(known) ?? 0) + 1);
+      if (Math.abs(distance(at) - stock[known]) > 0.009)
+        wrong.push({ known, at, off: distance(at) - stock[known] });
+    }
+    expect(wrong).toEqual([]);
+    for (const known of classes)
+      expect({ known, seen: seen.get(known) ?? 0 }).toEqual({
+        known,
+        seen: expect.toSatisfy((n: number) => n > 20),
+      });
+  });
+});
+
+describe('gudgeon and pintle: stock at bounds and gauges', () => {
   it.each(pieces)('%s: skin, bearing face, pin and holes each by their own', (piece) => {
     const stock: Stock = { ...noStock, skin: 0.35, face: 0.8, mating: 0.6, bore: 0.5 };
     const given = { bore: 'cored', holes: 'cored' };

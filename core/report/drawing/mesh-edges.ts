@@ -14,7 +14,7 @@ export interface MeshEdges {
 /** Sharper than this is an edge whatever its size, rad. */
 const surelySharp = (50 / 180) * Math.PI;
 /** Triangles that bend less than this lie in one plane, rad. */
-const flat = 2e-3;
+const flat = 5e-4;
 /** Facets of a curve err from it by at most the mesh tolerance; a little more is given. */
 const reserve = 1.5;
 

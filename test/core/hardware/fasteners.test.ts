@@ -156,7 +156,7 @@ describe('rods and the cut list', () => {
       text: 'countersunk screw ISO 7046 M5 × 25 mm',
     });
     expect(fastenerFitting(fastener('#8'), 6, 31.75, 'countersunk', 'brass').text).toBe(
-      'brass countersunk wood screw #8 × 31.8 mm',
+      'brass countersunk wood screw #8 × 1-1/4 in',
     );
     expect(fastenerFitting(fastener('1/4in'), 2, 50, 'hexagon').text).toBe('hexagon bolt 1/4in UNC × 50 mm');
   });
