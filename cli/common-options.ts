@@ -33,6 +33,14 @@ const writing: readonly OptionRow[] = [
     fallback: 'out/ and the name of the job',
   },
 ];
+/** Of every command that plans work in a shop. */
+const shop: OptionRow = {
+  name: 'shop',
+  group,
+  value: 'file',
+  help: 'Shop profile; none for the built-in defaults',
+  fallback: 'patternwright-shop.yaml in the folder of the job or above it, or shop.yaml in the user settings',
+};
 const manner: readonly OptionRow[] = [
   json,
   { name: 'quiet', group, help: 'Print errors only', flag: true },
@@ -44,6 +52,7 @@ export const makeOutputOptions: readonly OptionRow[] = [
   ...writing,
   ...units('How bare numbers are read and the papers print', 'mm'),
   ...degrees('C'),
+  shop,
   ...manner,
 ];
 
@@ -52,6 +61,7 @@ export const plateOutputOptions: readonly OptionRow[] = [
   ...writing,
   ...units('How the papers print', "the job's"),
   ...degrees("the job's"),
+  shop,
   ...manner,
 ];
 

@@ -1,4 +1,5 @@
 import * as schema from '../core/job/job-schema.js';
+import * as shopSchema from '../core/job/shop-schema.js';
 import type { ParameterSchema } from '../core/part/contract.js';
 import { listFields } from '../core/part/help.js';
 import type { HelpEntry } from './help-page.js';
@@ -22,12 +23,19 @@ const fields = (group: string, fieldSchema: ParameterSchema, prefix = ''): reado
 
 const job = 'Keys of a job';
 const part = 'Keys of each part';
+const shop = 'Keys of a shop profile';
 
 /** The keys of a plate job, from the schema that reads it. */
 export const jobEntries = (): readonly HelpEntry[] => [
   word(job, 'job', 'Name of the job and its folder; must be given'),
   word(job, 'title', 'What the papers call it', 'default: the name'),
   word(job, 'notes', 'List of lines to print on the traveller'),
+  word(
+    job,
+    'shop',
+    'Path of a shop profile, from the folder of the job, or the keys of one written here',
+    'default: as for --shop',
+  ),
   word(job, 'alloy', 'See patternwright list alloys', `default: ${schema.jobDefaults.alloy}`),
   word(job, 'investment', 'See patternwright list investments', `default: ${schema.jobDefaults.investment}`),
   ...fields(job, schema.growthFields),
@@ -41,6 +49,7 @@ export const jobEntries = (): readonly HelpEntry[] => [
     'List of your own flasks, each with name, diameter and height',
     'default: see patternwright list flasks',
   ),
+  ...fields(job, schema.flaskFields, 'flasks[].'),
   word(job, 'prices.currency', 'Three capital letters; prices are optional'),
   ...fields(job, schema.priceFields, 'prices.'),
   word(job, 'parts', 'List of the parts; must be given'),
@@ -51,6 +60,17 @@ export const jobEntries = (): readonly HelpEntry[] => [
   word(part, 'preset', "One of the part's sets of values to start from"),
   word(part, 'alloy, stock', 'As for the job, for this part alone'),
   ...fields(part, schema.partFields),
+  word(shop, 'title', 'What the papers call the shop'),
+  word(
+    shop,
+    `${shopSchema.sharedGroups.join(', ')}, investment, layerHeight, units`,
+    "As in a job; a job's own come first, each group as a whole",
+  ),
+  word(shop, 'plastic', 'See patternwright list plastics', `default: ${shopSchema.shopDefaults.plastic}`),
+  ...fields(shop, shopSchema.shopFields),
+  ...fields(shop, shopSchema.mixingFields, 'mixing.'),
+  ...fields(shop, shopSchema.kilnFields, 'kiln.'),
+  ...fields(shop, shopSchema.furnaceFields, 'furnace.'),
 ];
 
 export const jobExample = `Example:

@@ -4,10 +4,11 @@ import type { JobContext } from '../core/job/job-context.js';
 import { findPart, partNames } from '../generators/index.js';
 
 /** What jobs may refer to. */
-export const jobContext = (fileName: string): JobContext => ({
+export const jobContext = (fileName: string, shop?: JobContext['shop']): JobContext => ({
   fileName,
   knownParts: findPart,
   partNames,
   knownAlloys: alloyNames,
   knownInvestments: investments.map((i) => i.name),
+  ...(shop === undefined ? {} : { shop }),
 });

@@ -13,6 +13,11 @@ export interface JobOption extends OptionRow {
 const placeholders: Readonly<Record<FieldHelp['kind'], string>> = {
   length: 'mm',
   angle: 'deg',
+  temperature: 'temperature',
+  'temperature-rate': 'rate',
+  duration: 'time',
+  mass: 'mass',
+  power: 'power',
   number: 'n',
   count: 'n',
   choice: 'word',

@@ -20,10 +20,14 @@ const reasons: Readonly<Record<string, string>> = {
  * may have.
  * @throws Failure
  */
-export async function readSource(cwd: string, file: string): Promise<Uint8Array> {
+export async function readSource(
+  cwd: string,
+  file: string,
+  what: 'plate job' | 'shop profile' = 'plate job',
+): Promise<Uint8Array> {
   // The last characters of a long path tell more than the first.
   const shown = file.length <= 200 ? file.replace(/\p{Cc}/gu, '?') : `…${showText(file.slice(-39))}`;
-  const remedy = 'give the path of a plate job';
+  const remedy = `give the path of a ${what}`;
   let handle: FileHandle | undefined;
   try {
     // Opening a pipe waits for its other end unless told not to.
@@ -31,7 +35,7 @@ export async function readSource(cwd: string, file: string): Promise<Uint8Array>
     const facts = await handle.stat();
     if (facts.isDirectory()) throw usageFailure('not-a-file', `${shown} is a folder`, remedy);
     if (!facts.isFile()) throw usageFailure('not-a-file', `${shown} is not a file`, remedy);
-    if (facts.size > largestJob) throw tooLarge(file, facts.size);
+    if (facts.size > largestJob) throw tooLarge(file, facts.size, what);
     return await readAtMost(handle, largestJob + 1);
   } catch (error) {
     const code = systemCode(error);
@@ -47,9 +51,9 @@ export async function readSource(cwd: string, file: string): Promise<Uint8Array>
 }
 
 /** As the job reader says it of what it is given. */
-function tooLarge(file: string, size: number): Failure {
+function tooLarge(file: string, size: number, what: string): Failure {
   const message = `the file is ${(size / 1024 / 1024).toFixed(1)} MB`;
-  const remedy = 'a plate job is at most 4 MB';
+  const remedy = `a ${what} is at most 4 MB`;
   const place = { file, line: 1, column: 1, path: [], got: '' };
   return new Failure(2, [problemInFile({ code: 'too-large', message, remedy, ...place })]);
 }

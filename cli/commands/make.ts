@@ -3,7 +3,8 @@ import { suggest } from '../../core/part/suggest.js';
 import { wrap } from '../../core/report/wrap.js';
 import { findPart, partNames, parts } from '../../generators/index.js';
 import { makeOutputOptions } from '../common-options.js';
-import { Failure, type Problem, problemInOption, usageFailure } from '../failure.js';
+import { Failure, type Problem, problemInFile, problemInOption, usageFailure } from '../failure.js';
+import { findShop } from '../find-shop.js';
 import { formatHelpPage, optionEntries } from '../help-page.js';
 import type { ExitCode, Io } from '../io.js';
 import { jobContext } from '../library.js';
@@ -34,9 +35,18 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
       'options start with --, and a value with a space is put in quotes',
     );
   const { parseJob } = await import('../../core/job/read-job.js');
-  const reading = parseJob(JSON.stringify(jobFromOptions(part, options, values)), jobContext('options'));
+  const job = JSON.stringify(jobFromOptions(part, options, values));
+  const shop = await findShop({
+    cwd: io.cwd,
+    job,
+    folder: io.cwd,
+    option: typeof values.shop === 'string' ? values.shop : undefined,
+  });
+  const reading = parseJob(job, jobContext('options', shop));
   if (!reading.ok) {
-    const problems = reading.problems.map((p) => problemInOption(p, optionAt(options, p.path)));
+    const problems = reading.problems.map((p) =>
+      p.file === shop?.fileName ? problemInFile(p) : problemInOption(p, optionAt(options, p.path)),
+    );
     throw new Failure(2, distinct(problems));
   }
   const { runJob } = await import('../run-job.js');

@@ -1,6 +1,8 @@
+import { dirname, resolve } from 'node:path';
 import { showText } from '../../core/part/input-problem.js';
 import { plateOutputOptions } from '../common-options.js';
 import { Failure, problemInFile, usageFailure } from '../failure.js';
+import { findShop } from '../find-shop.js';
 import { formatHelpPage, optionEntries } from '../help-page.js';
 import type { ExitCode, Io } from '../io.js';
 import { jobEntries, jobExample } from '../job-help.js';
@@ -25,7 +27,14 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
   if (more[0] !== undefined)
     throw usageFailure('too-many', `"${showText(more[0])}" is one file too many`, 'plate takes one job');
   const { parseJob } = await import('../../core/job/read-job.js');
-  const reading = parseJob(await readSource(io.cwd, file), jobContext(file));
+  const source = await readSource(io.cwd, file);
+  const shop = await findShop({
+    cwd: io.cwd,
+    job: source,
+    folder: dirname(resolve(io.cwd, file)),
+    option: typeof values.shop === 'string' ? values.shop : undefined,
+  });
+  const reading = parseJob(source, jobContext(file, shop));
   if (!reading.ok) throw new Failure(2, reading.problems.map(problemInFile));
   const { job } = reading;
   const { runJob } = await import('../run-job.js');

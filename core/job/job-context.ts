@@ -8,4 +8,6 @@ export interface JobContext {
   readonly partNames: readonly string[];
   readonly knownAlloys: readonly string[];
   readonly knownInvestments: readonly string[];
+  /** The shop profile that was found, where the job does not bring its own. */
+  readonly shop?: { readonly fileName: string; readonly source: string | Uint8Array };
 }

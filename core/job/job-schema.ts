@@ -84,6 +84,12 @@ export const correctionFields = z.object({
 export const flaskFields = z.object({
   diameter: length({ min: 20, max: 1000, derived: '', group: 'Flask', help: 'Inside diameter' }),
   height: length({ min: 20, max: 1000, derived: '', group: 'Flask', help: 'Inside height' }),
+  wall: length({ min: 0.1, max: 20, default: 1.5, group: 'Flask', help: 'Thickness of its steel' }),
+  base: choice(['plate', 'closed'], {
+    default: 'plate',
+    group: 'Flask',
+    help: 'Open at both ends and filled on a base plate, or closed at one end like a can',
+  }),
 });
 
 const price = (help: string) =>
@@ -104,7 +110,7 @@ export const partFields = z.object({
 export const jobDefaults = { alloy: 'tin-bronze', investment: 'gypsum-bonded' } as const;
 
 /** Keys read as words or as groups, beside the fields above. */
-export const jobWords = ['job', 'title', 'notes', 'alloy', 'investment'] as const;
+export const jobWords = ['job', 'title', 'notes', 'shop', 'alloy', 'investment'] as const;
 export const jobGroups = ['stock', 'bed', 'printerCorrection', 'flasks', 'prices', 'parts'] as const;
 export const partWords = ['name', 'part', 'piece', 'preset', 'alloy', 'stock', 'parameters'] as const;
 

@@ -1,6 +1,7 @@
 /** A plate job as read: plain data in mm, radians and °C, defaults filled in. */
 import type { SurfaceClass } from '../part/stock.js';
 import type { LengthUnit, TemperatureUnit } from '../units/index.js';
+import type { Shop } from './shop.js';
 
 export interface PrintBed {
   /** mm */
@@ -22,6 +23,10 @@ export interface JobFlask {
   /** Inside, mm. */
   readonly diameter: number;
   readonly height: number;
+  /** Of its steel, mm. */
+  readonly wall: number;
+  /** Open at both ends, or closed at one. */
+  readonly base: 'plate' | 'closed';
 }
 
 export interface JobPrices {
@@ -60,6 +65,8 @@ export interface Job {
   readonly units: LengthUnit;
   readonly degrees: TemperatureUnit;
   readonly investment: string;
+  /** The shop that does the work. */
+  readonly shop: Shop;
   /** Greatest chord deviation, mm; each part's own when left out. */
   readonly tolerance?: number | undefined;
   /** Of the print, mm. */

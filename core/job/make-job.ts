@@ -4,7 +4,7 @@ import { castingTolerancePlan } from '../foundry/casting-tolerance.js';
 import { planCautions } from '../foundry/cautions.js';
 import { planCharge } from '../foundry/charge.js';
 import { planCost } from '../foundry/cost.js';
-import { planFlask } from '../foundry/flask.js';
+import { type FlaskInput, planFlask } from '../foundry/flask.js';
 import { findInvestment, type Investment, planInvestment } from '../foundry/investment.js';
 import { findPlastic, type Plastic } from '../foundry/material.js';
 import type { FlaskPlan, PourPlan } from '../foundry/plans.js';
@@ -84,10 +84,15 @@ export function makeJob(job: Job, context: MakeContext): JobResult | RefusedJob 
 
 function planJob(job: Job, parts: ReadonlyMap<string, MadePart>): Summary | RefusedJob {
   const investment = findInvestment(job.investment) as Investment;
-  const plastic = findPlastic('pla') as Plastic;
+  const plastic = findPlastic(job.shop.plastic) as Plastic;
+  const { waterRatio, waste } = job.shop.mixing;
   const made = [...parts.values()];
   const alloys = distinctAlloys(job);
-  const flasks = new Map(made.map((m) => [m.request.name, flaskFor(m, job, investment)]));
+  const mix = {
+    ...(waterRatio === undefined ? {} : { waterRatio }),
+    ...(waste === undefined ? {} : { wasteFraction: waste }),
+  };
+  const flasks = new Map(made.map((m) => [m.request.name, flaskFor(m, job, investment, mix)]));
   const { plates, findings: nestFindings } = nestPlates(job, made, plastic);
   const pour = alloys.map((alloy) => pourFor(alloy, made, investment));
   const refused = [
@@ -98,6 +103,7 @@ function planJob(job: Job, parts: ReadonlyMap<string, MadePart>): Summary | Refu
 
   const partSummaries = made.map((m) => summarisePart(m, flasks.get(m.request.name) as FlaskPlan, job));
   const investmentPlan = planInvestment({
+    ...mix,
     investment,
     flasks: partSummaries.map((p) => ({
       powder: p.flask.powder,
@@ -111,6 +117,7 @@ function planJob(job: Job, parts: ReadonlyMap<string, MadePart>): Summary | Refu
     plastic,
     castingTemperature: hottest,
     investment,
+    ...(job.shop.kiln.rate === undefined ? {} : { kilnRate: job.shop.kiln.rate }),
   });
   const charge = alloys.map((alloy, i) =>
     planCharge({
@@ -126,6 +133,7 @@ function planJob(job: Job, parts: ReadonlyMap<string, MadePart>): Summary | Refu
     units: summaryUnits,
     job: { name: job.name, title: job.title, notes: job.notes },
     bed: job.bed,
+    shop: job.shop,
     tolerance: Math.max(...made.map((m) => m.tolerance)),
     parts: partSummaries,
     investment: investmentPlan,
@@ -144,7 +152,12 @@ const sum = (values: readonly number[]): number => values.reduce((a, b) => a + b
 const distinctAlloys = (job: Job): readonly Alloy[] =>
   [...new Set(job.parts.map((p) => p.alloy))].flatMap((name) => findAlloy(name) ?? []);
 
-function flaskFor(made: MadePart, job: Job, investment: Investment): FlaskPlan {
+function flaskFor(
+  made: MadePart,
+  job: Job,
+  investment: Investment,
+  mix: Pick<FlaskInput, 'waterRatio' | 'wasteFraction'>,
+): FlaskPlan {
   const { min } = measureBounds(made.meshes.gated) as Box;
   return planFlask({
     gatedSize: made.facts.gated.size,
@@ -153,12 +166,13 @@ function flaskFor(made: MadePart, job: Job, investment: Investment): FlaskPlan {
     gatedRadius: measurePlanRadius(made.meshes.gated),
     alloy: findAlloy(made.request.alloy) as Alloy,
     investment,
+    ...mix,
     ...(job.flasks
       ? {
           flasks: job.flasks.map((f) => ({
             name: f.name,
             title: f.name,
-            kind: 'tube' as const,
+            kind: f.base === 'closed' ? ('can' as const) : ('tube' as const),
             insideDiameter: f.diameter,
             insideHeight: f.height,
           })),
@@ -225,6 +239,7 @@ function costOf(
     plastic: sum(plates.map((p) => p.plastic)),
     powder,
     charges,
+    furnaceEfficiency: job.shop.furnace.efficiency,
   });
 }
 

@@ -1,4 +1,5 @@
 /** From the text of a plate job to a `Job`, or to every problem in it with its place. */
+import { findInvestment } from '../foundry/investment.js';
 import { listSchemaFields } from '../part/field-list.js';
 import type { Job, PrintBed } from './job.js';
 import type { JobContext } from './job-context.js';
@@ -8,8 +9,14 @@ import * as schema from './job-schema.js';
 import { readFlasks } from './read-flasks.js';
 import { readParts } from './read-parts.js';
 import { readPrices } from './read-prices.js';
+import { checkShopKeys, noShop, type Place, placeOf, readShop } from './read-shop.js';
+import type { Shop } from './shop.js';
 import { decodeSource } from './source-text.js';
-import { readYaml, type YamlNode } from './yaml-tree.js';
+import { readYaml, type YamlNode, type YamlReading } from './yaml-tree.js';
+
+const longestPath = 4096;
+/** The one setting that a shop profile may hold too. */
+const layerField = schema.settingsFields.pick({ layerHeight: true });
 
 export type JobReading =
   | { readonly ok: true; readonly job: Job }
@@ -21,6 +28,24 @@ export type JobReading =
  */
 export function parseJob(source: string | Uint8Array, context: JobContext): JobReading {
   const file = context.fileName;
+  const opened = openSource(source, file, 'job');
+  if (!opened.ok) return opened;
+  const { root, position } = opened;
+  const reader = new JobReader(file, root, position);
+  const shop = shopPlace(reader, root, context);
+  if (!shop.ok) return shop;
+  const job = readRoot(reader, root, shop.place, context);
+  const problems = [...reader.problems, ...(shop.place.reader === reader ? [] : shop.place.reader.problems)];
+  if (problems.length === 0 && job !== undefined) return { ok: true, job };
+  return { ok: false, problems: capProblems(problems) };
+}
+
+type Opened =
+  | { readonly ok: true; readonly root: YamlNode; readonly position: YamlReading['position'] }
+  | { readonly ok: false; readonly problems: readonly JobProblem[] };
+
+/** The tree of a file of keys and values, or what is wrong with it as a whole. */
+function openSource(source: string | Uint8Array, file: string, what: 'job' | 'profile'): Opened {
   const decoded = decodeSource(source);
   if (!decoded.ok) {
     const { code, line, column, message, remedy } = decoded;
@@ -32,14 +57,44 @@ export function parseJob(source: string | Uint8Array, context: JobContext): JobR
     return { ...problem, message: problem.message + first, path: [], got: '', file, ...position(at) };
   });
   if (located.length > 0) return { ok: false, problems: capProblems(located) };
-  if (root?.kind !== 'map') return { ok: false, problems: [wrongShape(root, file)] };
-  const reader = new JobReader(file, root, position);
-  const job = readRoot(reader, root, context);
-  if (reader.problems.length === 0 && job !== undefined) return { ok: true, job };
-  return { ok: false, problems: capProblems(reader.problems) };
+  if (root?.kind !== 'map') return { ok: false, problems: [wrongShape(root, file, what)] };
+  return { ok: true, root, position };
 }
 
-function wrongShape(root: YamlNode | null, file: string): JobProblem {
+/** The shop's keys: a group in the job, or the profile that the caller found. */
+function shopPlace(
+  reader: JobReader,
+  root: YamlNode,
+  { shop }: JobContext,
+):
+  | { readonly ok: true; readonly place: Place }
+  | { readonly ok: false; readonly problems: readonly JobProblem[] } {
+  const group = child(root, 'shop');
+  if (group?.kind === 'map') return { ok: true, place: { reader, node: group, path: ['shop'] } };
+  if (group !== undefined) reader.text(root, ['shop'], longestPath);
+  return shop === undefined ? { ok: true, place: noShop() } : openShop(shop.source, shop.fileName);
+}
+
+/** The keys of a profile in a file of its own. */
+function openShop(source: string | Uint8Array, file: string): ReturnType<typeof shopPlace> {
+  const opened = openSource(source, file, 'profile');
+  if (!opened.ok) return opened;
+  const reader = new JobReader(file, opened.root, opened.position);
+  return { ok: true, place: { reader, node: opened.root, path: [] } };
+}
+
+/**
+ * What a job says of its shop: a file's path as written, that it brings its own group, or nothing. Unreadable jobs
+ * say nothing: `parseJob` tells what is wrong.
+ */
+export function findShopKey(source: string | Uint8Array): { readonly path: string } | 'own' | null {
+  const opened = openSource(source, '', 'job');
+  const node = opened.ok ? child(opened.root, 'shop') : undefined;
+  if (node === undefined) return null;
+  return node.kind === 'scalar' && typeof node.value === 'string' ? { path: node.value.trim() } : 'own';
+}
+
+function wrongShape(root: YamlNode | null, file: string, thing: 'job' | 'profile'): JobProblem {
   const empty = root === null || (root.kind === 'scalar' && root.value === null);
   const what = empty
     ? 'empty'
@@ -50,42 +105,67 @@ function wrongShape(root: YamlNode | null, file: string): JobProblem {
     code: empty ? 'empty' : 'wrong-type',
     path: [],
     got: '',
-    message: `the job is ${what}`,
-    remedy: 'a plate job starts with "job: a-name" and lists its "parts:"',
+    message: `the ${thing} is ${what}`,
+    remedy:
+      thing === 'job'
+        ? 'a plate job starts with "job: a-name" and lists its "parts:"'
+        : 'a shop profile has keys like "kiln:" and "flasks:"',
     file,
     line: 1,
     column: 1,
   };
 }
 
-function readRoot(reader: JobReader, root: YamlNode, context: JobContext): Job | undefined {
+function readRoot(reader: JobReader, root: YamlNode, shopKeys: Place, context: JobContext): Job | undefined {
   const settingNames = listSchemaFields(schema.settingsFields).map((field) => field.name);
   reader.checkKeys(root, [], [...schema.jobWords, ...settingNames, 'growth', ...schema.jobGroups]);
   const unit = child(root, 'units');
   if (unit?.kind === 'scalar' && unit.value === 'in') reader.lengthUnit = 'in';
+  checkShopKeys(shopKeys);
+  const shop = readShop(shopKeys);
+  const jobKeys: Place = { reader, node: root, path: [] };
+  const placeFor = (key: string): Place => placeOf(key, jobKeys, shopKeys);
   const name = reader.name(root, ['job'], 'name the job, like ropewalk-drive');
   const title = reader.text(root, ['title'], schema.longestTitle);
   const settings = reader.fields(schema.settingsFields, root, [], false);
+  const layers = placeFor('layerHeight');
+  const layerHeight = layers.reader.fields(layerField, layers.node, layers.path, false)?.layerHeight;
   const notes = readNotes(reader, root);
   const common = {
     alloy: reader.word(root, ['alloy'], context.knownAlloys, 'unknown-alloy') ?? schema.jobDefaults.alloy,
     growth: reader.fields(schema.growthFields, root, [], false)?.growth,
     stock: present(reader.fieldGroup(schema.stockFields, root, ['stock']) ?? {}),
   };
-  const investment = reader.word(root, ['investment'], context.knownInvestments, 'unknown-investment');
-  const bed = reader.fieldGroup(schema.bedFields, root, ['bed']);
-  if (bed !== undefined) checkMargin(reader, root, bed);
-  const printerCorrection = reader.fieldGroup(schema.correctionFields, root, ['printerCorrection']);
-  const flasks = readFlasks(reader, root);
+  const mould = placeFor('investment');
+  const investment = mould.reader.word(
+    mould.node,
+    [...mould.path, 'investment'],
+    context.knownInvestments,
+    'unknown-investment',
+  );
+  const bedPlace = placeFor('bed');
+  const bed = bedPlace.reader.fieldGroup(schema.bedFields, bedPlace.node, [...bedPlace.path, 'bed']);
+  if (bed !== undefined) checkMargin(bedPlace, bed);
+  const correction = placeFor('printerCorrection');
+  const printerCorrection = correction.reader.fieldGroup(schema.correctionFields, correction.node, [
+    ...correction.path,
+    'printerCorrection',
+  ]);
+  const flasks = readFlasks(placeFor('flasks'));
   const parts = readParts(reader, root, context, common);
-  const prices = readPrices(reader, root, context, new Set(parts.map((part) => part.alloy)));
+  const priced = placeFor('prices');
+  const prices = readPrices(priced, context, new Set(parts.map((part) => part.alloy)), priced === jobKeys);
   if (name === undefined || settings === undefined || bed === undefined || printerCorrection === undefined)
     return undefined;
+  if (shop === undefined || layerHeight === undefined) return undefined;
+  checkWaterRatio(shopKeys, shop, investment ?? schema.jobDefaults.investment);
   return {
     name,
     title: title ?? name,
     notes,
     ...settings,
+    layerHeight,
+    shop,
     investment: investment ?? schema.jobDefaults.investment,
     bed,
     printerCorrection,
@@ -95,11 +175,23 @@ function readRoot(reader: JobReader, root: YamlNode, context: JobContext): Job |
   };
 }
 
-function checkMargin(reader: JobReader, root: YamlNode, bed: PrintBed): void {
+/** A ratio that is right for one investment ruins another. */
+function checkWaterRatio({ reader, node, path }: Place, shop: Shop, name: string): void {
+  const { waterRatio } = shop.mixing;
+  const investment = findInvestment(name);
+  if (waterRatio === undefined || investment === undefined) return;
+  const [least, most] = investment.waterRatioRange;
+  if (waterRatio >= least && waterRatio <= most) return;
+  const ratio = child(child(node, 'mixing') ?? node, 'waterRatio');
+  const said = `is outside what ${investment.title.toLowerCase()} takes`;
+  reader.refuse('out-of-range', [...path, 'mixing', 'waterRatio'], ratio, said, `from ${least} to ${most}`);
+}
+
+function checkMargin({ reader, node: root, path }: Place, bed: PrintBed): void {
   if (2 * bed.margin < Math.min(bed.width, bed.depth)) return;
   const node = child(child(root, 'bed') ?? root, 'margin');
   const remedy = 'less than half of its width and depth';
-  reader.refuse('out-of-range', ['bed', 'margin'], node, 'leaves no room on the bed', remedy);
+  reader.refuse('out-of-range', [...path, 'bed', 'margin'], node, 'leaves no room on the bed', remedy);
 }
 
 function readNotes(reader: JobReader, root: YamlNode): readonly string[] {

@@ -14,6 +14,7 @@ import type {
 } from '../foundry/plans.js';
 import type { Fitting, SurfaceNote } from '../part/contract.js';
 import type { Finding } from '../part/finding.js';
+import type { Shop } from './shop.js';
 
 export const summaryVersion = 1;
 
@@ -128,6 +129,8 @@ export interface Summary {
     readonly height: number;
     readonly margin: number;
   };
+  /** The shop whose profile the numbers hold for. */
+  readonly shop: Shop;
   /** Greatest chord deviation of any mesh, mm. */
   readonly tolerance: number;
   readonly parts: readonly PartSummary[];

@@ -1,13 +1,23 @@
 /** A field's values and range in the user's unit. */
 import { degrees, formatNumber, type LengthUnit, millimetresPerInch } from '../units/index.js';
-import type { FieldInfo } from './fields.js';
+import type { FieldInfo, FieldKind } from './fields.js';
 
-/** `mm`, `in`, `°`, or nothing for numbers, counts, choices and flags. */
+/** `mm`, `in`, `°`, `°C` and so on, or nothing for numbers, counts, choices and flags. */
 export const fieldUnit = (info: FieldInfo, lengthUnit: LengthUnit): string =>
-  info.kind === 'length' ? lengthUnit : info.kind === 'angle' ? '°' : '';
+  info.kind === 'length' ? lengthUnit : (units[info.kind] ?? '');
+
+const units: Readonly<Partial<Record<FieldKind, string>>> = {
+  angle: '°',
+  temperature: '°C',
+  'temperature-rate': '°C/h',
+  duration: 'min',
+  mass: 'g',
+  power: 'W',
+};
 
 const toShown = (info: FieldInfo, value: number, lengthUnit: LengthUnit): number => {
   if (info.kind === 'length' && lengthUnit === 'in') return value / millimetresPerInch;
+  if (info.kind === 'duration') return value / 60;
   return info.kind === 'angle' ? degrees(value) : value;
 };
 

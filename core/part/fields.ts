@@ -1,7 +1,18 @@
 import { z } from 'zod';
 
 /** What a parameter is: decides how text is read (`38mm`, `25deg`) and how help and forms show it. */
-export type FieldKind = 'length' | 'angle' | 'number' | 'count' | 'choice' | 'flag';
+export type FieldKind =
+  | 'length'
+  | 'angle'
+  | 'temperature'
+  | 'temperature-rate'
+  | 'duration'
+  | 'mass'
+  | 'power'
+  | 'number'
+  | 'count'
+  | 'choice'
+  | 'flag';
 
 export interface FieldInfo {
   readonly kind: FieldKind;
@@ -58,6 +69,16 @@ const info = (kind: FieldKind, o: Common & { min?: number; max?: number; derived
 export const length = rangedField('length', z.number);
 /** An angle in radians. */
 export const angle = rangedField('angle', z.number);
+/** A temperature in °C; its scale must be written. */
+export const temperature = rangedField('temperature', z.number);
+/** A rate of heating in °C/h; its scale must be written. */
+export const temperatureRate = rangedField('temperature-rate', z.number);
+/** A duration in s; bare numbers are minutes. */
+export const duration = rangedField('duration', z.number);
+/** A mass in g. */
+export const mass = rangedField('mass', z.number);
+/** A power in W. */
+export const power = rangedField('power', z.number);
 /** A plain number without a unit. */
 export const number = rangedField('number', z.number);
 /** A whole number. */

@@ -1,8 +1,20 @@
 /** One raw value of one field. */
-import { type LengthUnit, type Parsed, parseAngle, parseLength, parseNumber } from '../units/index.js';
+import {
+  type LengthUnit,
+  type Parsed,
+  parseAngle,
+  parseDuration,
+  parseLength,
+  parseMass,
+  parseNumber,
+  parsePower,
+  parseTemperature,
+  parseTemperatureRate,
+  unparsed,
+} from '../units/index.js';
 import type { Field } from './field-list.js';
 import { formatFieldValue, formatRange } from './field-text.js';
-import type { FieldInfo } from './fields.js';
+import type { FieldInfo, FieldKind } from './fields.js';
 import { type InputProblem, showText, showValue } from './input-problem.js';
 import { suggest } from './suggest.js';
 
@@ -62,9 +74,24 @@ export function readFieldValue(field: Field, raw: unknown, lengthUnit: LengthUni
   return { ok: true, value };
 }
 
-function readNumber(info: FieldInfo, raw: string | number, lengthUnit: LengthUnit): Parsed {
-  if (info.kind === 'length') return parseLength(raw, lengthUnit);
-  return info.kind === 'angle' ? parseAngle(raw) : parseNumber(raw);
+const readers: Readonly<Partial<Record<FieldKind, (raw: string | number, unit: LengthUnit) => Parsed>>> = {
+  length: parseLength,
+  angle: (raw) => parseAngle(raw),
+  temperature: readTemperature,
+  'temperature-rate': (raw) => parseTemperatureRate(raw),
+  duration: (raw) => parseDuration(raw, 'min'),
+  mass: (raw) => parseMass(raw, 'g'),
+  power: (raw) => parsePower(raw, 'mm'),
+};
+
+const readNumber = (info: FieldInfo, raw: string | number, lengthUnit: LengthUnit): Parsed =>
+  (readers[info.kind] ?? parseNumber)(raw, lengthUnit);
+
+/** A kiln set to 1350 °C for 1350 °F is ruined: the scale must be written. */
+function readTemperature(raw: string | number): Parsed {
+  if (/[A-Za-z\u2103\u2109]/.test(String(raw))) return parseTemperature(raw, 'C');
+  const bare = parseTemperature(raw, 'C');
+  return bare.ok ? unparsed('does not say which degrees', 'write C or F, like 732C or 1350F') : bare;
 }
 
 const flagWords: Readonly<Record<string, boolean>> = { yes: true, true: true, no: false, false: false };

@@ -33,3 +33,4 @@ export {
   parseTemperature,
   type TemperatureUnit,
 } from './temperature.js';
+export { parseTemperatureRate } from './temperature-rate.js';

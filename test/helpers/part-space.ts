@@ -3,6 +3,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { alloyNames } from '../../core/foundry/alloys/index.js';
 import type { Job } from '../../core/job/job.js';
 import { type MadePart, makePart, meshStates } from '../../core/job/make-part.js';
+import { defaultShop } from '../../core/job/read-shop.js';
 import type { PartDefinition } from '../../core/part/contract.js';
 import { inspectMesh, loadKernel } from '../../core/solid/index.js';
 import type { Kernel } from '../../core/solid/types.js';
@@ -16,6 +17,7 @@ const job = (tolerance: number): Job => ({
   units: 'mm',
   degrees: 'C',
   investment: 'gypsum-bonded',
+  shop: defaultShop,
   tolerance,
   layerHeight: 0.15,
   bed: { width: 220, depth: 220, height: 250, margin: 5 },

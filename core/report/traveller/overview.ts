@@ -66,7 +66,7 @@ export function overview(ctx: Context): Html {
 <header>
 <p class="kind">Shop traveller</p>
 <h1>${own(s.job.title)}</h1>
-<p>Job <b>${own(s.job.name)}</b>. This paper goes with the job through the shop, in the order of the work; tick, write and sign as you go. It is computed advice, not a guarantee: makers’ datasheets, local codes and licensed practice come before it.</p>
+<p>Job <b>${own(s.job.name)}</b>${s.shop.title !== undefined && html`, for <b>${own(s.shop.title)}</b>`}. This paper goes with the job through the shop, in the order of the work; tick, write and sign as you go. It is computed advice, not a guarantee: makers’ datasheets, local codes and licensed practice come before it.</p>
 </header>
 ${s.job.notes.length > 0 && html`<ul class="notes">${s.job.notes.map((n) => html`<li>${own(n)}</li>`)}</ul>`}
 ${keyNumbers(ctx)}

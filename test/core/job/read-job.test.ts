@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { formatProblem } from '../../../core/job/job-problem.js';
 import { parseJob } from '../../../core/job/read-job.js';
+import { defaultShop } from '../../../core/job/read-shop.js';
 import { testOptions } from './test-part.js';
 
 const full = `# All people, sizes and prices are invented.
@@ -60,13 +61,14 @@ describe('parseJob', () => {
       units: 'mm',
       degrees: 'F',
       investment: 'gypsum-bonded',
+      shop: defaultShop,
       tolerance: 0.02,
       layerHeight: 0.1,
       bed: { width: 220, depth: 203.2, height: 250, margin: 6 },
       printerCorrection: { xy: 1.002, z: 1 },
       flasks: [
-        { name: 'small', diameter: 101.6, height: 150 },
-        { name: 'tall', diameter: 100, height: 200 },
+        { name: 'small', diameter: 101.6, height: 150, wall: 1.5, base: 'plate' },
+        { name: 'tall', diameter: 100, height: 200, wall: 1.5, base: 'plate' },
       ],
       prices: { currency: 'EUR', metalPerKg: { 'tin-bronze': 18, 'yellow-brass': 9.5 }, plasticPerKg: 22 },
       parts: [

@@ -2,8 +2,10 @@
  * An invented job of the invented ropewalk: sizes, masses and findings are made up to fill the reports, and only
  * hang together (sums add up, a pattern is its casting times its growth). Nothing here was computed or cast.
  */
+
 import { encode } from 'fast-png';
 import type { Basis, FlaskPlan, GatingPlan } from '../../../core/foundry/plans.js';
+import { defaultShop } from '../../../core/job/read-shop.js';
 import {
   type DimensionRow,
   type PartSummary,
@@ -372,6 +374,7 @@ const segments = [
 export const summary: Summary = {
   schemaVersion: 1,
   units: summaryUnits,
+  shop: { ...defaultShop, title: 'Ropewalk foundry' },
   job: {
     name: 'ropewalk-spring',
     title: 'Ropewalk laying machine and locker pulls (invented)',

@@ -1,0 +1,43 @@
+/** A shop as its profile describes it: plain data in mm, g, °C, °C/h, s and W, left out where the profile is silent. */
+
+export interface Mixing {
+  /** g of water to a gram of powder; the investment's own when left out. */
+  readonly waterRatio?: number;
+  /** Fraction mixed beyond the volume; the usual when left out. */
+  readonly waste?: number;
+  /** g of powder in a bag as bought. */
+  readonly bag: number;
+  /** Whether slurry and filled flasks go under a bell jar; otherwise they are vibrated. */
+  readonly vacuum: boolean;
+}
+
+export interface Kiln {
+  /** Inside. */
+  readonly width?: number;
+  readonly depth?: number;
+  readonly height?: number;
+  readonly topTemperature?: number;
+  /** Fastest it heats. */
+  readonly rate?: number;
+  /** Ramp-and-soak segments its controller takes. */
+  readonly segments?: number;
+  /** Its rated power. */
+  readonly power?: number;
+}
+
+export interface Furnace {
+  readonly power?: number;
+  /** Share of its energy that reaches the metal. */
+  readonly efficiency: number;
+}
+
+export interface Shop {
+  /** What the papers call it; none for the built-in defaults. */
+  readonly title?: string;
+  readonly plastic: string;
+  /** Fraction by which a print comes out small; the plastic's usual when left out. */
+  readonly printShrinkage?: number;
+  readonly mixing: Mixing;
+  readonly kiln: Kiln;
+  readonly furnace: Furnace;
+}

@@ -1,0 +1,121 @@
+import { describe, expect, it } from 'vitest';
+import { formatProblem } from '../../../core/job/job-problem.js';
+import { findShopKey, parseJob } from '../../../core/job/read-job.js';
+import { defaultShop } from '../../../core/job/read-shop.js';
+import { testOptions } from './test-part.js';
+
+const job = `job: two-pulls
+parts:
+  - { name: pull, part: test-bracket }
+`;
+
+const profile = `# Invented.
+title: Ropewalk foundry
+units: in
+plastic: PETG
+printShrinkage: 0.004
+investment: phosphate-bonded
+layerHeight: 0.008
+mixing: { waterRatio: 0.2, waste: 0.1, bag: 50lb, vacuum: yes }
+bed: { width: 10, depth: 10, height: 12 }
+printerCorrection: { xy: 1.001, z: 1 }
+flasks:
+  - { name: stove pipe, diameter: 5, height: 8, wall: 0.06 }
+  - { name: coffee tin, diameter: 4, height: 5.5, base: closed }
+kiln: { width: 12, depth: 12, height: 9, topTemperature: 1900F, rate: 540F/h, segments: 8, power: 2.4kW }
+furnace: { power: 3kW, efficiency: 0.45 }
+prices: { currency: GBP, metalPerKg: { yellow-brass: 9 }, investmentPerKg: 2 }
+`;
+
+const withShop = (source: string) => ({ ...testOptions, shop: { fileName: 'shop.yaml', source } });
+const read = (text: string, source?: string) => {
+  const reading = parseJob(text, source === undefined ? testOptions : withShop(source));
+  if (!reading.ok) throw new Error(reading.problems.map(formatProblem).join('\n'));
+  return reading.job;
+};
+const told = (text: string, source: string) => {
+  const reading = parseJob(text, withShop(source));
+  return reading.ok ? [] : reading.problems.map(formatProblem);
+};
+
+describe('Shop profile', () => {
+  it('gives a job what it does not say itself, in the profile’s own unit', () => {
+    const made = read(job, profile);
+    expect(made.shop).toEqual({
+      title: 'Ropewalk foundry',
+      plastic: 'PETG',
+      printShrinkage: 0.004,
+      mixing: { waterRatio: 0.2, waste: 0.1, bag: 22_679.6185, vacuum: true },
+      kiln: {
+        width: 304.8,
+        depth: 304.8,
+        height: 228.6,
+        topTemperature: (1900 - 32) / 1.8,
+        rate: 300,
+        segments: 8,
+        power: 2400,
+      },
+      furnace: { power: 3000, efficiency: 0.45 },
+    });
+    expect(made).toMatchObject({
+      units: 'mm',
+      investment: 'phosphate-bonded',
+      layerHeight: 0.2032,
+      bed: { width: 254, depth: 254, height: 304.8, margin: 5 },
+      printerCorrection: { xy: 1.001, z: 1 },
+      flasks: [
+        { name: 'stove pipe', diameter: 127, height: 203.2, wall: 1.524, base: 'plate' },
+        { name: 'coffee tin', diameter: 101.6, height: 139.7, wall: 1.5, base: 'closed' },
+      ],
+      // The job is in tin bronze, which has no price there: its line is left out of the cost.
+      prices: { currency: 'GBP', metalPerKg: { 'yellow-brass': 9 }, investmentPerKg: 2 },
+    });
+  });
+
+  it('comes after the job’s own keys, group by group', () => {
+    const own = `${job}layerHeight: 0.1\ninvestment: gypsum-bonded\nbed: { width: 180 }\n`;
+    const made = read(own, profile.replace('waterRatio: 0.2, ', ''));
+    expect(made).toMatchObject({ layerHeight: 0.1, investment: 'gypsum-bonded' });
+    expect(made.bed).toEqual({ width: 180, depth: 220, height: 250, margin: 5 });
+    expect(made.printerCorrection.xy).toBe(1.001);
+  });
+
+  it('may stand in the job itself, in the job’s unit; without one the defaults hold', () => {
+    const made = read(
+      `${job}shop: { title: Shed, kiln: { segments: 6 }, flasks: [{ name: can, diameter: 66, height: 95 }] }\n`,
+    );
+    expect(made.shop).toEqual({ ...defaultShop, title: 'Shed', kiln: { ...defaultShop.kiln, segments: 6 } });
+    expect(made.flasks).toEqual([{ name: 'can', diameter: 66, height: 95, wall: 1.5, base: 'plate' }]);
+    expect(read(job).shop).toEqual(defaultShop);
+  });
+
+  it('tells what is wrong with its own file, line and column', () => {
+    const wrong = profile
+      .replace('1900F', '1900')
+      .replace('540F/h', '540')
+      .replace('segments', 'segment')
+      .replace('PETG', 'petg');
+    expect(told(job, wrong)).toEqual([
+      'shop.yaml:4:10 plastic is petg; did you mean PETG?',
+      'shop.yaml:14:58 kiln.topTemperature: "1900" does not say which degrees; write C or F, like 732C or 1350F (from 300 to 1400 °C)',
+      'shop.yaml:14:70 kiln.rate: "540" has no unit; write it like 150C/h or 270F/h (from 20 to 2000 °C/h)',
+      'shop.yaml:14:75 kiln.segment: unknown key; did you mean segments?',
+    ]);
+    expect(told(job, profile.replace('waterRatio: 0.2', 'waterRatio: 0.4'))).toEqual([
+      'shop.yaml:8:23 mixing.waterRatio is outside what phosphate-bonded investment takes; from 0.14 to 0.35',
+    ]);
+    expect(told(job, '- a list\n')).toEqual([
+      'shop.yaml:1:1 the profile is a list, not keys and values; a shop profile has keys like "kiln:" and "flasks:"',
+    ]);
+    expect(told(`${job}shop: { kiln: { rate: 5C/h } }\n`, '')).toEqual([
+      'job.yaml:4:23 shop.kiln.rate is 5C/h; from 20 to 2000 °C/h',
+    ]);
+  });
+
+  it('is found by what the job says of it', () => {
+    expect(findShopKey(job)).toBeNull();
+    expect(findShopKey(`${job}shop: ../foundry.yaml\n`)).toEqual({ path: '../foundry.yaml' });
+    expect(findShopKey(`${job}shop: { plastic: PLA }\n`)).toBe('own');
+    expect(findShopKey('job: [')).toBeNull();
+  });
+});
