@@ -2,10 +2,11 @@
 import { type Finding, stop, warn } from '../part/finding.js';
 import type { Vec3 } from '../solid/types.js';
 import type { Alloy } from './alloys/index.js';
+import { checkFlaskLoads, flaskLoadBases, planFlaskLoads } from './flask-loads.js';
 import { flasks as builtInFlasks, type Flask, flaskVolume } from './flasks.js';
 import { checkPositive, FoundryInputError } from './input.js';
 import { defaultWaste, type Investment, mixFor } from './investment.js';
-import { massOf } from './material.js';
+import { findPlastic, massOf, type Plastic } from './material.js';
 import type { FlaskPlan } from './plans.js';
 
 export interface FlaskInput {
@@ -22,6 +23,8 @@ export interface FlaskInput {
   readonly investment: Investment;
   readonly waterRatio?: number;
   readonly wasteFraction?: number;
+  /** Of the pattern's plastic, g/mm³; default that of PLA. */
+  readonly plasticDensity?: number;
   /** Default: the built-in list. */
   readonly flasks?: readonly Flask[];
 }
@@ -106,6 +109,17 @@ export function planFlask(input: FlaskInput): FlaskPlan {
       ),
     );
   }
+  const loads = planFlaskLoads({
+    flask: chosen,
+    gatedVolume: input.gatedVolume,
+    gatedHeight: height,
+    floor: clearance.floor,
+    alloy: input.alloy,
+    investment,
+    waterRatio,
+    plasticDensity: input.plasticDensity ?? (findPlastic('PLA') as Plastic).density,
+  });
+  findings.push(...checkFlaskLoads(loads, chosen, investment));
   const clearanceSource = isHeavy
     ? 'Heavy copper-base castings: 13 mm wall (from memory); floor 1 in: college casting handout'
     : 'College casting handout: ≥ 1/4 in to the wall, 1 in over the end';
@@ -116,8 +130,10 @@ export function planFlask(input: FlaskInput): FlaskPlan {
     clearance,
     slurryVolume,
     ...mixFor(slurryVolume, investment, waterRatio, wasteFraction),
+    loads,
     findings,
     bases: {
+      ...flaskLoadBases,
       wall: {
         rule: `at least ${wall} mm all round (${Math.round(metal)} g of metal)`,
         source: clearanceSource,

@@ -8,7 +8,13 @@ export interface Flask {
   /** mm, inside. */
   readonly insideDiameter: number;
   readonly insideHeight: number;
+  /** Thickness of its steel, mm; 0 where the mould is stripped of it before the fire. */
+  readonly wall: number;
 }
+
+/** mm: 16 gauge steel, and tinplate (both from memory). */
+const tubeWall = 1.5;
+const canWall = 0.25;
 
 /**
  * Tubes by inside diameter × height, inch sizes of burnout charts. Cans: outside sizes of can-makers (diameter and
@@ -57,6 +63,7 @@ function tube(diameter: number, height: number): Flask {
     kind: 'tube',
     insideDiameter: d,
     insideHeight: h,
+    wall: tubeWall,
   };
 }
 
@@ -67,5 +74,6 @@ function can(name: string, title: string, diameter: number, height: number): Fla
     kind: 'can',
     insideDiameter: diameter * 25.4 - 3,
     insideHeight: height * 25.4 - 3,
+    wall: canWall,
   };
 }

@@ -1,7 +1,9 @@
 /** Investments (the mould's powder), their limits, and how much powder and water a volume of slurry takes. */
 import { type Finding, stop, warn } from '../part/finding.js';
+import { gramsPer } from '../units/index.js';
 import type { Alloy } from './alloys/index.js';
 import { checkPositive, checkRange } from './input.js';
+import { countMixes, mixingSteps } from './mixing.js';
 import type { InvestmentPlan } from './plans.js';
 
 export interface Investment {
@@ -29,8 +31,13 @@ export interface Investment {
    */
   readonly warnLiquidus: number | null;
   readonly stopLiquidus: number | null;
-  /** The dry mould: g/mm³, J/(g·K), W/(mm·K). */
-  readonly mould: { readonly density: number; readonly specificHeat: number; readonly conductivity: number };
+  /** The dry mould: g/mm³, J/(g·K), W/(mm·K); MPa in bending, after the fire. */
+  readonly mould: {
+    readonly density: number;
+    readonly specificHeat: number;
+    readonly conductivity: number;
+    readonly strength: number;
+  };
   readonly sources: Readonly<Record<'ratio' | 'powderDensity' | 'times' | 'limits' | 'mould', string>>;
 }
 
@@ -50,14 +57,15 @@ export const investments: readonly Investment[] = [
     maxMetal: 1200,
     warnLiquidus: 1020,
     stopLiquidus: 1150,
-    mould: { density: 1.1e-3, specificHeat: 0.84, conductivity: 0.35e-3 },
+    mould: { density: 1.1e-3, specificHeat: 0.84, conductivity: 0.35e-3, strength: 0.3 },
     sources: {
       ratio: 'Jewellery trade, 38 to 40 : 100; 400 g to 160 g is common practice, no source',
       powderDensity: 'from memory: hemihydrate 2.75, cristobalite 2.3, quartz 2.65 g/cm³',
       times: 'Typical maker’s datasheet, working time 8–10 min (from memory); stand 2 h: jewellery trade',
       limits:
         'Decomposition from about 900 °C: TG-DTA study of gypsum-bonded investments; ceiling 730–760 °C and metal to 1100–1200 °C from memory',
-      mould: 'from memory: plaster mould, k 0.35 W/(m·K), 1100 kg/m³, 840 J/(kg·K)',
+      mould:
+        'from memory: plaster mould, k 0.35 W/(m·K), 1100 kg/m³, 840 J/(kg·K); bending strength 0.3 MPa after the fire: common practice, no source',
     },
   },
   {
@@ -73,7 +81,7 @@ export const investments: readonly Investment[] = [
     maxMetal: 1550,
     warnLiquidus: null,
     stopLiquidus: 1500,
-    mould: { density: 1.7e-3, specificHeat: 1, conductivity: 0.6e-3 },
+    mould: { density: 1.7e-3, specificHeat: 1, conductivity: 0.6e-3, strength: 1.5 },
     sources: {
       ratio: 'from memory; the maker’s liquid is often part colloidal silica: use the maker’s ratio',
       powderDensity: 'from memory: silica and magnesia with phosphate',
@@ -145,7 +153,14 @@ export interface InvestmentInput {
   }[];
   readonly waterRatio?: number;
   readonly wasteFraction?: number;
+  /** Under a bell jar, not by vibration; default no. */
+  readonly vacuum?: boolean;
+  /** g in a bag, default 25 lb. */
+  readonly bag?: number;
 }
+
+/** g: the bag that the trade sells. */
+export const usualBag = 25 * gramsPer.lb;
 
 /**
  * The job's powder and water: the sum over its moulds, whose figures already hold the waste.
@@ -160,6 +175,7 @@ export function planInvestment(input: InvestmentInput): InvestmentPlan {
       (total, f) => total + checkRange(pick, f[pick], 0, Number.POSITIVE_INFINITY, 'g') * countOf(f.quantity),
       0,
     );
+  const bag = checkPositive('bag', input.bag ?? usualBag, 'g');
   return {
     name: investment.name,
     title: investment.title,
@@ -169,6 +185,13 @@ export function planInvestment(input: InvestmentInput): InvestmentPlan {
     water: sum('water'),
     wasteFraction,
     workingTime: investment.workingTime,
+    steps: mixingSteps(investment.workingTime, investment.standTime, input.vacuum ?? false),
+    mixes: countMixes(
+      input.flasks.flatMap((f) => Array<number>(countOf(f.quantity)).fill(f.powder + f.water)),
+      investment.workingTime,
+    ),
+    bag,
+    bags: sum('powder') / bag,
     bases: {
       waterRatio: {
         rule: `${Math.round(waterRatio * 1000) / 10} g water to 100 g powder`,
@@ -181,6 +204,10 @@ export function planInvestment(input: InvestmentInput): InvestmentPlan {
       powder: {
         rule: `slurry volume × ρ / (1 + w) × ${1 + wasteFraction}`,
         source: 'Mass balance with 10–15 % for waste; common practice, no source',
+      },
+      mixes: {
+        rule: 'mix 1/3 of the working time, air out, fill 0.22 of it at 15 s and 50 g/s a flask, air out',
+        source: 'Typical makers’ procedure for 9 min (from memory); filling: common practice, no source',
       },
       workingTime: { rule: 'from first contact of powder and water', source: investment.sources.times },
     },

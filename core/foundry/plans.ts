@@ -97,6 +97,15 @@ export interface GatingPlan {
   readonly findings: readonly Finding[];
 }
 
+export interface FlaskLoads {
+  /** g of the whole flask: filled with slurry, out of the kiln, poured. */
+  readonly mass: { readonly wet: number; readonly fired: number; readonly poured: number };
+  /** g of weight that keeps the pattern down: printed solid, and hollow. */
+  readonly lift: { readonly solid: number; readonly hollow: number };
+  /** MPa: the metal's pressure on the mould's floor, the bending it causes (0 where steel bears it), what is allowed. */
+  readonly floor: { readonly pressure: number; readonly stress: number; readonly strength: number };
+}
+
 export interface FlaskPlan {
   readonly name: string;
   readonly insideDiameter: number;
@@ -107,8 +116,16 @@ export interface FlaskPlan {
   readonly slurryVolume: number;
   readonly powder: number;
   readonly water: number;
+  readonly loads: FlaskLoads;
   readonly findings: readonly Finding[];
   readonly bases: Readonly<Record<string, Basis>>;
+}
+
+/** A step of a mix, s from the first contact of powder and water. */
+export interface MixingStep {
+  readonly purpose: string;
+  readonly from: number;
+  readonly to: number;
 }
 
 export interface InvestmentPlan {
@@ -123,6 +140,12 @@ export interface InvestmentPlan {
   readonly water: number;
   readonly wasteFraction: number;
   readonly workingTime: number;
+  /** The clock of one mix, and how many mixes fill all flasks one after another. */
+  readonly steps: readonly MixingStep[];
+  readonly mixes: number;
+  /** g in a bag as bought; bags for the whole job, not rounded. */
+  readonly bag: number;
+  readonly bags: number;
   readonly bases: Readonly<Record<string, Basis>>;
 }
 

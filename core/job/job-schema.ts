@@ -84,7 +84,13 @@ export const correctionFields = z.object({
 export const flaskFields = z.object({
   diameter: length({ min: 20, max: 1000, derived: '', group: 'Flask', help: 'Inside diameter' }),
   height: length({ min: 20, max: 1000, derived: '', group: 'Flask', help: 'Inside height' }),
-  wall: length({ min: 0.1, max: 20, default: 1.5, group: 'Flask', help: 'Thickness of its steel' }),
+  wall: length({
+    min: 0,
+    max: 20,
+    default: 1.5,
+    group: 'Flask',
+    help: 'Thickness of its steel; 0 where the mould is stripped of it before the fire',
+  }),
   base: choice(['plate', 'closed'], {
     default: 'plate',
     group: 'Flask',

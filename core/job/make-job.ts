@@ -104,6 +104,8 @@ function planJob(job: Job, parts: ReadonlyMap<string, MadePart>): Summary | Refu
   const partSummaries = made.map((m) => summarisePart(m, flasks.get(m.request.name) as FlaskPlan, job));
   const investmentPlan = planInvestment({
     ...mix,
+    vacuum: job.shop.mixing.vacuum,
+    bag: job.shop.mixing.bag,
     investment,
     flasks: partSummaries.map((p) => ({
       powder: p.flask.powder,
@@ -167,6 +169,7 @@ function flaskFor(
     alloy: findAlloy(made.request.alloy) as Alloy,
     investment,
     ...mix,
+    plasticDensity: (findPlastic(job.shop.plastic) as Plastic).density,
     ...(job.flasks
       ? {
           flasks: job.flasks.map((f) => ({
@@ -175,6 +178,7 @@ function flaskFor(
             kind: f.base === 'closed' ? ('can' as const) : ('tube' as const),
             insideDiameter: f.diameter,
             insideHeight: f.height,
+            wall: f.wall,
           })),
         }
       : {}),

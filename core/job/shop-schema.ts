@@ -1,7 +1,7 @@
 /** The fields of a shop profile that a job does not have: `mixing`, `kiln` and `furnace`. */
 import { z } from 'zod';
+import { usualBag } from '../foundry/investment.js';
 import { count, flag, length, mass, number, power, temperature, temperatureRate } from '../part/fields.js';
-import { gramsPer } from '../units/index.js';
 
 export const shopFields = z.object({
   printShrinkage: number({
@@ -31,7 +31,7 @@ export const mixingFields = z.object({
   bag: mass({
     min: 500,
     max: 50_000,
-    default: 25 * gramsPer.lb,
+    default: usualBag,
     group: 'Mixing',
     help: 'Powder in a bag as bought',
   }),

@@ -28,6 +28,7 @@ export const summaryUnits = {
   time: 's',
   angle: 'rad',
   energy: 'J',
+  pressure: 'MPa',
 } as const;
 
 export interface DimensionRow {

@@ -1,9 +1,10 @@
+import type { MixingStep } from '../../foundry/plans.js';
 import type { PartSummary } from '../../job/summary.js';
 import { formatNumber, gramsPer, millimetresPerInch } from '../../units/index.js';
 import { decimals } from '../format.js';
 import { type Html, html } from '../html.js';
 import { basisEntries, basisList } from './basis.js';
-import { type Context, partHead, pieces } from './context.js';
+import { type Context, capital, partHead, pieces } from './context.js';
 import { stepFindings } from './findings.js';
 import { bodyRows } from './rows.js';
 import { checklist, renderStep } from './step.js';
@@ -16,6 +17,18 @@ const flaskRow = ({ f }: Context, p: PartSummary): Html => {
 <td class="n strong">${f.mass(k.powder)}</td><td class="n strong">${f.mass(k.water)}</td>
 <td class="blank"></td><td class="blank"></td></tr>`;
 };
+
+const loadRow = ({ f }: Context, p: PartSummary): Html => {
+  const { mass, lift } = p.flask.loads;
+  return html`<tr>${partHead(p)}<td class="n">${f.mass(mass.wet)}</td><td class="n">${f.mass(mass.fired)}</td>
+<td class="n">${f.mass(mass.poured)}</td><td class="n strong">${f.mass(lift.solid)}</td><td class="n">${f.mass(lift.hollow)}</td></tr>`;
+};
+
+/** The clock of one mix, minutes and seconds from first contact. */
+const clockRow =
+  (f: Context['f']) =>
+  ({ purpose, from, to }: MixingStep): Html =>
+    html`<tr class="tall"><td class="n"><b>${f.duration(from)}</b></td><td class="n">${f.duration(to)}</td><th scope="row">${capital(purpose)}</th><td class="blank"></td></tr>`;
 
 /** Step 4: investment for each flask. */
 export function mixStep(ctx: Context, number: number): Html {
@@ -32,6 +45,7 @@ ${checklist([
   'Flasks, bases, bowl, scale, clock and vacuum or vibrator are ready before powder meets water.',
   'Weigh powder and water; water is weighed, not poured by eye. Add powder to water.',
   `Mix, remove the air, fill down the flask’s side and remove the air again, all inside ${f.duration(v.workingTime)}.`,
+  'The pattern is held down: wax on the base plate or a weight on it, against the lift told below.',
   'Leave undisturbed until hard; then clean the cup’s and vents’ ends so that plastic shows.',
 ])}
 <table class="list by-part">
@@ -40,6 +54,16 @@ ${bodyRows(s.parts.map((p) => flaskRow(ctx, p)))}
 <tbody><tr class="total"><td colspan="3">${pieces(s.parts) === 1 ? 'The flask' : `All ${pieces(s.parts)} flasks`}</td><td class="n strong">${f.mass(v.powder)}</td><td class="n strong">${f.mass(v.water)}</td><td colspan="2"></td></tr></tbody>
 </table>
 <p class="small">Powder and water hold ${f.percent(v.wasteFraction, 1)} for waste. In all: powder ${f.massDual(v.powder)}, water ${f.massDual(v.water)}. Slurry weighs ${f.view.lengthUnit === 'mm' ? `${decimals(v.slurryDensity * 1000, 2)} g/cm³` : `${decimals((v.slurryDensity * millimetresPerInch ** 3) / gramsPer.oz, 3)} oz/in³`}.</p>
+<p class="small">${decimals(v.bags, 2)} bags of ${f.massDual(v.bag)}. ${
+      v.mixes === 1 ? 'One mix fills them all' : `${v.mixes} mixes fill them, one after another`
+    } within the working time.</p>
+<div class="keep"><h3>The clock of ${v.mixes === 1 ? 'the mix' : 'each mix'}</h3>
+<table class="list"><thead><tr><th class="n">from</th><th class="n">until</th><th>what</th><th class="n">done at</th></tr></thead>
+<tbody>${v.steps.map(clockRow(f))}</tbody></table></div>
+<h3>Held down, and lifted</h3>
+<table class="list by-part"><thead><tr><th>pattern</th><th class="n">flask filled</th><th class="n">hot from the kiln</th><th class="n">poured</th><th class="n strong">slurry lifts the pattern by</th><th class="n">by, if printed hollow</th></tr></thead>
+${bodyRows(s.parts.map((p) => loadRow(ctx, p)))}</table>
+<p class="small">The lift is what wax on the base plate, or a weight on the pattern, must hold with some to spare while the slurry is wet.</p>
 ${basisList([...basisEntries(v.bases), ...s.parts.flatMap((p) => basisEntries(p.flask.bases, p.name))])}`,
   });
 }

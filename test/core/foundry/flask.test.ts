@@ -16,7 +16,7 @@ const good = {
   investment: findInvestment('gypsum-bonded')!,
 } as const;
 const own = (insideDiameter: number, insideHeight: number) =>
-  ({ name: 'own', title: 'Own can', kind: 'can', insideDiameter, insideHeight }) as const;
+  ({ name: 'own', title: 'Own can', kind: 'can', insideDiameter, insideHeight, wall: 0.25 }) as const;
 
 describe('planFlask', () => {
   it(`clears the pattern, or stops with the shortfall; no smaller flask would do (seed ${seed})`, () => {

@@ -253,6 +253,11 @@ function flaskPlan([name, insideDiameter, insideHeight]: Shape['flask'], displac
     slurryVolume,
     powder: slurryVolume * 0.0014,
     water: slurryVolume * 0.00056,
+    loads: {
+      mass: { wet: 2400, fired: 1700, poured: 2900 },
+      lift: { solid: 74, hollow: 250 },
+      floor: { pressure: 0.009, stress: 0.03, strength: 0.1 },
+    },
     findings: [],
     bases: {
       clearance: invented('wall ≥ 6.4 mm, floor ≥ 25 mm'),
@@ -395,6 +400,13 @@ export const summary: Summary = {
     water: total((p) => p.flask.water),
     wasteFraction: 0.12,
     workingTime: 540,
+    steps: [
+      { purpose: 'powder into the water; mix', from: 0, to: 180 },
+      { purpose: 'stand before heating', from: 540, to: 7740 },
+    ],
+    mixes: 2,
+    bag: 11_340,
+    bags: 0.6,
     bases: { waterRatio: invented('38 to 40 parts to 100'), workingTime: invented('8 to 10 min') },
   },
   burnout: {
