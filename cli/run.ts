@@ -19,6 +19,10 @@ const commands: Readonly<Record<string, { summary: string; load: () => Promise<C
     summary: 'Find a pair of gears that run together',
     load: () => import('./commands/pair.js'),
   },
+  log: {
+    summary: 'Log pours and measured sizes; show what growth they teach',
+    load: () => import('./commands/log.js'),
+  },
   list: {
     summary: 'List parts, alloys, investments, flasks or plastics',
     load: () => import('./commands/list.js'),
