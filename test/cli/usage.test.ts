@@ -26,7 +26,7 @@ const rows: readonly Row[] = [
   {
     argv: 'constructor',
     code: 'unknown-command',
-    says: ['"constructor"', 'commands are make, plate, pair, list'],
+    says: ['"constructor"', 'commands are make, plate, pair, log, list'],
   },
   { argv: '--verison', code: 'no-command', says: ['command comes first', '--verison'] },
   { argv: 'help mkae', code: 'unknown-command', says: ['did you mean make?'] },
