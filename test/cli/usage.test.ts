@@ -21,7 +21,11 @@ const spur = (options: string): string => `make spur-gear ${options}`;
 
 const rows: readonly Row[] = [
   // Commands
-  { argv: 'mak', code: 'unknown-command', says: ['"mak"', 'did you mean make?', 'make, plate, pair, log, list'] },
+  {
+    argv: 'mak',
+    code: 'unknown-command',
+    says: ['"mak"', 'did you mean make?', 'make, plate, pair, log, list'],
+  },
   { argv: 'maek spur-gear', code: 'unknown-command', says: ['did you mean make?'] },
   {
     argv: 'constructor',
