@@ -14,7 +14,7 @@ import { append, readText, tellProblems } from './read-log.js';
 const usage = 'patternwright log import <pours.csv> [options]';
 const summary = 'Adds the pours of a CSV table to the log, leaving out those it has';
 const notes: readonly string[] = [
-  'The table has the columns of log export, all or some of them, in any order; date, alloy and investment must be there. A row without id, date and alloy is one more size of the pour above. Nothing is added if any row is wrong.',
+  'The table has the columns of log export, all or some of them, in any order; date, alloy and investment must be there. A row without id is one more size of the pour above if it leaves date and alloy empty, or repeats the pour with another size. Nothing is added if any row is wrong.',
 ];
 
 const mostTold = 20;

@@ -98,7 +98,7 @@ function printerLines({ printer }: LogReport): readonly string[] {
   const widths = [16, 6, 6, 16, 10];
   return [
     head,
-    columns(['plastic', 'axis', 'error', '95 % interval', 'correction'], widths),
+    columns(['plastic', 'axis', 'error', '95 % interval', 'correction', 'from'], widths),
     ...printer.flatMap(({ plastic, axis, error, correction }) => [
       columns(
         [
@@ -107,7 +107,7 @@ function printerLines({ printer }: LogReport): readonly string[] {
           factor(error.value),
           interval(error),
           factor(correction),
-          `from ${many(error.n, error.unit.slice(0, -1))}`,
+          many(error.n, error.unit.slice(0, -1)),
         ],
         widths,
       ),

@@ -126,8 +126,9 @@ interface Group {
 
 /**
  * Reads a table written by `formatCsv`, or one made by hand with some of its columns, in any order, parted by
- * commas, semicolons or tabs. Rows with the same id are one pour; a row without id, date and alloy is one more size
- * of the pour above. All problems at once; with any, no record is given.
+ * commas, semicolons or tabs. Rows with the same id are one pour; a row without id is one more size of the pour above
+ * if date and alloy are empty, or all columns of the pour are the same and the size is another. All problems at once;
+ * with any, no record is given.
  * @param makeId record number for a pour without one, from the text of its record and how often that text came
  * before in the file: the same table read twice gives the same numbers
  */
@@ -200,8 +201,9 @@ function groupRows(rows: readonly Row[], problems: CsvProblem[]): readonly Group
   const groups: Group[] = [];
   const byId = new Map<string, Group>();
   for (const row of rows) {
-    const { id = '', date = '', alloy = '' } = row.cells;
-    const above = id === '' ? (date === '' && alloy === '' ? groups.at(-1) : undefined) : byId.get(id);
+    const { id = '' } = row.cells;
+    const last = groups.at(-1);
+    const above = id !== '' ? byId.get(id) : last && goesOn(row, last) ? last : undefined;
     if (above === undefined) {
       const group = { first: row, rows: [row] };
       groups.push(group);
@@ -222,6 +224,15 @@ function groupRows(rows: readonly Row[], problems: CsvProblem[]): readonly Group
     above.rows.push(row);
   }
   return groups;
+}
+
+/** A row without id is one more size of the pour above if it says nothing of a pour, or the same and a new size. */
+function goesOn(row: Row, { first, rows }: Group): boolean {
+  const { date = '', alloy = '', size = '', axis = '' } = row.cells;
+  if (date === '' && alloy === '') return true;
+  const isSame = recordColumns.every(({ head }) => row.cells[head] === first.cells[head]);
+  const isNew = rows.every((r) => r.cells.size !== '' && (r.cells.size !== size || r.cells.axis !== axis));
+  return isSame && size !== '' && isNew;
 }
 
 function readGroups(

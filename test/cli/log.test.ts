@@ -148,7 +148,7 @@ describe('log show', () => {
     const flat = out.replace(/\s+/g, ' ');
     expect(flat).toContain('12 pours, 2026-05-10 to 2026-05-21');
     expect(flat).toMatch(/tin-bronze gypsum-bonded 1\.0160 1\.015\d to 1\.016\d 12 pours/);
-    expect(flat).toMatch(/pla xy 0\.9960 .* 1\.0040 from 12 pours/);
+    expect(flat).toMatch(/pla xy 0\.9960 .* 1\.0040 12 pours/);
     expect(flat).toMatch(/misrun 5 of 12 \(19 to 68 %\) metal temperature: related/);
     expect(flat).toContain('2012 °F');
     expect(flat).toContain('Student’s t');

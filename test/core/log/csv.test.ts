@@ -79,6 +79,19 @@ describe('CSV', () => {
     });
   });
 
+  test('a table by hand that repeats the pour in each row: one pour until a size comes again', () => {
+    const row = (...cells: string[]) => ['2026-05-30', 'tin-bronze', 'gypsum-bonded', ...cells].join(',');
+    const rows = [
+      row('D', 'xy', '38'),
+      row('H', 'z', '20'),
+      row('D', 'z', '5'),
+      row('D', 'xy', '38.1'),
+      row('', '', ''),
+    ];
+    const reading = read(['date,alloy,investment,size,axis,pattern mm', ...rows].join('\n'));
+    expect(reading.ok && reading.records.map((r) => r.sizes.length)).toEqual([3, 1, 0]);
+  });
+
   test.each([
     ['date,alloy,investment\n30.5.26,tin-bronze,gypsum-bonded', 2, 'date'],
     ['date,alloy\n2026-05-30,tin-bronze', 2, 'investment'],
