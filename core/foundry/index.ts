@@ -9,6 +9,7 @@ export * from './flask.js';
 export * from './flask-loads.js';
 export * from './flasks.js';
 export * from './growth.js';
+export * from './growth-causes.js';
 export * from './holes.js';
 export * from './input.js';
 export * from './investment.js';

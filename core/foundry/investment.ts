@@ -1,7 +1,7 @@
 /** Investments (the mould's powder), their limits, and how much powder and water a volume of slurry takes. */
 import { type Finding, stop, warn } from '../part/finding.js';
 import { gramsPer } from '../units/index.js';
-import type { Alloy } from './alloys/index.js';
+import type { Alloy, Spread } from './alloys/index.js';
 import { checkPositive, checkRange } from './input.js';
 import { countMixes, mixingSteps } from './mixing.js';
 import type { InvestmentPlan } from './plans.js';
@@ -38,7 +38,17 @@ export interface Investment {
     readonly conductivity: number;
     readonly strength: number;
   };
-  readonly sources: Readonly<Record<'ratio' | 'powderDensity' | 'times' | 'limits' | 'mould', string>>;
+  /**
+   * Linear, as fractions: in setting, and by heat as [°C, fraction] joined by straight lines; low, usual and high,
+   * since fillers and heating differ.
+   */
+  readonly expansion: {
+    readonly setting: Spread;
+    readonly thermal: Readonly<Record<'low' | 'usual' | 'high', readonly (readonly [number, number])[]>>;
+  };
+  readonly sources: Readonly<
+    Record<'ratio' | 'powderDensity' | 'times' | 'limits' | 'mould' | 'expansion', string>
+  >;
 }
 
 export const investments: readonly Investment[] = [
@@ -58,6 +68,30 @@ export const investments: readonly Investment[] = [
     warnLiquidus: 1020,
     stopLiquidus: 1150,
     mould: { density: 1.1e-3, specificHeat: 0.84, conductivity: 0.35e-3, strength: 0.3 },
+    expansion: {
+      setting: { low: 0.001, usual: 0.003, high: 0.005 },
+      thermal: {
+        low: [
+          [20, 0],
+          [250, 0.002],
+          [450, -0.004],
+          [700, -0.005],
+        ],
+        usual: [
+          [20, 0],
+          [270, 0.006],
+          [450, 0.005],
+          [600, 0.007],
+          [700, 0.008],
+        ],
+        high: [
+          [20, 0],
+          [270, 0.009],
+          [450, 0.01],
+          [700, 0.0136],
+        ],
+      },
+    },
     sources: {
       ratio: 'Jewellery trade, 38 to 40 : 100; 400 g to 160 g is common practice, no source',
       powderDensity: 'from memory: hemihydrate 2.75, cristobalite 2.3, quartz 2.65 g/cm³',
@@ -66,6 +100,8 @@ export const investments: readonly Investment[] = [
         'Decomposition from about 900 °C: TG-DTA study of gypsum-bonded investments; ceiling 730–760 °C and metal to 1100–1200 °C from memory',
       mould:
         'from memory: plaster mould, k 0.35 W/(m·K), 1100 kg/m³, 840 J/(kg·K); bending strength 0.3 MPa after the fire: common practice, no source',
+      expansion:
+        'By heat, high: 1.32–1.36 % at 700 °C, 5 °C/min, shrinking step at 350–450 °C (Dental Materials Journal, Gypsum-bonded investment and dental precision casting, II and IV); low: foundry plasters, net 0 to −1 % (from memory); setting from memory',
     },
   },
   {
@@ -82,12 +118,35 @@ export const investments: readonly Investment[] = [
     warnLiquidus: null,
     stopLiquidus: 1500,
     mould: { density: 1.7e-3, specificHeat: 1, conductivity: 0.6e-3, strength: 1.5 },
+    expansion: {
+      setting: { low: 0.002, usual: 0.004, high: 0.008 },
+      thermal: {
+        low: [
+          [20, 0],
+          [270, 0.004],
+          [800, 0.008],
+        ],
+        usual: [
+          [20, 0],
+          [270, 0.006],
+          [573, 0.01],
+          [800, 0.011],
+        ],
+        high: [
+          [20, 0],
+          [270, 0.008],
+          [573, 0.013],
+          [800, 0.014],
+        ],
+      },
+    },
     sources: {
       ratio: 'from memory; the maker’s liquid is often part colloidal silica: use the maker’s ratio',
       powderDensity: 'from memory: silica and magnesia with phosphate',
       times: 'from memory',
       limits: 'from memory',
       mould: 'from memory',
+      expansion: 'from memory',
     },
   },
 ];

@@ -1,4 +1,5 @@
 /** Masses from volumes, and the plastics that patterns are printed in. */
+import type { Spread } from './alloys/index.js';
 import { checkRange } from './input.js';
 
 /** Anything with a density, g/mm³. */
@@ -30,6 +31,8 @@ export interface Plastic extends Material {
   readonly melts: number | null;
   /** °C: breaks down to vapour about here. */
   readonly decomposes: number;
+  /** Fraction by which uncorrected prints come out small. */
+  readonly printShrinkage: Spread;
   /** What to know when burning it out. */
   readonly burnoutNote: string;
   readonly source: string;
@@ -45,6 +48,7 @@ export const plastics: readonly Plastic[] = [
     softens: 60,
     melts: 155,
     decomposes: 360,
+    printShrinkage: { low: 0.002, usual: 0.0025, high: 0.003 },
     burnoutNote:
       'Unpigmented grades leave under 0.5 % ash; white, mineral-, metal- and wood-filled ones leave far more.',
     source: `${polymerPage}: softens 45–65 °C, melts 150–160 °C, decomposes 350–375 °C, 1.21–1.43 g/cm³; filament density from memory`,
@@ -56,6 +60,7 @@ export const plastics: readonly Plastic[] = [
     softens: 80,
     melts: 230,
     decomposes: 420,
+    printShrinkage: { low: 0.002, usual: 0.004, high: 0.006 },
     burnoutNote: 'Runs out less freely than PLA and chars: needs the full hold and plenty of air.',
     source: 'from memory',
   },
@@ -66,6 +71,7 @@ export const plastics: readonly Plastic[] = [
     softens: 60,
     melts: null,
     decomposes: 400,
+    printShrinkage: { low: 0.002, usual: 0.005, high: 0.01 },
     burnoutNote:
       'Does not melt out: it swells and chars in place. Top hold at 732 °C in a programme of about 12 h; follow the resin maker’s.',
     source: 'Burnout from a printing forum; densities and temperatures from memory',

@@ -6,6 +6,7 @@
 import type { Finding } from '../part/finding.js';
 import type { Stock, SurfaceClass } from '../part/stock.js';
 import type { Vec3 } from '../solid/types.js';
+import type { Spread } from './alloys/index.js';
 
 /** A number's origin: printed small beside it. */
 export interface Basis {
@@ -15,10 +16,32 @@ export interface Basis {
   readonly source: string;
 }
 
+/** One of the things that make a casting differ from its pattern. */
+export interface GrowthCause {
+  readonly name: string;
+  /** What it adds to the growth, as a fraction. */
+  readonly effect: Spread;
+  readonly basis: Basis;
+}
+
+/** One of the ways to come to a growth. */
+export interface GrowthWay {
+  readonly way: 'handbook' | 'causes' | 'log';
+  readonly value: number;
+  /** Within which it may lie: the sources' spread, the causes' extremes, or the log's confidence interval. */
+  readonly range: readonly [number, number];
+}
+
 export interface GrowthPlan {
   /** g = pattern size / casting size, ≥ 1. */
   readonly value: number;
   readonly basis: Basis;
+  /** How `value` was come by. */
+  readonly way: GrowthWay['way'] | 'set';
+  /** What each way gives, the one taken among them. */
+  readonly ways: readonly GrowthWay[];
+  /** What the composed growth consists of. */
+  readonly causes: readonly GrowthCause[];
 }
 
 export interface StockPlan {
@@ -160,10 +183,38 @@ export interface BurnoutSegment {
   readonly ramp: number;
   /** s at `to`. */
   readonly soak: number;
+  /** °C between skin and core at the segment's end, by conduction with the mould's water. */
+  readonly coreLag?: number;
+  /** What to look for, in a few words. */
+  readonly watch?: string;
+}
+
+/** Clock times without zone, `2026-05-09T18:30`. */
+export interface BurnoutClock {
+  readonly start: string;
+  /** At each segment's end. */
+  readonly ends: readonly string[];
+}
+
+/** J over all loads. */
+export interface BurnoutEnergy {
+  readonly moulds: number;
+  readonly water: number;
+  readonly walls: number;
+  readonly total: number;
+  readonly basis: Basis;
 }
 
 export interface BurnoutPlan {
   readonly segments: readonly BurnoutSegment[];
+  /** The mould's core: s from the start, °C. */
+  readonly core?: readonly (readonly [number, number])[];
+  /** Where a start or a time to pour is given. */
+  readonly clock?: BurnoutClock;
+  /** Null where the kiln's power is not known. */
+  readonly energy?: BurnoutEnergy | null;
+  /** Kiln loads the flasks make; null where its inside is not known. */
+  readonly loads?: number | null;
   /** s */
   readonly total: number;
   readonly peak: number;

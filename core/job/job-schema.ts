@@ -3,7 +3,7 @@
  * and give the reference documentation through `listFields`. Words and names are read in `read-job.ts`.
  */
 import { z } from 'zod';
-import { choice, count, length, number } from '../part/fields.js';
+import { choice, count, length, number, numberOrWord } from '../part/fields.js';
 import type { SurfaceClass } from '../part/stock.js';
 
 const group = 'Job';
@@ -27,12 +27,12 @@ export const settingsFields = z.object({
 });
 
 const growthField = () =>
-  number({
+  numberOrWord(['handbook', 'causes'], {
     min: 1,
     max: 1.1,
-    derived: 'from the alloy and mould',
+    derived: 'handbook: the allowance of the alloy',
     group,
-    help: 'Pattern size / casting size, for example from the pour log',
+    help: 'Pattern size / casting size; composed from its causes with causes',
   });
 
 /** What may stand in the job for all parts, and in one part for itself. */

@@ -1,4 +1,5 @@
 /** A plate job as read: plain data in mm, radians and °C, defaults filled in. */
+import type { GrowthChoice } from '../foundry/growth.js';
 import type { SurfaceClass } from '../part/stock.js';
 import type { LengthUnit, TemperatureUnit } from '../units/index.js';
 import type { Shop } from './shop.js';
@@ -51,7 +52,7 @@ export interface JobPart {
   readonly quantity: number;
   readonly alloy: string;
   /** Where the job sets it, for all or for this part; otherwise it comes from the alloy. */
-  readonly growth?: number;
+  readonly growth?: GrowthChoice;
   readonly stock: StockOverrides;
   /** Values for every parameter that was given or has a fixed default. */
   readonly parameters: Readonly<Record<string, number | string | boolean>>;

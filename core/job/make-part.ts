@@ -1,9 +1,11 @@
-import { findAlloy } from '../foundry/alloys/index.js';
+import { type Alloy, findAlloy } from '../foundry/alloys/index.js';
 import { buildGating, gatingMetal, isBuildable, planGating } from '../foundry/gating/index.js';
-import { planGrowth } from '../foundry/growth.js';
+import { type GrowthSettings, planGrowth } from '../foundry/growth.js';
 import { FoundryInputError } from '../foundry/input.js';
-import { massOf } from '../foundry/material.js';
+import { findInvestment, type Investment } from '../foundry/investment.js';
+import { findPlastic, massOf, type Plastic } from '../foundry/material.js';
 import type { GatingPlan, GrowthPlan, StockPlan } from '../foundry/plans.js';
+import { planPour } from '../foundry/pour.js';
 import { checkStock, planStock } from '../foundry/stock.js';
 import {
   type Fitting,
@@ -134,7 +136,11 @@ function buildStates(request: JobPart, definition: PartDefinition, job: Job, ker
   const castingMesh = casting.solid.mesh();
   const castingFacts = measureFacts(castingMesh);
 
-  const growth = planGrowth(alloy, request.growth);
+  const castingModulus = Math.min(
+    castingFacts.volume / measureMesh(castingMesh).area,
+    (casting.thinnestWall ?? Number.POSITIVE_INFINITY) / 2,
+  );
+  const growth = planGrowth(alloy, growthSettings(job, alloy, castingModulus), request.growth);
   const factors = patternFactors(growth.value, job);
   const patternMesh = scaleMesh(castingMesh, factors);
   const patternFacts = measureFacts(patternMesh);
@@ -197,6 +203,20 @@ function buildStates(request: JobPart, definition: PartDefinition, job: Job, ker
       },
       findings,
     },
+  };
+}
+
+/** The mould is as hot as this part alone would have it; its own growth changes that by nothing worth counting. */
+function growthSettings(job: Job, alloy: Alloy, thinnestModulus: number): GrowthSettings {
+  const investment = findInvestment(job.investment) as Investment;
+  const { flaskTemperature } = planPour({ alloy, investment, parts: [{ name: '', thinnestModulus }] });
+  const { printShrinkage } = job.shop;
+  const corrected = job.printerCorrection.xy !== 1 || job.printerCorrection.z !== 1;
+  return {
+    investment,
+    plastic: findPlastic(job.shop.plastic) as Plastic,
+    flaskTemperature,
+    ...(corrected ? { printShrinkage: 0 } : printShrinkage === undefined ? {} : { printShrinkage }),
   };
 }
 

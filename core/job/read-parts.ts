@@ -1,3 +1,4 @@
+import type { GrowthChoice } from '../foundry/growth.js';
 import type { PartDefinition } from '../part/contract.js';
 import { readParameters } from '../part/parameters.js';
 import { suggestRemedy } from '../part/suggest.js';
@@ -15,7 +16,7 @@ const uniqueName = 'give every pattern its own name, or raise the quantity';
 /** What the job sets for all its parts. */
 export interface CommonToParts {
   readonly alloy: string;
-  readonly growth: number | undefined;
+  readonly growth: GrowthChoice | undefined;
   readonly stock: StockOverrides;
 }
 

@@ -72,5 +72,6 @@ export function formatRange(info: FieldInfo, lengthUnit: LengthUnit): string {
         : max !== undefined
           ? `at most ${withUnit(max, unit)}`
           : '';
-  return [whole, limits].filter((text) => text !== '').join(' ');
+  const words = info.choices === undefined ? '' : `or ${info.choices.join(' or ')}`;
+  return [whole, limits, words].filter((text) => text !== '').join(' ');
 }

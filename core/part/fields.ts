@@ -84,6 +84,18 @@ export const number = rangedField('number', z.number);
 /** A whole number. */
 export const count = rangedField('count', () => z.number().int());
 
+/** A plain number, or one of a few words that stand for a way to find it. */
+export function numberOrWord<const W extends readonly [string, ...string[]]>(
+  words: W,
+  o: Ranged & { derived: string },
+): z.ZodOptional<z.ZodType<number | W[number]>> {
+  const schema = z
+    .union([z.number().min(o.min).max(o.max), z.enum(words) as unknown as z.ZodType<W[number]>])
+    .optional();
+  fieldRegistry.add(schema, { ...info('number', o), choices: words });
+  return schema;
+}
+
 /** One of a few words. */
 export function choice<const C extends readonly [string, ...string[]]>(
   choices: C,

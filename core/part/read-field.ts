@@ -59,6 +59,7 @@ export function readFieldValue(field: Field, raw: unknown, lengthUnit: LengthUni
       nearest === undefined ? range : `did you mean ${nearest}? ${range}`,
     );
   }
+  if (typeof raw === 'string' && info.choices?.includes(raw)) return { ok: true, value: raw };
   const reading = readNumber(info, raw, lengthUnit);
   if (!reading.ok) {
     return refuse(

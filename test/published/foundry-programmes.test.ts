@@ -3,7 +3,7 @@ import { findAlloy } from '../../core/foundry/alloys/index.js';
 import { checkBurnout, coreLag, planBurnout } from '../../core/foundry/burnout.js';
 import { planFlask } from '../../core/foundry/flask.js';
 import { findFlask, flaskVolume } from '../../core/foundry/flasks.js';
-import { planGrowth } from '../../core/foundry/growth.js';
+import { handbookGrowth } from '../../core/foundry/growth.js';
 import { findInvestment, mixFor, planInvestment } from '../../core/foundry/investment.js';
 import { castingTolerance } from '../../core/foundry/iso-8062.js';
 import { findPlastic } from '../../core/foundry/material.js';
@@ -163,7 +163,7 @@ describe('Facts of the trade (common practice, no source)', () => {
   });
 
   it('a bronze piece of pattern 1.490 in comes out, filed, at 1.457 in', () => {
-    const rough = (1.49 * 25.4) / planGrowth(bronze).value;
+    const rough = (1.49 * 25.4) / handbookGrowth(bronze);
     const finished = 1.457 * 25.4;
     const filed = (rough - finished) / 2;
     // What is left to file is a light hand's work, and within our skin stock for a print of 0.2 mm layers.
@@ -171,7 +171,7 @@ describe('Facts of the trade (common practice, no source)', () => {
     expect(filed).toBeGreaterThan(0.05);
     expect(filed).toBeLessThanOrEqual(skin);
     // The pattern we would print for that part agrees within half the DCTG 6 of investment casting (± 0.32 mm).
-    const ours = (finished + 2 * skin) * planGrowth(bronze).value;
+    const ours = (finished + 2 * skin) * handbookGrowth(bronze);
     expect(Math.abs(ours - 1.49 * 25.4)).toBeLessThan(castingTolerance(finished, 6) / 2);
   });
 });

@@ -1,3 +1,4 @@
+import type { GrowthWay } from '../../foundry/plans.js';
 import type { PartSummary } from '../../job/summary.js';
 import { type Html, html } from '../html.js';
 import { about } from './about.js';
@@ -57,6 +58,42 @@ function costTable({ summary: { cost } }: Context): Html {
 <p class="small">At the prices set in the job.</p></div>`;
 }
 
+const wayTitles: Readonly<Record<GrowthWay['way'], string>> = {
+  handbook: 'handbook allowance',
+  causes: 'composed from its causes',
+  log: 'measured, by the pour log',
+};
+
+/** Which growth was taken of those there are, and what the composed one consists of; once for each alloy. */
+function growthTable({ summary, f }: Context): Html {
+  const { parts } = summary;
+  const alloys = [...new Set(parts.map((p) => p.alloy))];
+  const rows = alloys.flatMap((alloy) => {
+    const of = parts.filter((p) => p.alloy === alloy);
+    const g = (of[0] as PartSummary).growth;
+    const taken = (way: string): string =>
+      of.every((p) => p.growth.way === way)
+        ? 'taken'
+        : of.some((p) => p.growth.way === way)
+          ? 'taken for some'
+          : '';
+    return [
+      ...g.ways.map(
+        (w, i) =>
+          html`<tr>${i === 0 && html`<th scope="row" rowspan="${String(g.ways.length + 1)}">${alloyTitle(summary, alloy)}</th>`}
+<td>${wayTitles[w.way]}</td><td class="n strong">× ${f.growth(w.value)}</td>
+<td class="n">${f.growth(w.range[0])} to ${f.growth(w.range[1])}</td><td>${taken(w.way)}</td></tr>`,
+      ),
+      html`<tr><td colspan="4"><span class="method">causes: ${g.causes
+        .map((c) => `${c.name} ${c.effect.usual < 0 ? '' : '+'}${f.percent(c.effect.usual, 2)}`)
+        .join('; ')}</span>${taken('set')}</td></tr>`,
+    ];
+  });
+  return html`<div class="keep"><h3>Growth: pattern size / casting size</h3>
+<table class="list"><thead><tr><th>alloy</th><th>way</th><th class="n strong">growth</th><th class="n">it may lie</th><th>used here</th></tr></thead>
+<tbody>${rows}</tbody></table></div>`;
+}
+
 const quantity = (n: number): string => (Number.isInteger(n) ? String(n) : n.toFixed(3));
 
 /** The first page: what the job makes and what to know before starting. */
@@ -75,6 +112,7 @@ ${findingsBox(ctx)}
 <div class="cards">${s.parts.map((p) => partCard(ctx, p))}</div>
 ${notesBox(ctx)}
 ${costTable(ctx)}
+${growthTable(ctx)}
 ${basisList(s.parts.map((p) => ({ label: 'growth', where: p.name, basis: p.growth.basis })))}
 ${about(ctx)}
 </section>`;

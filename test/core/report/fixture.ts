@@ -284,7 +284,27 @@ function partSummary(s: Shape): PartSummary {
     quantity: s.quantity,
     parameters: { module: 2, teeth: 40 },
     alloy: s.alloy,
-    growth: { value: g, basis: invented(`g = 1 + a, a = ${((g - 1) * 100).toFixed(2)} % for ${s.alloy}`) },
+    growth: {
+      value: g,
+      basis: invented(`g = 1 + a, a = ${((g - 1) * 100).toFixed(2)} % for ${s.alloy}`),
+      way: 'handbook',
+      ways: [
+        { way: 'handbook', value: g, range: [g - 0.003, g + 0.001] },
+        { way: 'causes', value: g - 0.004, range: [g - 0.012, g + 0.01] },
+      ],
+      causes: [
+        {
+          name: 'metal contracts',
+          effect: { low: 0.016, usual: 0.018, high: 0.02 },
+          basis: invented('α ΔT'),
+        },
+        {
+          name: 'mould expands by heat',
+          effect: { low: -0.01, usual: -0.006, high: 0 },
+          basis: invented('at 540 °C'),
+        },
+      ],
+    },
     printerCorrection: s.name === 'laying-pinion' ? { xy: 1.0021, z: 1.0008 } : { xy: 1, z: 1 },
     stock: {
       stock: s.part === 'spur-gear' ? { ...stock, tip: 0 } : stock,
