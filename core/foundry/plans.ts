@@ -116,6 +116,8 @@ export interface GatingPlan {
     readonly ventArea: number;
     readonly ventAreaLimit: number;
   };
+  /** Where the first place broke rules: every place tried, with the codes of the rules each does not meet. */
+  readonly compared: readonly { readonly gateName: string; readonly broken: readonly string[] }[];
   readonly bases: Readonly<Record<string, Basis>>;
   readonly findings: readonly Finding[];
 }

@@ -1,3 +1,4 @@
+import type { GatePlace } from '../../part/contract.js';
 import { type Finding, note, stop } from '../../part/finding.js';
 import type { GatingPlan } from '../plans.js';
 import { gatingBases } from './bases.js';
@@ -12,16 +13,47 @@ import { velocityLimits } from './velocity.js';
 import { routeVent, type Vent } from './vents.js';
 
 /**
- * Sizes sprue, cup, gate and vents for a pattern. Pure; never throws. What cannot be met is in `findings`: with a
- * `stop` among them the numbers are all zero and nothing may be built from the plan.
+ * Sizes sprue, cup, gate and vents for a pattern: at the part's first place that holds a sprue, or at another where
+ * that one breaks rules which the other meets. Pure; never throws. What cannot be met is in `findings`: with a `stop`
+ * among them the numbers are all zero and nothing may be built from the plan.
  */
 export const planGating = (input: GatingInput): GatingPlan => {
   const settings: GatingSettings = { ...defaultGatingSettings, ...input.settings };
   const wrong = checkInput(input, settings);
   if (wrong.length > 0) return refusedPlan(wrong);
-  const place = input.gates.find((g) => gateFits(g, settings.leastSprueDiameter));
-  if (place === undefined) return refusedPlan([noPlace(input, settings)]);
+  const places = input.gates.filter((g) => gateFits(g, settings.leastSprueDiameter));
+  const [first, ...others] = places;
+  if (first === undefined) return refusedPlan([noPlace(input, settings)]);
+  const preferred = planAt(first, input, settings);
+  if (broken(preferred).length === 0) return preferred;
+  const plans = [preferred, ...others.map((place) => planAt(place, input, settings))];
+  const best = plans.reduce((a, b) => (broken(b).length < broken(a).length ? b : a));
+  const compared = plans.map((p) => ({ gateName: p.gateName, broken: broken(p) }));
+  return {
+    ...best,
+    compared,
+    findings: [...best.findings, ...(plans.length > 1 ? [comparison(best, compared)] : [])],
+  };
+};
 
+/** Codes of the rules that a plan does not meet. */
+const broken = (plan: GatingPlan): readonly string[] =>
+  plan.findings.filter((f) => f.severity === 'warn').map((f) => f.code);
+
+/** Why the metal enters where it does. */
+const comparison = (best: GatingPlan, compared: GatingPlan['compared']): Finding => {
+  const said = ({ gateName, broken: codes }: GatingPlan['compared'][number]): string =>
+    `${gateName}: ${codes.length === 0 ? 'none' : [...new Set(codes)].join(', ')}`;
+  return note(
+    'gate-places-compared',
+    `The metal enters at ${best.gateName}. Rules not met, by gate place: ${compared.map(said).join('; ')}.`,
+    broken(best).length === 0
+      ? 'No change is needed.'
+      : 'A wider or further place on the part, as the warnings say, would meet them.',
+  );
+};
+
+const planAt = (place: GatePlace, input: GatingInput, settings: GatingSettings): GatingPlan => {
   const handbook = handbookPourTime(input.metal, input.casting);
   const freezing = freezingPourTime(input.metal, input.casting, settings.freezingShare);
   const frame: Frame = {
@@ -83,28 +115,28 @@ export const planGating = (input: GatingInput): GatingPlan => {
       ventAreaLimit: design.chokeArea,
     },
     bases: gatingBases(frame, handbook, freezing),
+    compared: [],
     findings: [],
   };
   return {
     ...plan,
-    findings: [...skipped(input, place.name), ...checkGating(plan, design, frame, vents, leftOut)],
+    findings: [...skipped(input, settings), ...checkGating(plan, design, frame, vents, leftOut)],
   };
 };
 
 /** Whether the plan may be built. */
 export const isBuildable = (plan: GatingPlan): boolean => plan.findings.every((f) => f.severity !== 'stop');
 
-const skipped = (input: GatingInput, chosen: string): readonly Finding[] => {
-  const first = input.gates[0];
-  return first === undefined || first.name === chosen
-    ? []
-    : [
-        note(
-          'gate-place-skipped',
-          `The best gate place, ${first.name}, is too small for a sprue; ${chosen} is used.`,
-          `Make the flat place at ${first.name} wider to gate there.`,
-        ),
-      ];
+const skipped = (input: GatingInput, settings: GatingSettings): readonly Finding[] => {
+  const [first] = input.gates;
+  if (first === undefined || gateFits(first, settings.leastSprueDiameter)) return [];
+  return [
+    note(
+      'gate-place-skipped',
+      `The best gate place, ${first.name}, is too small for a sprue.`,
+      `Make the flat place at ${first.name} wider to gate there.`,
+    ),
+  ];
 };
 
 const noPlace = (input: GatingInput, settings: GatingSettings): Finding => {
@@ -152,5 +184,6 @@ const refusedPlan = (findings: readonly Finding[]): GatingPlan => ({
     ventAreaLimit: 0,
   },
   bases: {},
+  compared: [],
   findings,
 });

@@ -221,6 +221,7 @@ function gatingPlan(s: Shape, modulus: number): GatingPlan {
       ventArea: s.vents * 4.52,
       ventAreaLimit: 9.1,
     },
+    compared: [],
     bases: {
       chokeArea: invented('A = W / (ρ t C √(2 g h))'),
       pourTime: invented('t = K W^(1/3), K = 1.3, kept under half the freezing time of the thinnest wall'),

@@ -217,6 +217,48 @@ describe('planGating, single cases', () => {
     expect(codes(planGating({ ...gear, gates: [] }))).toEqual(['no-gate-place']);
   });
 
+  test('another place is taken only where it breaks fewer rules than the first; what was compared is told', () => {
+    const warnsOf = (plan: GatingPlan): number => plan.findings.filter((f) => f.severity === 'warn').length;
+    const [top] = gear.gates as readonly [(typeof gear.gates)[number]];
+    const narrow = { ...top, name: 'narrow', outerDiameter: top.outerDiameter / 2 };
+    const better = planGating({ ...gear, gates: [narrow, top] });
+    expect(warnsOf(planGating({ ...gear, gates: [narrow] }))).toBeGreaterThan(
+      warnsOf(planGating({ ...gear, gates: [top] })),
+    );
+    expect(better.gateName).toBe('top');
+    expect(better.compared.map((c) => c.gateName)).toEqual(['narrow', 'top']);
+    expect(better.findings.find((f) => f.code === 'gate-places-compared')!.message).toContain(
+      'enters at top',
+    );
+    expect(planGating({ ...gear, gates: [top, narrow] }).gateName).toBe('top');
+
+    fc.assert(
+      fc.property(
+        tubeCases,
+        fc.array(fc.double({ min: 0.1, max: 1.5, noNaN: true }), { maxLength: 3 }),
+        (given, more) => {
+          const { gates } = given.input;
+          const all = [
+            ...gates,
+            ...more.map((share, i) => ({
+              ...gates[0]!,
+              name: `other ${i}`,
+              outerDiameter: gates[0]!.outerDiameter * share,
+            })),
+          ];
+          const plan = planGating({ ...given.input, gates: all });
+          if (!isBuildable(plan)) return;
+          const single = all.map((g) => planGating({ ...given.input, gates: [g] })).filter(isBuildable);
+          const least = Math.min(...single.map(warnsOf));
+          expect(warnsOf(plan)).toBe(least);
+          // The first that does as well: the part's own order counts.
+          expect(plan.gateName).toBe(single.find((p) => warnsOf(p) === least)!.gateName);
+        },
+      ),
+      { numRuns: runs, seed },
+    );
+  });
+
   test('under a cup with a 45° wall vents near the sprue still lean 60° or steeper: the cup is raised for them', () => {
     const near = tubeInput(40, 0, 20, 12, [
       [14, 0, 3],
