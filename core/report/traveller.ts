@@ -4,6 +4,7 @@ import { collectFindings } from './findings.js';
 import { createFormat, type View } from './format.js';
 import { type Html, html } from './html.js';
 import { forReader } from './reader-units.js';
+import { benchCopy } from './traveller/bench.js';
 import { burnoutStep } from './traveller/burnout.js';
 import { checkStep } from './traveller/check.js';
 import type { Context } from './traveller/context.js';
@@ -76,6 +77,7 @@ export function formatTraveller(
 <main>
 ${overview(ctx)}
 ${steps.map((step, i) => step(ctx, i + 1))}
+${benchCopy(ctx)}
 </main>
 </body>
 </html>

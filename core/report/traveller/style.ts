@@ -130,4 +130,14 @@ table{border-collapse:collapse}
 .rule{height:9.5mm;border-bottom:.5pt solid #000}
 .about{margin-top:2.5mm;break-inside:avoid}
 .about p{font-size:8.5pt;line-height:1.3;margin-bottom:1mm}
+.bench{break-before:page;font-size:21pt;line-height:1.15}
+.bench h2{font-size:34pt;border-bottom:3pt solid #000;padding-bottom:2mm;margin-bottom:3mm}
+.bench p{margin-bottom:4mm}
+.bench .big{font-size:30pt;font-weight:bold;line-height:1.25}
+.bench table{width:100%}
+.bench thead{display:table-header-group}
+.bench th,.bench td{border-bottom:1pt solid #000;padding:2mm 1.5mm;text-align:left;vertical-align:baseline;font-weight:normal;overflow-wrap:anywhere}
+.bench td:first-child,.bench tbody th{font-weight:bold}
+.bench .n{text-align:right;white-space:nowrap;font-variant-numeric:tabular-nums}
+.bench thead th.n{white-space:normal}
 `);

@@ -168,6 +168,22 @@ describe.each(views)('traveller in $lengthUnit and °$degrees', (view) => {
   test('the same bytes every time', () => {
     expect(make(summary, view)).toBe(page);
   });
+
+  test('the bench copy holds what is weighed, set and poured, and lies on sheets of its own', () => {
+    const bench = visible(page.slice(page.indexOf('id="bench"')));
+    for (const p of summary.parts) {
+      expect(bench).toContain(mass(p.flask.powder));
+      expect(bench).toContain(mass(p.flask.water));
+    }
+    for (const s of summary.burnout.segments) expect(bench).toContain(degrees(s.to).split(' ')[0]!);
+    for (const p of summary.pour) {
+      expect(bench).toContain(`metal ${degrees(p.metalTemperature)}`);
+      expect(bench).toContain(`flask ${degrees(p.flaskTemperature)}`);
+    }
+    // 5 mm letters from a metre: 0.716 of the type's size in capitals, 0.3528 mm a point.
+    const size = Number(/\.bench\{[^}]*font-size:(\d+)pt/.exec(page)![1]);
+    expect(size * 0.3528 * 0.716).toBeGreaterThan(5);
+  });
 });
 
 describe('cautions', () => {

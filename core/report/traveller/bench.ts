@@ -1,0 +1,55 @@
+import type { PourPlan } from '../../foundry/plans.js';
+import type { PartSummary } from '../../job/summary.js';
+import { formatNumber } from '../../units/index.js';
+import { type Html, html } from '../html.js';
+import { alloyTitle, type Context, capital, own, plural } from './context.js';
+
+const by = (p: PartSummary): Html => html`${own(p.name)}${p.quantity > 1 && html` × ${p.quantity}`}`;
+
+const sheet = (title: string, lead: string, body: Html): Html =>
+  html`<section class="bench"><h2>${title}</h2><p>${lead}</p>${body}</section>`;
+
+const mix = ({ summary: { parts, investment: v }, f }: Context): Html =>
+  sheet(
+    'Mix',
+    `${v.title}, ${formatNumber(v.waterRatio * 100, { digits: 1 })} water : 100 powder. ${f.duration(v.workingTime)} from first contact. ${plural(v.mixes, 'mix', 'mixes')}.`,
+    html`<table><thead><tr><th>pattern</th><th>flask</th><th class="n">powder</th><th class="n">water</th></tr></thead>
+<tbody>${parts.map(
+      (p) =>
+        html`<tr><th scope="row">${by(p)}</th><td>${p.flask.name}</td><td class="n">${f.mass(p.flask.powder)}</td><td class="n">${f.mass(p.flask.water)}</td></tr>`,
+    )}</tbody></table>`,
+  );
+
+const burnOut = ({ summary: { burnout: b }, f }: Context): Html =>
+  sheet(
+    'Burn out',
+    `${f.duration(b.total)} in all. Air in, fumes out. White cups before you pour.`,
+    html`<table><thead><tr><th class="n"></th><th class="n">to, ${f.degreeUnit}</th><th class="n">${f.degreeUnit}/h</th><th class="n">ramp, h:min</th><th class="n">soak, h:min</th></tr></thead>
+<tbody>${b.segments.map(
+      (s, i) =>
+        html`<tr><td class="n">${i + 1}</td><th class="n" scope="row">${f.temperatureNumber(s.to)}</th><td class="n">${s.ramp > 0 ? f.rateNumber(s.rate) : '–'}</td><td class="n">${s.ramp > 0 ? f.clock(s.ramp) : '–'}</td><td class="n">${s.soak > 0 ? f.clock(s.soak) : '–'}</td></tr>`,
+    )}</tbody></table>`,
+  );
+
+const pour = ({ summary, f }: Context, plan: PourPlan): Html => {
+  const charge = summary.charge.find((c) => c.alloy === plan.alloy);
+  return sheet(
+    `Pour: ${capital(alloyTitle(summary, plan.alloy))}`,
+    'Dry mould, dry tools, face shield, never alone. Makers’ datasheets come first.',
+    html`<p class="big">metal ${f.temperatureDual(plan.metalTemperature)}<br/>flask ${f.temperatureDual(plan.flaskTemperature)}${
+      charge !== undefined && html`<br/>weigh out ${f.massDual(charge.charge)}`
+    }</p>
+<table><thead><tr><th class="n"></th><th>in this order</th><th class="n">metal, each</th><th class="n">pour time</th></tr></thead>
+<tbody>${plan.order.map((name, i) => {
+      const p = summary.parts.find((x) => x.name === name);
+      return html`<tr><td class="n">${i + 1}</td><th scope="row">${p === undefined ? own(name) : by(p)}</th><td class="n">${p === undefined ? '–' : f.mass(p.mass.charge)}</td><td class="n">${p === undefined ? '–' : f.duration(p.gating.fill.pourTime)}</td></tr>`;
+    })}</tbody></table>`,
+  );
+};
+
+/**
+ * The bench copy: what is looked at with both hands full, on sheets of their own. Letters are 5 mm high at least, which
+ * is read without effort from a metre (a two-hundredth of the distance; common practice, no source).
+ */
+export const benchCopy = (ctx: Context): Html =>
+  html`<div class="bench-copy" id="bench">${mix(ctx)}${burnOut(ctx)}${ctx.summary.pour.map((plan) => pour(ctx, plan))}</div>`;
