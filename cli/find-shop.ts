@@ -45,14 +45,15 @@ const open = async (cwd: string, file: string): Promise<NonNullable<JobContext['
   source: await readSource(cwd, file, 'shop profile'),
 });
 
-function upwards(folder: string): readonly string[] {
+/** The folder and those above it, the nearest first. */
+export function upwards(folder: string): readonly string[] {
   const above = dirname(folder);
   return above === folder ? [folder] : [folder, ...upwards(above)];
 }
 
 const shorter = (a: string, b: string): string => (b.length < a.length ? b : a);
 
-const isFile = (path: string): Promise<boolean> =>
+export const isFile = (path: string): Promise<boolean> =>
   stat(path).then(
     (facts) => facts.isFile(),
     () => false,

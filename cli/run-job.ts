@@ -5,6 +5,7 @@ import type { Job } from '../core/job/job.js';
 import { type JobFile, jobFiles, type PaperUnits } from '../core/job/job-files.js';
 import { makeJob, type Progress, type RefusedJob } from '../core/job/make-job.js';
 import type { Summary } from '../core/job/summary.js';
+import type { PourRecord } from '../core/log/record.js';
 import { collectFindings } from '../core/report/findings.js';
 import { formatConsole } from '../core/report/text-summary.js';
 import { loadKernel } from '../core/solid/index.js';
@@ -18,6 +19,7 @@ export interface RunOptions {
   readonly json: boolean;
   readonly quiet: boolean;
   readonly strict: boolean;
+  readonly pourLog: readonly PourRecord[];
 }
 
 /**
@@ -31,7 +33,12 @@ export async function runJob(job: Job, options: RunOptions, io: Io): Promise<Exi
   try {
     await recoverFolder(folder);
     await checkFolder(folder);
-    const result = makeJob(job, { kernel: await loadKernel(), findPart, onProgress: progress.show });
+    const result = makeJob(job, {
+      kernel: await loadKernel(),
+      findPart,
+      onProgress: progress.show,
+      pourLog: options.pourLog,
+    });
     if ('refused' in result) throw refusal(result, papers);
     if (options.strict) refuseWarnings(result.summary, papers);
     progress.show({ stage: 'files', done: job.parts.length, of: job.parts.length });

@@ -8,6 +8,7 @@ import { findShop } from '../find-shop.js';
 import { formatHelpPage, optionEntries } from '../help-page.js';
 import type { ExitCode, Io } from '../io.js';
 import { jobContext } from '../library.js';
+import { findLog } from '../log/find-log.js';
 import { jobFromOptions, makeOptions, optionAt } from '../make-options.js';
 import { parseOptions, wantsHelp } from '../parse-options.js';
 
@@ -57,6 +58,7 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
       json: values.json === true,
       quiet: values.quiet === true,
       strict: values.strict === true,
+      pourLog: await findLog(io, io.cwd),
     },
     io,
   );

@@ -7,6 +7,7 @@ import { formatHelpPage, optionEntries } from '../help-page.js';
 import type { ExitCode, Io } from '../io.js';
 import { jobEntries, jobExample } from '../job-help.js';
 import { jobContext } from '../library.js';
+import { findLog } from '../log/find-log.js';
 import { parseOptions, wantsHelp } from '../parse-options.js';
 import { readSource } from '../read-source.js';
 
@@ -49,6 +50,7 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
       json: values.json === true,
       quiet: values.quiet === true,
       strict: values.strict === true,
+      pourLog: await findLog(io, dirname(resolve(io.cwd, file))),
     },
     io,
   );

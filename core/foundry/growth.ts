@@ -1,7 +1,7 @@
 /** Growth: how much larger the pattern is than the rough casting at 20 °C. */
 import type { Alloy, Spread } from './alloys/index.js';
 import { composeGrowth } from './growth-causes.js';
-import { checkRange } from './input.js';
+import { checkRange, FoundryInputError } from './input.js';
 import type { Investment } from './investment.js';
 import type { Plastic } from './material.js';
 import type { Basis, GrowthPlan, GrowthWay } from './plans.js';
@@ -10,7 +10,7 @@ import type { Basis, GrowthPlan, GrowthWay } from './plans.js';
 const largestGrowth = 1.1;
 
 /** How to come to the growth: a number set in the job, or a way. */
-export type GrowthChoice = number | 'handbook' | 'causes';
+export type GrowthChoice = number | GrowthWay['way'];
 
 export interface GrowthSettings {
   readonly investment: Investment;
@@ -18,13 +18,23 @@ export interface GrowthSettings {
   /** °C of the mould at the pour. */
   readonly flaskTemperature: number;
   readonly printShrinkage?: number;
+  /** What the shop measured, where it did. */
+  readonly logged?: LoggedGrowth;
+}
+
+/** A growth measured on castings of the alloy in the mould, with its confidence interval. */
+export interface LoggedGrowth {
+  readonly value: number;
+  /** Null where one reading gives none. */
+  readonly interval: { readonly low: number; readonly high: number } | null;
+  readonly basis: Basis;
 }
 
 /**
  * The handbook's g = 1 + a, with the alloy's usual contraction allowance a (pattern = casting × (1 + a), the shrink
- * rule's own definition); or composed from its causes; or the value set in the job. Without a choice the handbook's:
- * its allowance was found on castings, while the causes' spread is wide.
- * @param choice g from 1 to 1.1, or a way
+ * rule's own definition); or composed from its causes; or as the shop measured it; or the value set in the job.
+ * Without a choice the handbook's: its allowance was found on castings, while the causes' spread is wide.
+ * @param choice g from 1 to 1.1, or a way; `log` needs `settings.logged`
  * @throws FoundryInputError when a value is out of range.
  */
 export function planGrowth(
@@ -37,7 +47,14 @@ export function planGrowth(
   const ways: readonly GrowthWay[] = [
     { way: 'handbook', value: handbookGrowth(alloy), range: [1 + low, 1 + high] },
     { way: 'causes', value: growth.usual, range: [growth.low, growth.high] },
+    ...(settings.logged ? [loggedWay(settings.logged)] : []),
   ];
+  if (choice === 'log') {
+    if (!settings.logged) throw new FoundryInputError('growth', Number.NaN, 'the pour log has none');
+    const { value, basis } = settings.logged;
+    checkRange('growth', value, 1, largestGrowth, 'in the pour log');
+    return { value, basis, way: 'log', ways, causes };
+  }
   if (typeof choice === 'number') {
     checkRange('growth', choice, 1, largestGrowth, '(pattern size / casting size; 1.021 for 2.1 %)');
     return {
@@ -56,6 +73,12 @@ export function planGrowth(
     causes,
   };
 }
+
+const loggedWay = ({ value, interval }: LoggedGrowth): GrowthWay => ({
+  way: 'log',
+  value,
+  range: interval === null ? [value, value] : [interval.low, interval.high],
+});
 
 /** g = 1 + a by the alloy's usual allowance. */
 export const handbookGrowth = (alloy: Alloy): number => 1 + alloy.contraction.usual;

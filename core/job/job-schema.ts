@@ -27,12 +27,12 @@ export const settingsFields = z.object({
 });
 
 const growthField = () =>
-  numberOrWord(['handbook', 'causes'], {
+  numberOrWord(['handbook', 'causes', 'log'], {
     min: 1,
     max: 1.1,
     derived: 'handbook: the allowance of the alloy',
     group,
-    help: 'Pattern size / casting size; composed from its causes with causes',
+    help: 'Pattern size / casting size; composed from its causes with causes; as measured with log',
   });
 
 /** What may stand in the job for all parts, and in one part for itself. */

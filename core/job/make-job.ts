@@ -9,11 +9,13 @@ import { findInvestment, type Investment, planInvestment } from '../foundry/inve
 import { findPlastic, type Plastic } from '../foundry/material.js';
 import type { FlaskPlan, PourPlan } from '../foundry/plans.js';
 import { planPour } from '../foundry/pour.js';
+import type { PourRecord } from '../log/record.js';
 import type { PartDefinition } from '../part/contract.js';
 import { type Finding, hasStop, note, stop } from '../part/finding.js';
 import { measureBounds, measurePlanRadius } from '../solid/mesh-bounds.js';
 import type { Box, Kernel } from '../solid/types.js';
 import type { Job } from './job.js';
+import { loggedGrowthFindings } from './logged-growth.js';
 import { type MadePart, makePart } from './make-part.js';
 import { nestPlates } from './nest-plates.js';
 import { partFiles } from './output-names.js';
@@ -47,6 +49,8 @@ export interface MakeContext {
   readonly kernel: Kernel;
   readonly findPart: (name: string) => PartDefinition | undefined;
   readonly onProgress?: (progress: Progress) => void;
+  /** What the shop measured on earlier pours. */
+  readonly pourLog?: readonly PourRecord[];
 }
 
 /**
@@ -60,7 +64,7 @@ export function makeJob(job: Job, context: MakeContext): JobResult | RefusedJob 
     context.onProgress?.({ stage: request.name, done: i, of: job.parts.length });
     const definition = context.findPart(request.part);
     const outcome = definition
-      ? makePart(request, definition, job, context.kernel)
+      ? makePart(request, definition, job, context.kernel, context.pourLog)
       : {
           ok: false as const,
           name: request.name,
@@ -78,11 +82,15 @@ export function makeJob(job: Job, context: MakeContext): JobResult | RefusedJob 
   }
   if (refused.length > 0) return { refused };
   context.onProgress?.({ stage: 'plates and papers', done: job.parts.length, of: job.parts.length });
-  const planned = planJob(job, parts);
+  const planned = planJob(job, parts, context.pourLog ?? []);
   return 'refused' in planned ? planned : { summary: planned, parts };
 }
 
-function planJob(job: Job, parts: ReadonlyMap<string, MadePart>): Summary | RefusedJob {
+function planJob(
+  job: Job,
+  parts: ReadonlyMap<string, MadePart>,
+  pourLog: readonly PourRecord[],
+): Summary | RefusedJob {
   const investment = findInvestment(job.investment) as Investment;
   const plastic = findPlastic(job.shop.plastic) as Plastic;
   const { waterRatio, waste } = job.shop.mixing;
@@ -145,7 +153,14 @@ function planJob(job: Job, parts: ReadonlyMap<string, MadePart>): Summary | Refu
     plates,
     cost: costOf(job, plates, investmentPlan.powder, charge),
     cautions: planCautions(alloys, investment, plastic),
-    findings: [...nestFindings, ...flaskTemperatureFindings(pour)],
+    findings: [
+      ...nestFindings,
+      ...flaskTemperatureFindings(pour),
+      ...alloys.flatMap((alloy) => {
+        const growths = made.filter((m) => m.request.alloy === alloy.name).map((m) => m.growth);
+        return loggedGrowthFindings(pourLog, alloy, job.investment, growths);
+      }),
+    ],
   };
 }
 

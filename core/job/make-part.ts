@@ -7,6 +7,8 @@ import { findPlastic, massOf, type Plastic } from '../foundry/material.js';
 import type { GatingPlan, GrowthPlan, StockPlan } from '../foundry/plans.js';
 import { planPour } from '../foundry/pour.js';
 import { checkStock, planStock } from '../foundry/stock.js';
+import { growthFromLog } from '../log/growth.js';
+import type { PourRecord } from '../log/record.js';
 import {
   type Fitting,
   type GatePlace,
@@ -25,6 +27,7 @@ import { scaleMesh } from '../solid/scale-mesh.js';
 import type { Box, Kernel, Mesh, Polygon, Vec3 } from '../solid/types.js';
 import { pairDimensions } from './dimension-rows.js';
 import type { Job, JobPart } from './job.js';
+import { noLoggedGrowth } from './logged-growth.js';
 import type { DimensionRow, MeshFacts } from './summary.js';
 import { supportFindings } from './support.js';
 
@@ -71,15 +74,17 @@ export type PartOutcome =
 /**
  * Builds one part of the job: part, casting, pattern, gated pattern, with every number that follows from its shape
  * alone. What cannot be made comes back as `stop` findings; nothing is thrown for legal input.
+ * @param pourLog what the shop measured, for the growth
  */
 export function makePart(
   request: JobPart,
   definition: PartDefinition,
   job: Job,
   kernel: Kernel,
+  pourLog: readonly PourRecord[] = [],
 ): PartOutcome {
   try {
-    return kernel.scope(() => buildStates(request, definition, job, kernel));
+    return kernel.scope(() => buildStates(request, definition, job, kernel, pourLog));
   } catch (error) {
     if (error instanceof SolidError) return { ok: false, name: request.name, findings: [unsound(error)] };
     if (!(error instanceof FoundryInputError)) throw error;
@@ -100,7 +105,13 @@ const unsound = (error: SolidError): Finding =>
     'Change a size a little, and please report the job that led here.',
   );
 
-function buildStates(request: JobPart, definition: PartDefinition, job: Job, kernel: Kernel): PartOutcome {
+function buildStates(
+  request: JobPart,
+  definition: PartDefinition,
+  job: Job,
+  kernel: Kernel,
+  pourLog: readonly PourRecord[],
+): PartOutcome {
   const alloy = findAlloy(request.alloy);
   const refused = (findings: readonly Finding[]): PartOutcome => ({
     ok: false,
@@ -116,6 +127,10 @@ function buildStates(request: JobPart, definition: PartDefinition, job: Job, ker
         'alloy',
       ),
     ]);
+
+  const logged = growthFromLog(pourLog, alloy.name, job.investment);
+  if (request.growth === 'log' && logged === undefined)
+    return refused([noLoggedGrowth(alloy, job.investment)]);
 
   const { piece } = request;
   const tolerance = job.tolerance ?? definition.tolerance ?? usualTolerance;
@@ -140,7 +155,8 @@ function buildStates(request: JobPart, definition: PartDefinition, job: Job, ker
     castingFacts.volume / measureMesh(castingMesh).area,
     (casting.thinnestWall ?? Number.POSITIVE_INFINITY) / 2,
   );
-  const growth = planGrowth(alloy, growthSettings(job, alloy, castingModulus), request.growth);
+  const settings = growthSettings(job, alloy, castingModulus);
+  const growth = planGrowth(alloy, logged ? { ...settings, logged } : settings, request.growth);
   const factors = patternFactors(growth.value, job);
   const patternMesh = scaleMesh(castingMesh, factors);
   const patternFacts = measureFacts(patternMesh);

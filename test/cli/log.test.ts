@@ -1,6 +1,7 @@
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
+import type { Summary } from '../../core/job/summary.js';
 import type { PourRecord } from '../../core/log/record.js';
 import { temporaryFolder } from './helpers/folders.js';
 import { accidents, runHere } from './helpers/in-process.js';
@@ -236,4 +237,67 @@ test('log with no word, a wrong word', async () => {
   expect(await log()).toMatchObject({ code: 2, out: '' });
   expect((await log('ad')).err).toContain('did you mean add?');
   expect((await log('--file', 'x')).err).toContain('what to do comes first');
+});
+
+describe('a job and the log', () => {
+  const measured = async (log: (...argv: string[]) => Promise<unknown>) => {
+    for (const casting of ['49.15', '49.2', '49.18'])
+      await log('add', '--alloy', 'tin-bronze', '--sizes', `D pattern=50 casting=${casting}`);
+  };
+  const wanted = (50 / 49.15 + 50 / 49.2 + 50 / 49.18) / 3;
+  const size = ['--module', '2', '--teeth', '18', '--face-width', '12'];
+  const gear = 'part: spur-gear, parameters: { module: 2, teeth: 18, faceWidth: 12 }';
+  type Made = Pick<Summary, 'parts' | 'findings'>;
+
+  test('make says that the log has a growth, with its interval, and uses it when asked', async () => {
+    const { log, cwd, text } = shop();
+    await measured(log);
+    const make = (...argv: string[]) =>
+      runHere(['make', 'spur-gear', ...size, '--json', '--out', 'o', ...argv], { cwd });
+    const plain = JSON.parse((await make()).out) as Made;
+    expect(plain.parts[0]!.growth).toMatchObject({ way: 'handbook', ways: { length: 3 } });
+    const [note] = plain.findings.filter((f) => f.code === 'growth-in-log');
+    expect(note).toMatchObject({ severity: 'note' });
+    expect(note!.message).toMatch(
+      /1\.0167 \(95 % interval 1\.01\d\d to 1\.01\d\d, from 3 pours\).*by 1\.0156/,
+    );
+    const asked = JSON.parse((await make('--growth', 'log')).out) as Made;
+    expect(asked.parts[0]!.growth.way).toBe('log');
+    expect(asked.parts[0]!.growth.value).toBeCloseTo(wanted, 12);
+    expect(asked.findings.filter((f) => f.code === 'growth-in-log')).toEqual([]);
+    const { meshes } = asked.parts[0]!;
+    expect(meshes.pattern.size[2] / meshes.casting.size[2]).toBeCloseTo(wanted, 6);
+    expect(text('o/traveller.html')).toContain('measured, by the pour log');
+    expect(text('o/traveller.html')).toContain('× 1.0167');
+  });
+
+  test('asked for what the log has not: refused, exit 1, nothing written', async () => {
+    const { log, cwd } = shop();
+    await measured(log);
+    const ran = await runHere(['make', 'spur-gear', ...size, '--growth', 'log', '--alloy', 'yellow-brass'], {
+      cwd,
+    });
+    expect(ran).toMatchObject({ code: 1, out: '' });
+    expect(ran.err).toContain('no measured growth for Leaded naval yellow brass');
+    expect(ran.err).toContain('[no-logged-growth]');
+    expect(existsSync(join(cwd, 'out'))).toBe(false);
+  });
+
+  test('a plate job finds the log of its own folder or above it, and passes by its torn lines', async () => {
+    const { log, cwd, text } = shop();
+    await measured(log);
+    writeFileSync(join(cwd, 'pour-log.jsonl'), `${text('pour-log.jsonl')}{"v":1,`);
+    mkdirSync(join(cwd, 'jobs'));
+    writeFileSync(
+      join(cwd, 'jobs/job.yaml'),
+      `job: two\nparts:\n  - { name: a, ${gear}, growth: log }\n  - { name: b, ${gear} }\n`,
+    );
+    const elsewhere = shop().cwd;
+    const ran = await runHere(['plate', join(cwd, 'jobs/job.yaml'), '--json'], { cwd: elsewhere });
+    expect(ran.code).toBe(0);
+    expect(ran.err).toMatch(/pour-log\.jsonl:4: the line is torn/);
+    const { parts, findings } = JSON.parse(ran.out) as Made;
+    expect(parts.map((p) => p.growth.way)).toEqual(['log', 'handbook']);
+    expect(findings.map((f) => f.code)).toContain('growth-in-log');
+  });
 });
