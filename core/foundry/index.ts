@@ -3,7 +3,7 @@ export * from './alloys/index.js';
 export * from './burnout.js';
 export * from './cast-strength.js';
 export * from './cautions.js';
-export * from './charge.js';
+export * from './charge/index.js';
 export * from './cost.js';
 export * from './flask.js';
 export * from './flask-loads.js';

@@ -6,6 +6,7 @@
 import type { Finding } from '../part/finding.js';
 import type { Stock, SurfaceClass } from '../part/stock.js';
 import type { Vec3 } from '../solid/types.js';
+import type { MeltPlan } from './charge/melt-plan.js';
 import type { Spread } from './alloys/index.js';
 
 /** A number's origin: printed small beside it. */
@@ -240,6 +241,8 @@ export interface ChargePlan {
   readonly charge: number;
   /** J to melt and superheat, no furnace losses. */
   readonly energy: number;
+  /** Crucible, heats and the metal each mould sees. */
+  readonly melt?: MeltPlan;
   readonly bases: Readonly<Record<string, Basis>>;
 }
 

@@ -88,6 +88,15 @@ export function planPour(input: PourInput): PourPlan {
 /** mm: where the straight lines meet. */
 const knots = [0.5, 1, 4, 10] as const;
 
+/**
+ * Coolest metal that still fills a section, °C: the foot of the light range for the thinnest, and of the heavy range
+ * from a modulus of 4 mm (common practice, no source). Half a range under what `planPour` starts at.
+ */
+export function lowestPour(alloy: Pick<Alloy, 'pourRange'>, modulus: number): number {
+  const [light, heavy] = [alloy.pourRange.light[0], alloy.pourRange.heavy[0]];
+  return bySection(modulus, [light, (light + heavy) / 2, heavy, heavy]);
+}
+
 /** Runs through a temperature at each knot, level outside them. */
 function bySection(modulus: number, values: readonly [number, number, number, number]): number {
   if (modulus <= knots[0]) return values[0];

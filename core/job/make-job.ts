@@ -2,7 +2,7 @@ import { type Alloy, findAlloy } from '../foundry/alloys/index.js';
 import { planBurnout } from '../foundry/burnout.js';
 import { castingTolerancePlan } from '../foundry/casting-tolerance.js';
 import { planCautions } from '../foundry/cautions.js';
-import { planCharge } from '../foundry/charge.js';
+import { planCharge } from '../foundry/charge/charge.js';
 import { planCost } from '../foundry/cost.js';
 import { type FlaskInput, planFlask } from '../foundry/flask.js';
 import { findInvestment, type Investment, planInvestment } from '../foundry/investment.js';

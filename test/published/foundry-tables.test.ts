@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { findAlloy, inchesPerFoot } from '../../core/foundry/alloys/index.js';
-import { heatToMelt, planCharge } from '../../core/foundry/charge.js';
+import { heatToMelt, planCharge } from '../../core/foundry/charge/charge.js';
 import { handbookGrowth, measureGrowth, planGrowth } from '../../core/foundry/growth.js';
 import { coreLimit } from '../../core/foundry/holes.js';
 import { findInvestment, mixFor, slurryDensity } from '../../core/foundry/investment.js';

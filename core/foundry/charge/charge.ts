@@ -1,7 +1,7 @@
 /** What to weigh out for one alloy's melt, and the heat to melt it. */
-import type { Alloy } from './alloys/index.js';
-import { checkRange } from './input.js';
-import type { ChargePlan } from './plans.js';
+import type { Alloy } from '../alloys/index.js';
+import { checkRange } from '../input.js';
+import type { ChargePlan } from '../plans.js';
 
 export interface ChargeInput {
   readonly alloy: Alloy;

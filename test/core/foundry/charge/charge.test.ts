@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { alloys, findAlloy } from '../../../core/foundry/alloys/index.js';
-import { heatToMelt, planCharge } from '../../../core/foundry/charge.js';
+import { alloys, findAlloy } from '../../../../core/foundry/alloys/index.js';
+import { heatToMelt, planCharge } from '../../../../core/foundry/charge/charge.js';
 
 const seed = 20260;
 const fraction = fc.double({ min: 0, max: 0.5, noNaN: true });
