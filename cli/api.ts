@@ -7,6 +7,7 @@ import { type JobResult, makeJob, type RefusedJob } from '../core/job/make-job.j
 import type { MadePart } from '../core/job/make-part.js';
 import { parseJob } from '../core/job/read-job.js';
 import type { Summary } from '../core/job/summary.js';
+import type { PourRecord } from '../core/log/record.js';
 import type { PartDefinition } from '../core/part/contract.js';
 import { formatInput, type InputProblem, showValue } from '../core/part/input-problem.js';
 import { loadKernel } from '../core/solid/index.js';
@@ -15,6 +16,9 @@ import { jobContext } from './library.js';
 
 export { z } from 'zod';
 export { FolderError } from '../core/files/folder-error.js';
+export { growthFromLog } from '../core/log/growth.js';
+export { type LogReading, parseLog } from '../core/log/line.js';
+export type { RatioEstimate } from '../core/log/ratio-estimate.js';
 export type {
   BuildKit,
   BuildResult,
@@ -41,6 +45,7 @@ export type {
   JobResult,
   MadePart,
   PaperUnits,
+  PourRecord,
   RefusedJob,
   Summary,
 };
@@ -74,7 +79,9 @@ export interface MakeSettings {
   readonly name?: string;
   readonly alloy?: string;
   readonly investment?: string;
-  readonly growth?: number;
+  readonly growth?: number | 'handbook' | 'causes' | 'log';
+  /** The shop's records, for `growth: 'log'`: read them with `parseLog`. */
+  readonly pourLog?: readonly PourRecord[];
   readonly quantity?: number;
   /** The one casting to make of a part that consists of several; all where it is left out. */
   readonly piece?: string;
@@ -99,7 +106,7 @@ export async function make(
 ): Promise<JobResult | RefusedJob> {
   const own = typeof part === 'string' ? undefined : part;
   const partName = own?.name ?? (part as string);
-  const { name = partName, quantity, piece, ...shared } = settings;
+  const { name = partName, quantity, piece, pourLog, ...shared } = settings;
   const job = {
     job: name,
     ...shared,
@@ -113,7 +120,7 @@ export async function make(
       },
     ],
   };
-  const reading = read(JSON.stringify(job, readable), 'make', own ? [own] : []);
+  const reading = read(JSON.stringify(job, readable), 'make', own ? [own] : [], pourLog);
   if ('problems' in reading) throw new JobError(reading.problems.map(asGiven));
   return reading.make();
 }
@@ -134,13 +141,18 @@ const asGiven = ({ code, path, got, message, remedy }: JobProblem): InputProblem
 /**
  * Makes a whole plate job from its YAML text.
  * @param options.parts part definitions of your own that the job may name
+ * @param options.pourLog the shop's records, for `growth: log`
  * @throws JobError when the job cannot be read
  */
 export async function plate(
   yaml: string,
-  options: { readonly fileName?: string; readonly parts?: readonly PartDefinition[] } = {},
+  options: {
+    readonly fileName?: string;
+    readonly parts?: readonly PartDefinition[];
+    readonly pourLog?: readonly PourRecord[];
+  } = {},
 ): Promise<JobResult | RefusedJob> {
-  const reading = read(yaml, options.fileName ?? 'job', options.parts ?? []);
+  const reading = read(yaml, options.fileName ?? 'job', options.parts ?? [], options.pourLog);
   if ('problems' in reading) throw new JobError(reading.problems);
   return reading.make();
 }
@@ -149,6 +161,7 @@ function read(
   source: string,
   fileName: string,
   own: readonly PartDefinition[],
+  pourLog: readonly PourRecord[] = [],
 ): { readonly problems: readonly JobProblem[] } | { readonly make: () => Promise<JobResult | RefusedJob> } {
   const find = (name: string): PartDefinition | undefined =>
     own.find((p) => p.name === name) ?? findPart(name);
@@ -158,6 +171,6 @@ function read(
     partNames: [...new Set([...own.map((p) => p.name), ...partNames])],
   });
   return reading.ok
-    ? { make: async () => makeJob(reading.job, { kernel: await loadKernel(), findPart: find }) }
+    ? { make: async () => makeJob(reading.job, { kernel: await loadKernel(), findPart: find, pourLog }) }
     : { problems: reading.problems };
 }

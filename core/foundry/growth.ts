@@ -50,7 +50,7 @@ export function planGrowth(
     ...(settings.logged ? [loggedWay(settings.logged)] : []),
   ];
   if (choice === 'log') {
-    if (!settings.logged) throw new FoundryInputError('growth', Number.NaN, 'the pour log has none');
+    if (!settings.logged) throw new FoundryInputError('growth', 'log', 'the pour log has none');
     const { value, basis } = settings.logged;
     checkRange('growth', value, 1, largestGrowth, 'in the pour log');
     return { value, basis, way: 'log', ways, causes };

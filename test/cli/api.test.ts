@@ -10,6 +10,7 @@ import {
   length,
   type MakeSettings,
   make,
+  parseLog,
   partNames,
   plate,
   refuse,
@@ -17,6 +18,8 @@ import {
   writeFolder,
   z,
 } from '../../cli/api.js';
+import { formatLine } from '../../core/log/line.js';
+import { pour } from '../helpers/pour.js';
 import { temporaryFolder } from './helpers/folders.js';
 
 const top = temporaryFolder();
@@ -239,4 +242,15 @@ test('writeFolder writes the files of a job, and leaves folders of others alone'
   await writeFolder(join(top, 'other'), [{ path: 'letter.txt', bytes: new Uint8Array(3) }]);
   await expect(writeFolder(join(top, 'other'), files)).rejects.toThrow(FolderError);
   expect(readdirSync(join(top, 'other'))).toEqual(['letter.txt']);
+});
+
+test('the pour log’s growth, from its text', async () => {
+  const sizes = [{ name: 'D', axis: 'xy' as const, pattern: 50, casting: 49.2 }];
+  const { records, problems } = parseLog(`${formatLine(pour({ sizes }))}\n{"torn`);
+  expect(problems).toMatchObject([{ line: 2, code: 'torn' }]);
+  const made = (await make(plug, {}, { growth: 'log', pourLog: records })) as JobResult;
+  expect(made.summary.parts[0]!.growth).toMatchObject({ way: 'log', value: 50 / 49.2 });
+  expect(await make(plug, {}, { growth: 'log' })).toMatchObject({
+    refused: [{ findings: [{ code: 'no-logged-growth' }] }],
+  });
 });

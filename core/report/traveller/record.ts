@@ -33,10 +33,10 @@ export function recordStep(ctx: Context, number: number): Html {
     number,
     id: 'record',
     title: 'Record',
-    lead: 'One line a flask, the same day. Enter it in the pour log with the measured sizes.',
+    lead: 'One line a flask, the same day. Enter it in the pour log, with the measured sizes: patternwright log add.',
     cautions: [],
     body: html`<table class="list log by-part">
-<thead><tr><th>flask</th><th>alloy</th><th class="n">date</th><th class="n">metal, ${f.degreeUnit}</th><th class="n">flask, ${f.degreeUnit}</th><th class="n">pour time</th><th class="wide">faults: misrun, cold shut, pores, shrink, fins, inclusions</th></tr></thead>
+<thead><tr><th>flask</th><th>alloy</th><th class="n">date</th><th class="n">metal, ${f.degreeUnit}</th><th class="n">flask, ${f.degreeUnit}</th><th class="n">pour time</th><th class="wide">faults: misrun, cold shut, porosity, bubbles, cracks, flash</th></tr></thead>
 ${bodyRows(rows)}</table>
 <div class="ruled"><p>Notes: weather, metal used, what to change next time</p>${Array.from({ length: 5 }, () => html`<div class="rule"></div>`)}</div>`,
   });

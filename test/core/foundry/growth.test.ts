@@ -26,6 +26,24 @@ describe('planGrowth', () => {
     expect(() => planGrowth(bronze, settings, g)).toThrow(/growth is .*it must be a number from 1 to 1.1/),
   );
 
+  it('takes the log’s growth when asked, and lists it among the ways when there is one', () => {
+    const basis = { rule: 'g = mean', source: 'the pour log' };
+    const logged = { value: 1.0165, interval: { low: 1.0158, high: 1.0172 }, basis };
+    const way = { way: 'log', value: 1.0165, range: [1.0158, 1.0172] };
+    const asked = planGrowth(bronze, { ...settings, logged }, 'log');
+    expect(asked).toMatchObject({ value: 1.0165, way: 'log', basis });
+    expect(asked.ways[2]).toEqual(way);
+    expect(planGrowth(bronze, { ...settings, logged })).toMatchObject({ value: 1.015625, way: 'handbook' });
+    expect(planGrowth(bronze, { ...settings, logged }).ways[2]).toEqual(way);
+    expect(planGrowth(bronze, { ...settings, logged: { ...logged, interval: null } }).ways[2]).toMatchObject({
+      range: [1.0165, 1.0165],
+    });
+    expect(() => planGrowth(bronze, settings, 'log')).toThrow('growth is log; the pour log has none');
+    expect(() => planGrowth(bronze, { ...settings, logged: { ...logged, value: 4 } }, 'log')).toThrow(
+      /from 1 to 1.1/,
+    );
+  });
+
   it('refuses to learn from sizes that are none', () => {
     expect(() => measureGrowth(0, 10)).toThrow(/patternSize is 0/);
     expect(() => measureGrowth(10, -1)).toThrow(/castingSize is -1/);
