@@ -20,7 +20,7 @@ import type { ExitCode, Io } from '../io.js';
 import { parseOptions, wantsHelp } from '../parse-options.js';
 import { addOptions } from './options.js';
 import { parseSizes } from './parse-sizes.js';
-import { append } from './read-log.js';
+import { append, tellTornEnd } from './read-log.js';
 
 const usage = 'patternwright log add --alloy <name> [options]';
 const summary = 'Adds one pour, one flask, to the log';
@@ -57,6 +57,7 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
     );
   const { record, remarks } = readRecord(values);
   const file = String(values.file ?? logFileName);
+  await tellTornEnd(io, file);
   await append(io, file, [record]);
   for (const remark of remarks) io.err(`${remark}\n`);
   io.out(

@@ -39,6 +39,20 @@ export function tellProblems(io: Io, file: string, problems: LogReading['problem
   if (problems.length > mostTold) io.err(`${file}: and ${problems.length - mostTold} more such lines\n`);
 }
 
+/** Tells of a last line that was never finished, when there is still somebody who remembers the pour. */
+export async function tellTornEnd(io: Io, file: string): Promise<void> {
+  // What cannot be read will be told when it is written.
+  const text = await readLogText(resolve(io.cwd, file)).catch(() => undefined);
+  if (text === undefined || text.endsWith('\n')) return;
+  const { problems } = parseLog(text);
+  const last = text.split('\n').length;
+  tellProblems(
+    io,
+    file,
+    problems.filter((p) => p.line === last),
+  );
+}
+
 /** @throws Failure, exit 1, where the log cannot be written */
 export async function append(io: Io, file: string, records: readonly PourRecord[]): Promise<void> {
   try {

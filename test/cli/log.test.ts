@@ -162,11 +162,15 @@ describe('log show', () => {
     const { log, cwd, text } = shop();
     await log('add', '--alloy', 'tin-bronze', '--sizes', 'D pattern=1.490in casting=1.457in');
     writeFileSync(join(cwd, 'pour-log.jsonl'), `${text('pour-log.jsonl')}{"v":1,"crc":"00aa`);
+    const torn = /^pour-log\.jsonl:2: the line is torn: .*; .*enter that pour again\n$/;
+    const next = await log('add', '--alloy', 'tin-bronze');
+    expect(next.code).toBe(0);
+    expect(next.err).toMatch(torn);
     expect(await log('add', '--alloy', 'tin-bronze')).toMatchObject({ code: 0, err: '' });
     const { code, out, err } = await log('show');
     expect(code).toBe(0);
-    expect(err).toMatch(/^pour-log\.jsonl:2: the line is torn: .*; .*enter that pour again\n$/);
-    expect(out).toContain('2 pours');
+    expect(err).toMatch(torn);
+    expect(out).toContain('3 pours');
     expect(out).toMatch(/1\.0226 +one reading +1 reading/);
   });
 
