@@ -12,6 +12,19 @@ export interface Prices {
   readonly alloys?: Readonly<Record<string, number>>;
   /** Per kWh. */
   readonly energy?: number;
+  /** What is used up at each mould beside these: wax, abrasive, gloves. */
+  readonly consumables?: number;
+}
+
+/** What one pattern of the job takes, for one piece. */
+export interface CostShare {
+  readonly name: string;
+  readonly quantity: number;
+  readonly alloy: string;
+  /** g */
+  readonly plastic: number;
+  readonly powder: number;
+  readonly metal: number;
 }
 
 export interface CostInput {
@@ -30,25 +43,76 @@ export interface CostInput {
   /** Share of the furnace's energy that reaches the metal, 0.01 to 1. Default 0.5: electric resistance, 40–60 %
    * (from memory); small gas furnaces 0.05–0.15. */
   readonly furnaceEfficiency?: number;
+  /** J the kiln takes; left out where it is not known. */
+  readonly kilnEnergy?: number;
+  /** Every part, to share the cost among. */
+  readonly parts: readonly CostShare[];
 }
 
 /**
- * A line for each thing that has a price; `null` when the job gives none. Metal is counted by the whole charge,
- * though sprues and reserve come back to the next melt. Kiln energy is not counted.
+ * A line for each thing that has a price, and what of it falls on each part; `null` when the job gives none. Metal is
+ * counted by the whole charge, though sprues and reserve come back to the next melt. Plastic, powder and metal are
+ * shared by mass, melting by the metal, kiln and consumables by the mould.
  * @throws FoundryInputError for a negative price or quantity.
  */
 export function planCost(input: CostInput): CostPlan | null {
-  const { prices } = input;
+  const { prices, parts } = input;
   if (prices === undefined || prices === null) return null;
   const efficiency = checkRange('furnaceEfficiency', input.furnaceEfficiency ?? 0.5, 0.01, 1);
-  const melting = input.charges.reduce((sum, c) => sum + c.energy, 0) / efficiency / joulesPerKwh;
-  const lines = [
-    line('plastic', input.plastic / 1000, 'kg', prices.plastic),
-    line('investment', input.powder / 1000, 'kg', prices.investment),
-    ...input.charges.map((c) => line(c.title, c.charge / 1000, 'kg', prices.alloys?.[c.alloy])),
-    line('melting energy', melting, 'kWh', prices.energy),
-  ].filter((l) => l !== null);
-  return { currency: prices.currency, lines, total: lines.reduce((sum, l) => sum + l.amount, 0) };
+  const melting = (energy: number): number => energy / efficiency / joulesPerKwh;
+  const moulds = parts.reduce((sum, p) => sum + p.quantity, 0);
+  const shared = [
+    share('plastic', input.plastic / 1000, 'kg', prices.plastic, (p) => p.plastic),
+    share('investment', input.powder / 1000, 'kg', prices.investment, (p) => p.powder),
+    ...input.charges.flatMap((c) => {
+      const metal = (p: CostShare): number => (p.alloy === c.alloy ? p.metal : 0);
+      return [
+        share(c.title, c.charge / 1000, 'kg', prices.alloys?.[c.alloy], metal),
+        share(`melting ${c.title}`, melting(c.energy), 'kWh', prices.energy, metal),
+      ];
+    }),
+    share(
+      'kiln',
+      (input.kilnEnergy ?? 0) / joulesPerKwh,
+      'kWh',
+      input.kilnEnergy === undefined ? undefined : prices.energy,
+      () => 1,
+    ),
+    share('consumables', moulds, 'moulds', prices.consumables, () => 1),
+  ].filter((s) => s !== null);
+  return {
+    currency: prices.currency,
+    lines: shared.map((s) => s.line),
+    total: shared.reduce((sum, s) => sum + s.line.amount, 0),
+    parts: parts.map((p) => {
+      const each = shared.reduce((sum, s) => sum + s.each(p, parts), 0);
+      return { name: p.name, each, all: each * p.quantity };
+    }),
+  };
+}
+
+interface SharedLine {
+  readonly line: CostLine;
+  /** Of the line's amount, what falls on one piece of a part. */
+  readonly each: (part: CostShare, all: readonly CostShare[]) => number;
+}
+
+function share(
+  item: string,
+  quantity: number,
+  unit: string,
+  price: number | undefined,
+  weight: (part: CostShare) => number,
+): SharedLine | null {
+  const priced = line(item, quantity, unit, price);
+  if (priced === null) return null;
+  return {
+    line: priced,
+    each: (part, all) => {
+      const whole = all.reduce((sum, p) => sum + weight(p) * p.quantity, 0);
+      return whole > 0 ? (priced.amount * weight(part)) / whole : 0;
+    },
+  };
 }
 
 const joulesPerKwh = 3.6e6;

@@ -6,8 +6,8 @@
 import type { Finding } from '../part/finding.js';
 import type { Stock, SurfaceClass } from '../part/stock.js';
 import type { Vec3 } from '../solid/types.js';
-import type { MeltPlan } from './charge/melt-plan.js';
 import type { Spread } from './alloys/index.js';
+import type { MeltPlan } from './charge/melt-plan.js';
 
 /** A number's origin: printed small beside it. */
 export interface Basis {
@@ -280,4 +280,6 @@ export interface CostPlan {
   readonly currency: string;
   readonly lines: readonly CostLine[];
   readonly total: number;
+  /** What of it falls on one piece of each part, and on all of them. */
+  readonly parts: readonly { readonly name: string; readonly each: number; readonly all: number }[];
 }

@@ -105,6 +105,8 @@ export const priceFields = z.object({
   metalPerKg: price('Metal, one price for all alloys or one by alloy'),
   investmentPerKg: price('Investment powder'),
   plasticPerKg: price('Printed plastic'),
+  energyPerKwh: price('Electricity or gas, a kilowatt-hour'),
+  consumablesPerMould: price('What each mould uses up beside these: wax, abrasives'),
 });
 
 export const partFields = z.object({

@@ -37,6 +37,8 @@ export interface JobPrices {
   readonly metalPerKg: Readonly<Record<string, number>>;
   readonly investmentPerKg?: number;
   readonly plasticPerKg?: number;
+  readonly energyPerKwh?: number;
+  readonly consumablesPerMould?: number;
 }
 
 /** Stock set in the job, mm per side; the other classes keep the foundry's own. */

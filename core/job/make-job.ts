@@ -2,8 +2,6 @@ import { type Alloy, findAlloy } from '../foundry/alloys/index.js';
 import { planBurnout } from '../foundry/burnout.js';
 import { castingTolerancePlan } from '../foundry/casting-tolerance.js';
 import { planCautions } from '../foundry/cautions.js';
-import { planCharge } from '../foundry/charge/charge.js';
-import { planCost } from '../foundry/cost.js';
 import { type FlaskInput, planFlask } from '../foundry/flask.js';
 import { findInvestment, type Investment, planInvestment } from '../foundry/investment.js';
 import { findPlastic, type Plastic } from '../foundry/material.js';
@@ -15,17 +13,13 @@ import { type Finding, hasStop, note, stop } from '../part/finding.js';
 import { measureBounds, measurePlanRadius } from '../solid/mesh-bounds.js';
 import type { Box, Kernel } from '../solid/types.js';
 import type { Job } from './job.js';
+import { costOf } from './job-cost.js';
 import { loggedGrowthFindings } from './logged-growth.js';
 import { type MadePart, makePart } from './make-part.js';
+import { meltJob } from './melt-job.js';
 import { nestPlates } from './nest-plates.js';
 import { partFiles } from './output-names.js';
-import {
-  type PartSummary,
-  type PlateSummary,
-  type Summary,
-  summaryUnits,
-  summaryVersion,
-} from './summary.js';
+import { type PartSummary, type Summary, summaryUnits, summaryVersion } from './summary.js';
 
 /** A stage of the work, for a progress line. */
 export interface Progress {
@@ -129,15 +123,11 @@ function planJob(
     investment,
     ...(job.shop.kiln.rate === undefined ? {} : { kilnRate: job.shop.kiln.rate }),
   });
-  const charge = alloys.map((alloy, i) =>
-    planCharge({
-      alloy,
-      inMoulds: sum(
-        partSummaries.filter((p) => p.alloy === alloy.name).map((p) => p.mass.charge * p.quantity),
-      ),
-      pourTemperature: (pour[i] as PourPlan).metalTemperature,
-    }),
+  const modulus = (name: string): number => (parts.get(name) as MadePart).thinnestModulus;
+  const melts = alloys.map((alloy, i) =>
+    meltJob(alloy, pour[i] as PourPlan, partSummaries, modulus, { furnace: job.shop.furnace, plastic }),
   );
+  const charge = melts.map((m) => m.charge);
   return {
     schemaVersion: summaryVersion,
     units: summaryUnits,
@@ -148,10 +138,10 @@ function planJob(
     parts: partSummaries,
     investment: investmentPlan,
     burnout,
-    pour,
+    pour: melts.map((m) => m.pour),
     charge,
     plates,
-    cost: costOf(job, plates, investmentPlan.powder, charge),
+    cost: costOf(job, { plates, parts: partSummaries, powder: investmentPlan.powder, charge, plastic }),
     cautions: planCautions(alloys, investment, plastic),
     findings: [
       ...nestFindings,
@@ -163,8 +153,6 @@ function planJob(
     ],
   };
 }
-
-const sum = (values: readonly number[]): number => values.reduce((a, b) => a + b, 0);
 
 const distinctAlloys = (job: Job): readonly Alloy[] =>
   [...new Set(job.parts.map((p) => p.alloy))].flatMap((name) => findAlloy(name) ?? []);
@@ -239,28 +227,6 @@ const summarisePart = (made: MadePart, flask: FlaskPlan, job: Job): PartSummary 
   findings: [...made.findings, ...flask.findings],
   files: partFiles(made.request.name),
 });
-
-function costOf(
-  job: Job,
-  plates: readonly PlateSummary[],
-  powder: number,
-  charges: Summary['charge'],
-): Summary['cost'] {
-  if (!job.prices) return null;
-  const { currency, metalPerKg, investmentPerKg, plasticPerKg } = job.prices;
-  return planCost({
-    prices: {
-      currency,
-      alloys: metalPerKg,
-      ...(investmentPerKg === undefined ? {} : { investment: investmentPerKg }),
-      ...(plasticPerKg === undefined ? {} : { plastic: plasticPerKg }),
-    },
-    plastic: sum(plates.map((p) => p.plastic)),
-    powder,
-    charges,
-    furnaceEfficiency: job.shop.furnace.efficiency,
-  });
-}
 
 /** One kiln comes down in steps where the alloys want different flask temperatures. */
 function flaskTemperatureFindings(pour: readonly PourPlan[]): readonly Finding[] {

@@ -55,7 +55,12 @@ function costTable({ summary: { cost } }: Context): Html {
       html`<tr><td>${capital(l.item)}</td><td class="n">${quantity(l.quantity)}</td><td>${l.unit}</td><td class="n">${money(l.price)}</td><td class="n">${money(l.amount)}</td></tr>`,
   )}</tbody>
 <tbody><tr class="total"><td colspan="4">total</td><td class="n">${money(cost.total)}</td></tr></tbody></table>
-<p class="small">At the prices set in the job.</p></div>`;
+<table class="list"><thead><tr><th>part</th><th class="n">${cost.currency} each</th><th class="n">${cost.currency} for all</th></tr></thead>
+<tbody>${cost.parts.map(
+    (p) =>
+      html`<tr><td>${own(p.name)}</td><td class="n">${money(p.each)}</td><td class="n">${money(p.all)}</td></tr>`,
+  )}</tbody></table>
+<p class="small">At the prices set in the job or the shop profile. Plastic, powder and metal are shared by mass, the kiln and consumables by the mould; sprues and reserve come back to the next melt.</p></div>`;
 }
 
 const wayTitles: Readonly<Record<GrowthWay['way'], string>> = {

@@ -517,6 +517,7 @@ export const summary: Summary = {
       { item: 'Kiln load', quantity: 1, unit: 'load', price: 9, amount: 9 },
     ],
     total: 72.31,
+    parts: [{ name: parts[0]!.name, each: 24.1, all: 48.2 }],
   },
   cautions: [
     {

@@ -1,0 +1,48 @@
+import { planCost } from '../foundry/cost.js';
+import { massOf, type Plastic } from '../foundry/material.js';
+import type { Job } from './job.js';
+import { present } from './job-reader.js';
+import type { PartSummary, PlateSummary, Summary } from './summary.js';
+
+export interface CostedJob {
+  readonly plates: readonly PlateSummary[];
+  readonly parts: readonly PartSummary[];
+  /** g in all. */
+  readonly powder: number;
+  readonly charge: Summary['charge'];
+  readonly plastic: Plastic;
+  /** J, where the kiln's power is known. */
+  readonly kilnEnergy?: number;
+}
+
+/** The job's cost at its own or its shop's prices; null where there are none. */
+export function costOf(job: Job, made: CostedJob): Summary['cost'] {
+  if (!job.prices) return null;
+  const { currency, metalPerKg, investmentPerKg, plasticPerKg, energyPerKwh, consumablesPerMould } =
+    job.prices;
+  return planCost({
+    prices: {
+      currency,
+      alloys: metalPerKg,
+      ...present({
+        investment: investmentPerKg,
+        plastic: plasticPerKg,
+        energy: energyPerKwh,
+        consumables: consumablesPerMould,
+      }),
+    },
+    plastic: made.plates.reduce((sum, p) => sum + p.plastic, 0),
+    powder: made.powder,
+    charges: made.charge,
+    furnaceEfficiency: job.shop.furnace.efficiency,
+    ...present({ kilnEnergy: made.kilnEnergy }),
+    parts: made.parts.map((p) => ({
+      name: p.name,
+      quantity: p.quantity,
+      alloy: p.alloy,
+      plastic: massOf(p.volume.gated, made.plastic),
+      powder: p.flask.powder,
+      metal: p.mass.charge,
+    })),
+  });
+}

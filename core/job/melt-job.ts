@@ -1,0 +1,74 @@
+/** The melts of a job: charge, crucible and heats of each alloy, and its pour as these leave it. */
+import type { Alloy } from '../foundry/alloys/index.js';
+import { benchCheck } from '../foundry/charge/bench-check.js';
+import { defaultReserve, planCharge } from '../foundry/charge/charge.js';
+import type { Crucible } from '../foundry/charge/crucibles.js';
+import { planMelt } from '../foundry/charge/melt.js';
+import type { Plastic } from '../foundry/material.js';
+import type { ChargePlan, PourPlan } from '../foundry/plans.js';
+import type { Shop } from './shop.js';
+import type { PartSummary } from './summary.js';
+
+export interface JobMelt {
+  readonly charge: ChargePlan;
+  /** Started hotter where the last mould needs it, with the melt's findings beside its own. */
+  readonly pour: PourPlan;
+}
+
+/**
+ * One alloy's melt.
+ * @param modulus V/A of the thinnest wall of a part by name, mm
+ */
+export function meltJob(
+  alloy: Alloy,
+  pour: PourPlan,
+  parts: readonly PartSummary[],
+  modulus: (part: string) => number,
+  shop: {
+    readonly furnace: Shop['furnace'];
+    readonly plastic: Plastic;
+    readonly crucibles?: readonly Crucible[] | undefined;
+    readonly scaleStep?: number | undefined;
+  },
+): JobMelt {
+  const own = parts.filter((p) => p.alloy === alloy.name);
+  const inMoulds = own.reduce((sum, p) => sum + p.mass.charge * p.quantity, 0);
+  const melt = planMelt(
+    {
+      alloy,
+      castings: own.map((p) => ({
+        name: p.name,
+        quantity: p.quantity,
+        metal: p.mass.charge,
+        thinnestModulus: modulus(p.name),
+        pourTime: p.gating.fill.pourTime,
+      })),
+      metalTemperature: pour.metalTemperature,
+      metalRange: pour.metalRange,
+      meltLoss: alloy.meltLoss.usual,
+      reserveFraction: defaultReserve,
+      furnace: { power: shop.furnace.power ?? null, efficiency: shop.furnace.efficiency },
+      ...(shop.crucibles === undefined ? {} : { crucibles: shop.crucibles }),
+      ...(shop.scaleStep === undefined ? {} : { scaleStep: shop.scaleStep }),
+    },
+    own.map((p) => benchCheck(p.name, p.volume.gated, p.mass.charge, shop.plastic)),
+  );
+  const raised = melt.metalTemperature !== pour.metalTemperature;
+  return {
+    charge: { ...planCharge({ alloy, inMoulds, pourTemperature: melt.metalTemperature }), melt },
+    pour: {
+      ...pour,
+      metalTemperature: melt.metalTemperature,
+      findings: [...pour.findings, ...melt.findings],
+      bases: raised
+        ? {
+            ...pour.bases,
+            metalTemperature: {
+              rule: `raised from ${Math.round(pour.metalTemperature)} °C, so that the last mould of a heat still gets metal hot enough for its thinnest section`,
+              source: pour.bases.metalTemperature?.source ?? '',
+            },
+          }
+        : pour.bases,
+    },
+  };
+}
