@@ -249,7 +249,7 @@ describe('a job and the log', () => {
       await log('add', '--alloy', 'tin-bronze', '--sizes', `D pattern=50 casting=${casting}`);
   };
   const wanted = (50 / 49.15 + 50 / 49.2 + 50 / 49.18) / 3;
-  const size = ['--module', '2', '--teeth', '18', '--face-width', '12'];
+  const size = ['--module', '2', '--teeth', '18', '--face-width', '12', '--tolerance', '0.1'];
   const gear = 'part: spur-gear, parameters: { module: 2, teeth: 18, faceWidth: 12 }';
   type Made = Pick<Summary, 'parts' | 'findings'>;
 
@@ -294,7 +294,7 @@ describe('a job and the log', () => {
     mkdirSync(join(cwd, 'jobs'));
     writeFileSync(
       join(cwd, 'jobs/job.yaml'),
-      `job: two\nparts:\n  - { name: a, ${gear}, growth: log }\n  - { name: b, ${gear} }\n`,
+      `job: two\ntolerance: 0.1\nparts:\n  - { name: a, ${gear}, growth: log }\n  - { name: b, ${gear} }\n`,
     );
     const elsewhere = shop().cwd;
     const ran = await runHere(['plate', join(cwd, 'jobs/job.yaml'), '--json'], { cwd: elsewhere });
