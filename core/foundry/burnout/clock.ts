@@ -1,0 +1,62 @@
+/** Clock times of a programme. Days have 24 hours here: no time zone, no summer time. */
+import { FoundryInputError } from '../input.js';
+import type { BurnoutClock, BurnoutSegment } from '../plans.js';
+
+/** When it starts, or when it is to be ready to pour: `2026-05-09T18:30`, or ms since 1970 as a clock without zone. */
+export type BurnoutTime =
+  | { readonly startAt: string | number; readonly pourAt?: undefined }
+  | { readonly pourAt: string | number; readonly startAt?: undefined };
+
+const written = /^(\d{4})-(\d{2})-(\d{2})[T ](\d{2}):(\d{2})(?::(\d{2}))?$/;
+
+/**
+ * The clock at the start and at each segment's end. To the minute: a start reckoned back from the pour is rounded
+ * down, the ends up, so that nothing is taken out early.
+ * @throws FoundryInputError for what is no date and time, or has a zone.
+ */
+export function burnoutClock(
+  segments: readonly Pick<BurnoutSegment, 'ramp' | 'soak'>[],
+  time: BurnoutTime,
+): BurnoutClock {
+  const total = segments.reduce((t, s) => t + s.ramp + s.soak, 0);
+  const start =
+    time.startAt !== undefined
+      ? clockTime('startAt', time.startAt)
+      : Math.floor((clockTime('pourAt', time.pourAt) - total * 1000) / minute) * minute;
+  let elapsed = 0;
+  const ends = segments.map((s) => {
+    elapsed += s.ramp + s.soak;
+    return clockText(start + Math.ceil((elapsed * 1000) / minute - 1e-6) * minute);
+  });
+  return { start: clockText(start), ends };
+}
+
+const minute = 60_000;
+
+/** ms since 1970. */
+function clockTime(parameter: string, value: string | number): number {
+  const refuse = (): never => {
+    throw new FoundryInputError(
+      parameter,
+      value,
+      'write a date and time without a zone, like 2026-05-09T18:30',
+    );
+  };
+  if (typeof value === 'number') return Number.isFinite(value) && Math.abs(value) < 8e15 ? value : refuse();
+  const parts = written.exec(value.trim());
+  if (parts === null) return refuse();
+  const [year, month, day, h, min, s] = parts.slice(1).map((p) => Number(p ?? 0)) as [
+    number,
+    number,
+    number,
+    number,
+    number,
+    number,
+  ];
+  const ms = Date.UTC(year, month - 1, day, h, min, s);
+  const back = new Date(ms);
+  const same = back.getUTCMonth() === month - 1 && back.getUTCDate() === day && h < 24 && min < 60 && s < 60;
+  return same ? ms : refuse();
+}
+
+const clockText = (ms: number): string => new Date(ms).toISOString().slice(0, 16);

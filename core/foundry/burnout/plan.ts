@@ -1,0 +1,249 @@
+/** The burnout programme as ramp-and-soak segments that kiln, controller and mould can follow. */
+import { type Finding, note, warn } from '../../part/finding.js';
+import type { TemperatureUnit } from '../../units/index.js';
+import { checkRange } from '../input.js';
+import type { Investment } from '../investment.js';
+import type { Plastic } from '../material.js';
+import type { Basis, BurnoutPlan, BurnoutSegment } from '../plans.js';
+import { checkBurnout } from './check.js';
+import { type BurnoutTime, burnoutClock } from './clock.js';
+import { joinSteps } from './controller.js';
+import { burnoutEnergy, mouldHeats, wallLoss } from './energy.js';
+import {
+  type BurnoutFlask,
+  type BurnoutKiln,
+  checkSharing,
+  kilnLoads,
+  kilnPeak,
+  kilnRateBetween,
+} from './kiln.js';
+import { hour, inversions } from './limits.js';
+import { holdLag, simulateMould } from './simulate.js';
+import { burnoutSteps, type Step, wholeDegree, wholeRate } from './steps.js';
+
+export interface BurnoutInput {
+  /** Inside diameter of the largest flask, mm, 20 to 300. */
+  readonly largestFlaskDiameter: number;
+  /** Its inside height, mm, 20 to 1000; left out, the mould counts as endless, which dries slower. */
+  readonly largestFlaskHeight?: number;
+  readonly plastic: Plastic;
+  /** The flask's temperature at the pour, °C. */
+  readonly castingTemperature: number;
+  readonly investment: Investment;
+  /** g water per g powder; default the investment's. */
+  readonly waterRatio?: number;
+  /** Fastest the kiln heats, °C/h, at least 5. Default: the kiln's, else no limit. */
+  readonly kilnRate?: number;
+  readonly kiln?: BurnoutKiln;
+  /** All the moulds, for loads, energy and what they share. Default: the largest alone. */
+  readonly flasks?: readonly BurnoutFlask[];
+  /** The controller's scale: set points and rates come in its whole degrees. Left out: °C, casting temperature as given. */
+  readonly degrees?: TemperatureUnit;
+  /** When the programme starts, or is to be ready: gives `clock`. */
+  readonly time?: BurnoutTime;
+  /** W/(mm²·K) from kiln to skin; left out, the skin has the kiln's temperature. */
+  readonly film?: number;
+  /** °C, default 20. */
+  readonly startTemperature?: number;
+}
+
+/**
+ * Dry, melt out, pass cristobalite slowly, break the plastic down, pass quartz slowly, burn the plastic, come to
+ * the casting temperature: eight segments, or fewer where the controller takes fewer (ramps are joined at the slower
+ * rate; four at least, since no hold is given up).
+ *
+ * Holds grow in proportion to the flask's diameter from the one-can programme of the trade (3 h at 149 °C, 2 h at
+ * 371 °C, 4 h at the top), never less than 2, 2 and 3 h; published wax programmes hold less at the first two, since
+ * wax leaves at once and printed plastic swells first. Then the mould, with its water, is run through the programme
+ * by conduction: a hold that ends with the core 20 °C or more from the skin is lengthened by quarter hours until it
+ * does not. Ramps keep the core within 80 °C of the skin (40 °C through the inversions). The first ramp, 100 °C/h at
+ * most, lies between the trade's 129 °C/h and the 60 °C/h some advise.
+ * @throws FoundryInputError when a size is out of range.
+ */
+export function planBurnout(input: BurnoutInput): BurnoutPlan {
+  const { investment, plastic, startTemperature = 20, kiln = {}, degrees } = input;
+  const diameter = checkRange('largestFlaskDiameter', input.largestFlaskDiameter, 20, 300, 'mm');
+  const height = input.largestFlaskHeight;
+  if (height !== undefined) checkRange('largestFlaskHeight', height, 20, 1000, 'mm');
+  const wanted = checkRange('castingTemperature', input.castingTemperature, startTemperature, 1400, '°C');
+  checkRange('startTemperature', startTemperature, -30, 60, '°C');
+  if (kiln.segments != null) checkRange('segments', kiln.segments, 1, 1000);
+  const target = degrees === undefined ? wanted : wholeDegree(wanted, degrees);
+  const top = kilnPeak(investment.burnoutPeak, target, kiln);
+
+  const wantedSteps = burnoutSteps({
+    diameter,
+    investment,
+    peak: top.peak,
+    target,
+    peakHold: top.hold,
+    ...(degrees === undefined ? {} : { degrees }),
+  });
+  const all = withinKiln(wantedSteps, startTemperature, input.kilnRate ?? kiln.rate, degrees ?? 'C');
+  const most = kiln.segments ?? Number.POSITIVE_INFINITY;
+  const steps = joinSteps(all, startTemperature, most);
+  const mould = simulateMould(steps, startTemperature, {
+    diameter,
+    investment,
+    ...(height === undefined ? {} : { height }),
+    ...(input.waterRatio === undefined ? {} : { waterRatio: input.waterRatio }),
+    ...(input.film === undefined ? {} : { film: input.film }),
+  });
+  const segments = segmentsOf(steps, startTemperature, mould.soaks, mould.lags);
+  const flasks = input.flasks ?? [{ name: 'flask', diameter, height: height ?? 1.5 * diameter }];
+  const { loads, findings: loadFindings } = kilnLoads(kiln, flasks);
+  return {
+    segments,
+    core: mould.core,
+    ...(input.time === undefined ? {} : { clock: burnoutClock(segments, input.time) }),
+    energy: burnoutEnergy(segments, flasks, investment, kiln, loads ?? 1),
+    loads,
+    total: segments.reduce((t, s) => t + s.ramp + s.soak, 0),
+    peak: Math.max(...segments.map((s) => s.to)),
+    castingTemperature: target,
+    flaskDiameter: diameter,
+    findings: [
+      ...checkBurnout(segments, diameter, investment),
+      ...top.findings,
+      ...checkController(steps.length, most),
+      ...loadFindings,
+      ...checkPower(segments, flasks, investment, kiln, loads ?? 1),
+      ...checkSharing(flasks, investment, target),
+      ...lengthened(steps, mould.soaks),
+      ...plasticNotes(plastic, target),
+    ],
+    bases: basesFor(height),
+  };
+}
+
+/** Rates that the kiln can keep and the controller takes. */
+const withinKiln = (
+  steps: readonly Step[],
+  start: number,
+  rate: BurnoutKiln['rate'],
+  degrees: TemperatureUnit,
+): readonly Step[] =>
+  steps.map((s, i) => {
+    const from = steps[i - 1]?.to ?? start;
+    return { ...s, rate: wholeRate(Math.min(s.rate, kilnRateBetween(rate, from, s.to)), degrees) };
+  });
+
+function segmentsOf(
+  steps: readonly Step[],
+  start: number,
+  soaks: readonly number[],
+  lags: readonly number[],
+): readonly BurnoutSegment[] {
+  return steps.map(({ purpose, to, rate, watch }, i) => {
+    const from = steps[i - 1]?.to ?? start;
+    return {
+      purpose,
+      from,
+      to,
+      rate: to === from ? 0 : Math.sign(to - from) * rate,
+      ramp: (Math.abs(to - from) / rate) * hour,
+      soak: soaks[i] as number,
+      coreLag: Math.round((lags[i] as number) * 10) / 10,
+      ...(watch === undefined ? {} : { watch }),
+    };
+  });
+}
+
+function checkController(needed: number, most: number): readonly Finding[] {
+  if (needed <= most) return [];
+  return [
+    warn(
+      'controller-segments-few',
+      `The controller takes ${most} ${most === 1 ? 'segment' : 'segments'}; a safe burnout has ${needed}, one to each hold.`,
+      `Set the first ${most}, with the last hold lengthened for the time you are away, then set the rest; or fit a controller with ${needed} or more.`,
+      'segments',
+    ),
+  ];
+}
+
+/** Whether the kiln has the power for its moulds: heating them, and drying them in the first hold. */
+function checkPower(
+  segments: readonly BurnoutSegment[],
+  flasks: readonly BurnoutFlask[],
+  investment: Investment,
+  kiln: BurnoutKiln,
+  loads: number,
+): readonly Finding[] {
+  if (kiln.power == null) return [];
+  const power = kiln.power;
+  const { perDegree, water } = mouldHeats(flasks, investment, segments[0]?.from ?? 20);
+  const [dry] = segments;
+  const drying = dry === undefined ? 0 : water / (dry.ramp + dry.soak);
+  const needs = segments.map((s, i) => {
+    const heating = ((perDegree * Math.max(0, s.rate)) / hour + (i === 0 ? drying : 0)) / loads;
+    return { i, watts: heating + wallLoss(kiln, power, s.to) };
+  });
+  const worst = needs.sort((a, b) => b.watts - a.watts)[0];
+  if (worst === undefined || worst.watts <= power) return [];
+  return [
+    warn(
+      'kiln-power-short',
+      `Segment ${worst.i + 1} wants ${(worst.watts / 1000).toFixed(1)} kW for this load; the kiln has ${(power / 1000).toFixed(1)} kW and falls behind the programme.`,
+      'Burn out fewer flasks at once, or let the controller wait for the kiln and expect a later end.',
+      'power',
+    ),
+  ];
+}
+
+const lengthened = (steps: readonly Step[], soaks: readonly number[]): readonly Finding[] =>
+  steps.flatMap((s, i) => {
+    const added = ((soaks[i] as number) - s.soak) / hour;
+    return added <= 0
+      ? []
+      : [
+          note(
+            'burnout-hold-lengthened',
+            `The hold to ${s.purpose.split(', ').at(-1)} is ${added} h longer than the trade's: until then the core is ${holdLag} °C or more from the skin.`,
+            'A smaller flask is quicker: the time goes by the square of the diameter.',
+          ),
+        ];
+  });
+
+function plasticNotes(plastic: Plastic, castingTemperature: number): readonly Finding[] {
+  return [
+    note(
+      'burnout-plastic',
+      `${plastic.title}: ${plastic.burnoutNote}`,
+      'Give the kiln air during the top hold.',
+    ),
+    ...(castingTemperature < inversions.cristobalite[1]
+      ? [
+          warn(
+            'mould-cooled-through-cristobalite',
+            `A mould at ${Math.round(castingTemperature)} °C has cooled through the cristobalite change, where it contracts and may crack.`,
+            'Cool it slowly in the closed kiln and look at the cup for cracks before pouring.',
+            'castingTemperature',
+          ),
+        ]
+      : []),
+  ];
+}
+
+const basesFor = (height: number | undefined): Readonly<Record<string, Basis>> => ({
+  holds: {
+    rule: 'dry 3 h, break down 2 h, top 4 h for a 66 mm can, in proportion to the diameter; at least 2, 2 and 3 h',
+    source: 'common practice, no source; no shorter than typical makers’ programmes for wax (from memory)',
+  },
+  coreLag: {
+    rule: `conduction in ${height === undefined ? 'an endless cylinder' : 'the mould, both ends heated'}, skin at the kiln's temperature; holds lengthened until the core is within ${holdLag} °C`,
+    source: 'Implicit finite volumes, tested against Incropera, table 5.1, and Carslaw & Jaeger, ch. VII',
+  },
+  water: {
+    rule: 'water over 10 % of the dry mass wicks out to the skin; the rest boils inside at 100 °C; the gypsum’s goes at 101–160 °C',
+    source: 'Perry’s table of critical moistures (sand, 200–325 mesh) and heats of change, from memory',
+  },
+  ramps: {
+    rule: 'core lag r R² / 4α ≤ 80 °C, through inversions ≤ 40 °C; at most 150 and 100 °C/h',
+    source: 'Carslaw & Jaeger, ch. VII, for the lag; limits: common practice, no source',
+  },
+  inversions: { rule: 'cristobalite 200–270 °C, quartz 573 °C', source: 'from memory' },
+  peak: {
+    rule: 'gypsum-bonded 730 °C, under the ceiling of 750 °C',
+    source: 'Published programmes 721–732 °C; jewellery trade and makers’ datasheets',
+  },
+});
