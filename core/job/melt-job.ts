@@ -47,7 +47,7 @@ export function meltJob(
       metalRange: pour.metalRange,
       meltLoss: alloy.meltLoss.usual,
       reserveFraction: defaultReserve,
-      furnace: { power: shop.furnace.power ?? null, efficiency: shop.furnace.efficiency },
+      furnace: shop.furnace,
       ...(shop.crucibles === undefined ? {} : { crucibles: shop.crucibles }),
       ...(shop.scaleStep === undefined ? {} : { scaleStep: shop.scaleStep }),
     },

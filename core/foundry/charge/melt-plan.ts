@@ -12,8 +12,8 @@ export interface MeltCasting extends HeatCasting {
 }
 
 export interface MeltFurnace {
-  /** W; null where it is not known. */
-  readonly power: number | null;
+  /** W, where it is known. */
+  readonly power?: number | undefined;
   /** Share of its energy that reaches the metal. */
   readonly efficiency: number;
 }
@@ -57,9 +57,9 @@ export interface HeatPlan {
   readonly inMoulds: number;
   /** What to weigh out, g, rounded up to the scale's step. */
   readonly charge: number;
-  /** What the furnace draws for it, J, and the time at its rated power, s; null where that is not known. */
+  /** What the furnace draws for it, J, and the time at its rated power, s, where that is known. */
   readonly drawn: number;
-  readonly time: number | null;
+  readonly time?: number;
   /** °C when it leaves the furnace. */
   readonly leaves: number;
   readonly moulds: readonly PouredMould[];
@@ -76,7 +76,7 @@ export interface MeltPlan {
   };
   readonly scaleStep: number;
   readonly efficiency: number;
-  readonly power: number | null;
+  readonly power?: number;
   /** °C at the first mould of every heat: as asked, or raised so that the last still fills. */
   readonly metalTemperature: number;
   readonly heats: readonly HeatPlan[];

@@ -26,7 +26,7 @@ export function planMelt(input: MeltInput, bench: readonly BenchCheck[] = []): M
   checkRange('meltLoss', input.meltLoss, 0, 0.5);
   checkRange('reserve', input.reserveFraction, 0, 1);
   checkRange('furnaceEfficiency', furnace.efficiency, 0.01, 1);
-  if (furnace.power !== null) checkPositive('furnace power', furnace.power, 'W');
+  if (furnace.power !== undefined) checkPositive('furnace power', furnace.power, 'W');
 
   const perGram = (1 + input.reserveFraction) / (1 - input.meltLoss);
   const owned = input.crucibles !== undefined && input.crucibles.length > 0;
@@ -54,7 +54,7 @@ export function planMelt(input: MeltInput, bench: readonly BenchCheck[] = []): M
     crucible: { name: crucible.name, title: crucible.title, capacity, owned },
     scaleStep,
     efficiency: furnace.efficiency,
-    power: furnace.power,
+    ...(furnace.power === undefined ? {} : { power: furnace.power }),
     metalTemperature: start,
     heats,
     bench,
@@ -100,7 +100,7 @@ function planHeat(
     inMoulds,
     charge,
     drawn,
-    time: furnace.power === null ? null : drawn / furnace.power,
+    ...(furnace.power === undefined ? {} : { time: drawn / furnace.power }),
     leaves,
     moulds: temperatures(input, crucible, moulds, start, perGram),
   };

@@ -17,7 +17,7 @@ function heatTable({ f }: Context, c: ChargePlan): Html {
       i,
     ) => html`<tr class="tall"><th scope="row">Heat ${i + 1}<span class="method">fills ${h.castings.map((k, n) => html`${n > 0 && ', '}${own(k.name)}${k.quantity > 1 && ` × ${k.quantity}`}`)}</span></th>
 <td class="n strong">${f.massDual(h.charge)}</td><td class="n">${f.energy(h.drawn)}</td>
-<td class="n">${h.time === null ? '–' : f.duration(h.time)}</td><td class="n strong">${f.temperature(h.leaves)}</td><td class="blank"></td></tr>`,
+<td class="n">${h.time === undefined ? '–' : f.duration(h.time)}</td><td class="n strong">${f.temperature(h.leaves)}</td><td class="blank"></td></tr>`,
   );
   return html`<div class="sizes">
 <h3>${c.title}: ${plural(heats.length, 'heat')}</h3>

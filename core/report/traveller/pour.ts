@@ -30,7 +30,7 @@ function metalSeen({ summary: s, f }: Context, plan: PourPlan): Html {
 <td class="n">${f.temperature(Math.max(...run.map((m) => m.lowest)))}</td></tr>`;
     }),
   );
-  return html`<table class="list by-part">
+  return html`<table class="list">
 <thead><tr><th class="n">heat</th><th>mould</th><th class="n strong">metal it should see</th><th class="n">fills down to</th></tr></thead>
 ${bodyRows(rows)}</table>`;
 }
