@@ -10,7 +10,8 @@ import type { Kernel } from '../../core/solid/types.js';
 import { parts } from '../../generators/index.js';
 import { legalParameters, propertyRuns } from './legal-parameters.js';
 
-const job = (tolerance: number): Job => ({
+/** A job of no parts, for making one at a tolerance. */
+export const plainJob = (tolerance: number): Job => ({
   name: 'property',
   title: 'property',
   notes: [],
@@ -96,7 +97,7 @@ function tryCasting(part: PartDefinition, piece: string | undefined, kernel: () 
             stock: {},
             parameters: parameters as never,
           };
-          const outcome = makePart(request, part, job(tolerance), kernel());
+          const outcome = makePart(request, part, plainJob(tolerance), kernel());
           if (outcome.ok) {
             madeSets++;
             expectSound(outcome.made);
