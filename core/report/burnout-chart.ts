@@ -31,7 +31,7 @@ export function burnoutCurve(plan: BurnoutPlan): readonly (readonly [number, num
 
 /**
  * Kiln temperature against time as an inline SVG, black lines only, axes in hours and the reader's degrees.
- * Figures in circles are the segments' numbers, set on their ramps.
+ * Figures in circles are the segments' numbers, set on their ramps; the mould's core is dashed, where known.
  */
 export function burnoutChart(plan: BurnoutPlan, f: Format): Html {
   const curve = burnoutCurve(plan);
@@ -57,7 +57,9 @@ export function burnoutChart(plan: BurnoutPlan, f: Format): Html {
 <text class="tick" x="${left - 6}" y="${y(d) + 4}" text-anchor="end">${d}</text>`,
     ),
   ];
-  const line = curve.map(([t, c], i) => `${i === 0 ? 'M' : 'L'}${x(t / 3600)} ${y(degrees(c))}`).join('');
+  const path = (points: readonly (readonly [number, number])[]): string =>
+    points.map(([t, c], i) => `${i === 0 ? 'M' : 'L'}${x(t / 3600)} ${y(degrees(c))}`).join('');
+  const { core = [] } = plan;
 
   let time = 0;
   const marks = plan.segments.map((s, i) => {
@@ -72,11 +74,13 @@ ${s.soak > 0 && html`<text class="level" x="${x(hold)}" y="${y(degrees(s.to)) - 
   });
 
   return html`<svg class="chart" viewBox="0 0 ${width} ${height}" role="img" aria-label="Kiln temperature against time">
-<style>.chart text{font-family:inherit}.chart .grid{fill:none;stroke:#999;stroke-width:.6}.chart .line{fill:none;stroke:#000;stroke-width:2.6;stroke-linejoin:round}.chart .tick{font-size:12px}.chart .level{font-size:12.5px;font-weight:bold;paint-order:stroke;stroke:#fff;stroke-width:4px;stroke-linejoin:round}.chart .axis{font-size:12px}.chart .mark{fill:#fff;stroke:#000;stroke-width:1.3}.chart .number{font-size:11.5px;font-weight:bold}</style>
+<style>.chart text{font-family:inherit}.chart .grid{fill:none;stroke:#999;stroke-width:.6}.chart .line{fill:none;stroke:#000;stroke-width:2.6;stroke-linejoin:round}.chart .core{fill:none;stroke:#000;stroke-width:1.4;stroke-dasharray:5 3}.chart .tick{font-size:12px}.chart .level{font-size:12.5px;font-weight:bold;paint-order:stroke;stroke:#fff;stroke-width:4px;stroke-linejoin:round}.chart .axis{font-size:12px}.chart .mark{fill:#fff;stroke:#000;stroke-width:1.3}.chart .number{font-size:11.5px;font-weight:bold}</style>
 ${grid}
-<path class="line" d="${line}"/>
+${core.length > 0 && html`<path class="core" d="${path(core)}"/>`}
+<path class="line" d="${path(curve)}"/>
 ${marks}
 <text class="axis" x="${(left + width - right) / 2}" y="${height - 6}" text-anchor="middle">hours from the start</text>
 <text class="axis" x="4" y="14">${f.degreeUnit}</text>
+${core.length > 0 && html`<text class="axis" x="${width - right}" y="14" text-anchor="end">full line: kiln and the mould's skin; dashed: the mould's core</text>`}
 </svg>`;
 }
