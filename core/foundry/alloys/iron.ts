@@ -25,7 +25,8 @@ export const irons: readonly Alloy[] = [
     // Groover has 1.8 % of shrinkage, Kalpakjian 2.5 % of expansion (graphite). Feeding is planned for shrinkage.
     freezingShrinkage: 0.018,
     latentHeat: 240,
-    specificHeat: { solid: 0.49, liquid: 0.83 },
+    // 0.49 at room temperature; from 20 °C to the solidus, the change to austenite in it, about 0.7.
+    specificHeat: { solid: 0.7, liquid: 0.83 },
     conductivity: 0.048,
     strength: { tensile: 207, yield: null },
     meltLoss: { low: 0.02, usual: 0.03, high: 0.05 },
