@@ -1,4 +1,4 @@
-import { alloys } from '../../core/foundry/alloys/index.js';
+import { type Alloy, alloyNames, alloys, findAlloy } from '../../core/foundry/alloys/index.js';
 import { flasks } from '../../core/foundry/flasks.js';
 import { investments } from '../../core/foundry/investment.js';
 import { plastics } from '../../core/foundry/material.js';
@@ -11,6 +11,7 @@ import {
   type TemperatureUnit,
 } from '../../core/units/index.js';
 import { parts } from '../../generators/index.js';
+import { formatAlloyCard } from '../alloy-card.js';
 import { listOptions } from '../common-options.js';
 import { usageFailure } from '../failure.js';
 import { formatHelpPage, optionEntries } from '../help-page.js';
@@ -36,14 +37,13 @@ const listings: Readonly<Record<string, Listing>> = {
   },
   alloys: {
     data: alloys,
-    heads: ['name', 'alloy', 'g/cm³', 'solidus', 'liquidus', 'contraction'],
+    heads: ['name', 'alloy', 'g/cm³', 'melts', 'contracts'],
     rows: ({ degrees }) =>
       alloys.map((a) => [
         a.name,
-        `${a.title}${a.designation.uns ? `, ${a.designation.uns}` : ''}`,
+        a.title,
         (a.density * 1000).toFixed(2),
-        formatTemperature(a.solidus, degrees),
-        formatTemperature(a.liquidus, degrees),
+        `${formatTemperature(a.solidus, degrees).replace(/ .*/, '')}–${formatTemperature(a.liquidus, degrees)}`,
         `${(a.contraction.usual * 100).toFixed(2)} %`,
       ]),
   },
@@ -86,15 +86,24 @@ const listings: Readonly<Record<string, Listing>> = {
 export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
   const names = Object.keys(listings);
   if (wantsHelp(argv)) {
-    const usage = `patternwright list [${names.join('|')}]`;
+    const usage = `patternwright list [${names.join('|')}] [ALLOY]`;
     io.out(formatHelpPage(usage, 'Lists what jobs can name; parts if not said', optionEntries(listOptions)));
     return 0;
   }
   const { positional, values } = await parseOptions('list', argv, listOptions);
   const [word = 'parts', ...more] = positional;
   const listing = Object.hasOwn(listings, word) ? listings[word] : undefined;
+  const view: View = {
+    unit: values.units === 'in' ? 'in' : 'mm',
+    degrees: values.degrees === 'F' ? 'F' : 'C',
+  };
+  if (word === 'alloys' && more.length === 1) {
+    const alloy = alloyCalled(more[0] as string);
+    io.out(values.json === true ? `${JSON.stringify(alloy, null, 2)}\n` : formatAlloyCard(alloy, view));
+    return 0;
+  }
   if (!listing || more[0] !== undefined) {
-    const wrong = showText(listing ? (more[0] as string) : word);
+    const wrong = showText(listing ? (more.at(-1) as string) : word);
     const near = listing ? undefined : suggest(word, names);
     const known = `one of ${names.join(', ')}`;
     throw usageFailure(
@@ -103,16 +112,23 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
       near === undefined ? known : `did you mean ${near}? (${known})`,
     );
   }
-  const view: View = {
-    unit: values.units === 'in' ? 'in' : 'mm',
-    degrees: values.degrees === 'F' ? 'F' : 'C',
-  };
   io.out(
     values.json === true
       ? `${JSON.stringify(listing.data, null, 2)}\n`
       : table(listing.heads, listing.rows(view)),
   );
   return 0;
+}
+
+function alloyCalled(name: string): Alloy {
+  const alloy = findAlloy(name);
+  if (alloy !== undefined) return alloy;
+  const near = suggest(name, alloyNames);
+  throw usageFailure(
+    'unknown-alloy',
+    `there is no alloy called "${showText(name)}"`,
+    near === undefined ? 'see `patternwright list alloys`' : `did you mean ${near}?`,
+  );
 }
 
 function table(heads: readonly string[], rows: readonly (readonly string[])[]): string {

@@ -28,6 +28,29 @@ describe('list', () => {
     }
   });
 
+  test('alloys within 100 columns; the card of one, by name or UNS number, in the reader’s units', async () => {
+    for (const scale of ['C', 'F'])
+      for (const line of (await list('alloys', '--degrees', scale)).split('\n'))
+        expect(line.length).toBeLessThanOrEqual(100);
+    for (const alloy of alloys) {
+      const card = await list('alloys', alloy.name);
+      expect(await list('alloys', alloy.designation.uns!)).toBe(card);
+      expect(card).toContain(alloy.title);
+      expect(card).not.toMatch(/undefined|NaN|null/);
+      const flat = card.replace(/\s+/g, ' ');
+      for (const source of Object.values(alloy.sources)) expect(flat).toContain(`[${source}]`);
+      expect(JSON.parse(await list('alloys', alloy.name, '--json'))).toEqual(alloy);
+    }
+    // C90500 on the CDA sheet: 1570 and 1830 °F, 0.315 lb/in³, 40 ksi tensile, 18 ksi yield.
+    const inches = await list('alloys', 'C90500', '--units', 'in', '--degrees', 'F');
+    for (const figure of ['1569 °F', '1830 °F', '0.315 lb/in³', '40 ksi tensile', '18 ksi yield'])
+      expect(inches).toContain(figure);
+    expect(await runHere(['list', 'alloys', 'tin-bronce'], { cwd })).toMatchObject({
+      code: 2,
+      err: expect.stringContaining('did you mean tin-bronze?'),
+    });
+  });
+
   test.each(['parts', 'alloys', 'investments', 'flasks', 'plastics'])(
     '%s: a table, and the same as JSON',
     async (what) => {
