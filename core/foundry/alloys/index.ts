@@ -10,6 +10,8 @@ import { zincAlloys } from './zinc.js';
 
 export type * from './alloy.js';
 export { inchesPerFoot } from './alloy.js';
+export * from './mixture.js';
+export * from './own-alloy.js';
 
 export const alloys: readonly Alloy[] = [
   ...tinBronzes,
@@ -24,8 +26,11 @@ export const alloys: readonly Alloy[] = [
 /** In the table's order. */
 export const alloyNames: readonly string[] = alloys.map((a) => a.name);
 
-/** An alloy by its name or its UNS number, whatever the case; `undefined` when there is none. */
-export function findAlloy(name: string): Alloy | undefined {
+/**
+ * An alloy by its name or its UNS number, whatever the case; `undefined` when there is none.
+ * @param own the shop's alloys, looked at after the table's
+ */
+export function findAlloy(name: string, own: readonly Alloy[] = []): Alloy | undefined {
   const wanted = name.trim().toLowerCase();
-  return alloys.find((a) => a.name === wanted || a.designation.uns?.toLowerCase() === wanted);
+  return [...alloys, ...own].find((a) => a.name === wanted || a.designation.uns?.toLowerCase() === wanted);
 }

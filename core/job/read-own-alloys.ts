@@ -1,0 +1,162 @@
+/** The alloys a shop adds to the table. */
+import { z } from 'zod';
+import { type Alloy, alloyNames, type ElementSymbol, findAlloy } from '../foundry/alloys/index.js';
+import { elementDensity } from '../foundry/alloys/mixture.js';
+import { type AlloyOverrides, makeOwnAlloy } from '../foundry/alloys/own-alloy.js';
+import { listSchemaFields } from '../part/field-list.js';
+import { length, number, temperature } from '../part/fields.js';
+import { child, type JobReader, nodeIs, type Path, present } from './job-reader.js';
+import { longestTitle } from './job-schema.js';
+import type { Place } from './read-shop.js';
+import type { YamlNode } from './yaml-tree.js';
+
+const group = 'Own alloys';
+const derived = "the base alloy's";
+const value = (min: number, max: number, help: string) => number({ min, max, derived, group, help });
+const degrees = (help: string) => temperature({ min: 0, max: 2000, derived, group, help });
+
+/** Fields of an own alloy beside name, title, basedOn and composition. */
+export const ownAlloyFields = z.object({
+  density: value(1, 23, 'Solid at 20 °C, g/cm³'),
+  liquidDensity: value(1, 22, 'Liquid, g/cm³'),
+  solidus: degrees('Solidus'),
+  liquidus: degrees('Liquidus'),
+  pourLow: degrees('Coolest metal at the pour, thick castings'),
+  pourHigh: degrees('Hottest metal at the pour, thin castings'),
+  flaskLow: degrees('Coolest mould at the pour, thick castings'),
+  flaskHigh: degrees('Hottest mould at the pour, thin castings'),
+  contraction: value(0, 0.05, 'Contraction from pattern to casting: 0.0156 for 3/16 in/ft'),
+  freezingShrinkage: value(0, 0.1, 'Volume lost on freezing, a fraction of the liquid'),
+  latentHeat: value(10, 600, 'Latent heat, J/g'),
+  tensile: value(5, 1500, 'Tensile strength as cast, MPa'),
+  yield: value(3, 1200, 'Yield strength as cast, MPa'),
+  meltLoss: value(0, 0.2, 'Lost to oxide, dross and fume, a fraction of the charge'),
+  minimumSection: length({
+    min: 0.3,
+    max: 10,
+    derived,
+    group,
+    help: 'Thinnest wall that fills in a hot mould',
+  }),
+});
+
+const mostOwnAlloys = 50;
+const elements = Object.keys(elementDensity);
+const words = ['name', 'title', 'basedOn', 'composition'];
+
+/**
+ * Reads the list at the key `alloys` of a shop profile. An alloy that is refused is left out and its problems are
+ * with the reader, at file, line and column.
+ */
+export function readOwnAlloys({ reader, node, path }: Place): readonly Alloy[] {
+  const at = [...path, 'alloys'];
+  const items = reader.list(node, at, mostOwnAlloys, 'alloys') ?? [];
+  const seen = new Map<string, Path>();
+  return items.flatMap((item, i) => readOwnAlloy(reader, item, [...at, String(i)], seen) ?? []);
+}
+
+function readOwnAlloy(
+  reader: JobReader,
+  item: YamlNode,
+  path: Path,
+  seen: Map<string, Path>,
+): Alloy | undefined {
+  const at = (key: string): Path => [...path, key];
+  if (item.kind !== 'map') {
+    reader.refuse('wrong-type', path, item, nodeIs(item), 'give name, basedOn and what differs');
+    return undefined;
+  }
+  const before = reader.problems.length;
+  reader.checkKeys(item, path, [...words, ...listSchemaFields(ownAlloyFields).map((f) => f.name)]);
+  const name = reader.name(item, at('name'), 'give the alloy a name of its own, like harbour-bronze');
+  const title = reader.text(item, at('title'), longestTitle);
+  if (child(item, 'basedOn') === undefined)
+    reader.missing(at('basedOn'), 'name the alloy of the table it is like, for example tin-bronze');
+  const basedOn = reader.word(item, at('basedOn'), alloyNames, 'unknown-alloy');
+  if (name !== undefined) {
+    reader.checkUnique(seen, name, at('name'), 'give every alloy a name of its own');
+    if (findAlloy(name) !== undefined)
+      reader.refuse(
+        'duplicate-name',
+        at('name'),
+        child(item, 'name'),
+        `is ${name}, which the table has`,
+        'use another name',
+      );
+    else if (name !== name.toLowerCase())
+      reader.refuse(
+        'unsafe-name',
+        at('name'),
+        child(item, 'name'),
+        `is ${name}`,
+        'write it in small letters',
+      );
+  }
+  const composition = readComposition(reader, item, at('composition'));
+  const fields = reader.fields(ownAlloyFields, item, path, false);
+  if (name === undefined || basedOn === undefined || fields === undefined) return undefined;
+  if (reader.problems.length > before) return undefined;
+  const { density, liquidDensity, ...rest } = fields;
+  const perCubicMillimetre = (d: number | undefined): number | undefined => (d === undefined ? d : d / 1000);
+  const own: AlloyOverrides = present({
+    ...rest,
+    composition,
+    density: perCubicMillimetre(density),
+    liquidDensity: perCubicMillimetre(liquidDensity),
+  });
+  const base = findAlloy(basedOn) as Alloy;
+  const alloy = makeOwnAlloy(name, title ?? name, base, own);
+  checkOrder(reader, item, path, alloy);
+  return reader.problems.length > before ? undefined : alloy;
+}
+
+/** Mass % by element: `{ Cu: 87, Sn: 11, Zn: 2 }`. */
+function readComposition(reader: JobReader, item: YamlNode, path: Path): Alloy['composition'] | undefined {
+  const node = reader.group(item, path);
+  if (node?.kind !== 'map') return undefined;
+  reader.checkKeys(node, path, elements);
+  const shares = node.entries.flatMap(({ key, value: share }) => {
+    if (!elements.includes(key)) return [];
+    const nominal =
+      share.kind === 'scalar' && typeof share.value === 'string'
+        ? Number(share.value.replace(/ ?%$/, ''))
+        : Number.NaN;
+    if (nominal >= 0 && nominal <= 100) return [[key as ElementSymbol, { nominal }] as const];
+    reader.refuse('out-of-range', [...path, key], share, nodeIs(share), 'give mass %, from 0 to 100');
+    return [];
+  });
+  const sum = shares.reduce((s, [, { nominal }]) => s + nominal, 0);
+  if (shares.length === node.entries.length && Math.abs(sum - 100) > 1)
+    reader.refuse(
+      'out-of-range',
+      path,
+      node,
+      `sums to ${Math.round(sum * 100) / 100} %`,
+      'make it 100 %, within 1',
+    );
+  return Object.fromEntries(shares);
+}
+
+/** Temperatures must rise from mould to solidus, liquidus and pour, whoever set them. */
+function checkOrder(reader: JobReader, item: YamlNode, path: Path, alloy: Alloy): void {
+  const order = [
+    ['flaskLow', alloy.flaskRange.thick[0]],
+    ['flaskHigh', alloy.flaskRange.thin[1]],
+    ['solidus', alloy.solidus],
+    ['liquidus', alloy.liquidus],
+    ['pourLow', alloy.pourRange.heavy[0]],
+    ['pourHigh', alloy.pourRange.light[1]],
+  ] as const;
+  for (let i = 1; i < order.length; i++) {
+    const [[low, a], [high, b]] = [order[i - 1]!, order[i]!];
+    if (a <= b) continue;
+    const key = child(item, high) === undefined && child(item, low) !== undefined ? low : high;
+    reader.refuse(
+      'out-of-range',
+      [...path, key],
+      child(item, key),
+      `puts ${low} (${a} °C) over ${high} (${b} °C)`,
+      'give temperatures that rise from mould to solidus, liquidus and pour',
+    );
+  }
+}
