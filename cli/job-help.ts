@@ -38,6 +38,12 @@ export const jobEntries = (): readonly HelpEntry[] => [
   ),
   word(job, 'alloy', 'See patternwright list alloys', `default: ${schema.jobDefaults.alloy}`),
   word(job, 'investment', 'See patternwright list investments', `default: ${schema.jobDefaults.investment}`),
+  word(
+    job,
+    'startAt, pourAt',
+    'When the kiln starts, or when the flasks are to be ready: 2026-05-09 18:30',
+    'default: the programme has no clock',
+  ),
   ...fields(job, schema.growthFields),
   ...fields(job, schema.settingsFields),
   ...fields(job, schema.stockFields, 'stock.'),

@@ -69,6 +69,8 @@ export function makeOptions(part: PartDefinition, unit: LengthUnit): readonly Jo
       'Investment: see patternwright list investments',
       schema.jobDefaults.investment,
     ),
+    { ...text('start-at', ['startAt'], 'When the kiln starts: "2026-05-09 18:30"'), value: 'time' },
+    { ...text('pour-at', ['pourAt'], 'When the flasks are to be ready, instead'), value: 'time' },
     ...listFields(schema.partFields, unit).map((f) => row(f, ['parts', '0', f.name], f.option, 'Casting')),
     ...settings.map((f) => row(f, [f.name], f.option, 'Casting')),
     ...listFields(schema.stockFields, unit).map((f) => row(f, ['stock', f.name], `stock.${f.option}`)),

@@ -214,10 +214,10 @@ export interface BurnoutPlan {
   readonly core?: readonly (readonly [number, number])[];
   /** Where a start or a time to pour is given. */
   readonly clock?: BurnoutClock;
-  /** Null where the kiln's power is not known. */
-  readonly energy?: BurnoutEnergy | null;
-  /** Kiln loads the flasks make; null where its inside is not known. */
-  readonly loads?: number | null;
+  /** Where the kiln's power is known. */
+  readonly energy?: BurnoutEnergy;
+  /** Kiln loads the flasks make, where its inside is known. */
+  readonly loads?: number;
   /** s */
   readonly total: number;
   readonly peak: number;

@@ -118,7 +118,16 @@ export const partFields = z.object({
 export const jobDefaults = { alloy: 'tin-bronze', investment: 'gypsum-bonded' } as const;
 
 /** Keys read as words or as groups, beside the fields above. */
-export const jobWords = ['job', 'title', 'notes', 'shop', 'alloy', 'investment'] as const;
+export const jobWords = [
+  'job',
+  'title',
+  'notes',
+  'shop',
+  'alloy',
+  'investment',
+  'startAt',
+  'pourAt',
+] as const;
 export const jobGroups = ['stock', 'bed', 'printerCorrection', 'flasks', 'prices', 'parts'] as const;
 export const partWords = ['name', 'part', 'piece', 'preset', 'alloy', 'stock', 'parameters'] as const;
 

@@ -1,4 +1,5 @@
 /** A plate job as read: plain data in mm, radians and °C, defaults filled in. */
+import type { BurnoutTime } from '../foundry/burnout.js';
 import type { GrowthChoice } from '../foundry/growth.js';
 import type { SurfaceClass } from '../part/stock.js';
 import type { LengthUnit, TemperatureUnit } from '../units/index.js';
@@ -68,6 +69,8 @@ export interface Job {
   readonly units: LengthUnit;
   readonly degrees: TemperatureUnit;
   readonly investment: string;
+  /** When the kiln starts or the flasks are to be ready, `2026-05-09T18:30`; without, the programme has no clock. */
+  readonly burnoutTime?: BurnoutTime;
   /** The shop that does the work. */
   readonly shop: Shop;
   /** Greatest chord deviation, mm; each part's own when left out. */

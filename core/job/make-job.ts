@@ -116,12 +116,26 @@ function planJob(
     })),
   });
   const hottest = Math.max(...pour.map((p) => p.flaskTemperature));
+  const largest = Math.max(...partSummaries.map((p) => p.flask.insideDiameter));
   const burnout = planBurnout({
-    largestFlaskDiameter: Math.max(...partSummaries.map((p) => p.flask.insideDiameter)),
+    largestFlaskDiameter: largest,
+    largestFlaskHeight: Math.max(
+      ...partSummaries.flatMap(({ flask: k }) => (k.insideDiameter === largest ? [k.insideHeight] : [])),
+    ),
     plastic,
     castingTemperature: hottest,
     investment,
-    ...(job.shop.kiln.rate === undefined ? {} : { kilnRate: job.shop.kiln.rate }),
+    ...(waterRatio === undefined ? {} : { waterRatio }),
+    kiln: job.shop.kiln,
+    ...(job.burnoutTime === undefined ? {} : { time: job.burnoutTime }),
+    degrees: job.degrees,
+    flasks: partSummaries.map((p) => ({
+      name: p.name,
+      diameter: p.flask.insideDiameter,
+      height: p.flask.insideHeight,
+      quantity: p.quantity,
+      castingTemperature: pour.find((x) => x.alloy === p.alloy)?.flaskTemperature ?? hottest,
+    })),
   });
   const modulus = (name: string): number => (parts.get(name) as MadePart).thinnestModulus;
   const melts = alloys.map((alloy, i) =>
@@ -141,7 +155,14 @@ function planJob(
     pour: melts.map((m) => m.pour),
     charge,
     plates,
-    cost: costOf(job, { plates, parts: partSummaries, powder: investmentPlan.powder, charge, plastic }),
+    cost: costOf(job, {
+      plates,
+      parts: partSummaries,
+      powder: investmentPlan.powder,
+      charge,
+      plastic,
+      ...(burnout.energy === undefined ? {} : { kilnEnergy: burnout.energy.total }),
+    }),
     cautions: planCautions(alloys, investment, plastic),
     findings: [
       ...nestFindings,

@@ -1,4 +1,5 @@
 /** From the text of a plate job to a `Job`, or to every problem in it with its place. */
+import { type BurnoutTime, parseClockTime } from '../foundry/burnout.js';
 import { findInvestment } from '../foundry/investment.js';
 import { listSchemaFields } from '../part/field-list.js';
 import type { Job, PrintBed } from './job.js';
@@ -151,6 +152,7 @@ function readRoot(reader: JobReader, root: YamlNode, shopKeys: Place, context: J
     ...correction.path,
     'printerCorrection',
   ]);
+  const burnoutTime = readBurnoutTime(reader, root);
   const flasks = readFlasks(placeFor('flasks'));
   const parts = readParts(reader, root, context, common);
   const priced = placeFor('prices');
@@ -166,6 +168,7 @@ function readRoot(reader: JobReader, root: YamlNode, shopKeys: Place, context: J
     ...settings,
     layerHeight,
     shop,
+    ...(burnoutTime === undefined ? {} : { burnoutTime }),
     investment: investment ?? schema.jobDefaults.investment,
     bed,
     printerCorrection,
@@ -173,6 +176,20 @@ function readRoot(reader: JobReader, root: YamlNode, shopKeys: Place, context: J
     prices,
     parts,
   };
+}
+
+function readBurnoutTime(reader: JobReader, root: YamlNode): BurnoutTime | undefined {
+  const startAt = reader.checked(root, ['startAt'], parseClockTime, 'unreadable');
+  const pourAt = reader.checked(root, ['pourAt'], parseClockTime, 'unreadable');
+  if (startAt !== undefined && pourAt !== undefined)
+    reader.refuse(
+      'given-twice',
+      ['pourAt'],
+      child(root, 'pourAt'),
+      'is given beside startAt',
+      'keep one of them',
+    );
+  return startAt !== undefined ? { startAt } : pourAt !== undefined ? { pourAt } : undefined;
 }
 
 /** A ratio that is right for one investment ruins another. */

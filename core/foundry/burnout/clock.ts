@@ -1,4 +1,5 @@
 /** Clock times of a programme. Days have 24 hours here: no time zone, no summer time. */
+import { type Parsed, parsed, unparsed } from '../../units/index.js';
 import { FoundryInputError } from '../input.js';
 import type { BurnoutClock, BurnoutSegment } from '../plans.js';
 
@@ -32,6 +33,16 @@ export function burnoutClock(
 }
 
 const minute = 60_000;
+
+/** Checks a date and time as a job gives it. */
+export function parseClockTime(text: string): Parsed<string> {
+  try {
+    return parsed(clockText(clockTime('', text)));
+  } catch (error) {
+    if (!(error instanceof FoundryInputError)) throw error;
+    return unparsed('is no date and time', error.expected);
+  }
+}
 
 /** ms since 1970. */
 function clockTime(parameter: string, value: string | number): number {

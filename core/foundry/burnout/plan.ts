@@ -92,12 +92,13 @@ export function planBurnout(input: BurnoutInput): BurnoutPlan {
   const segments = segmentsOf(steps, startTemperature, mould.soaks, mould.lags);
   const flasks = input.flasks ?? [{ name: 'flask', diameter, height: height ?? 1.5 * diameter }];
   const { loads, findings: loadFindings } = kilnLoads(kiln, flasks);
+  const energy = burnoutEnergy(segments, flasks, investment, kiln, loads ?? 1);
   return {
     segments,
     core: mould.core,
     ...(input.time === undefined ? {} : { clock: burnoutClock(segments, input.time) }),
-    energy: burnoutEnergy(segments, flasks, investment, kiln, loads ?? 1),
-    loads,
+    ...(energy === null ? {} : { energy }),
+    ...(loads === null ? {} : { loads }),
     total: segments.reduce((t, s) => t + s.ramp + s.soak, 0),
     peak: Math.max(...segments.map((s) => s.to)),
     castingTemperature: target,

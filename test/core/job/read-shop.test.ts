@@ -33,8 +33,8 @@ const read = (text: string, source?: string) => {
   if (!reading.ok) throw new Error(reading.problems.map(formatProblem).join('\n'));
   return reading.job;
 };
-const told = (text: string, source: string) => {
-  const reading = parseJob(text, withShop(source));
+const told = (text: string, source?: string) => {
+  const reading = parseJob(text, source === undefined ? testOptions : withShop(source));
   return reading.ok ? [] : reading.problems.map(formatProblem);
 };
 
@@ -117,5 +117,18 @@ describe('Shop profile', () => {
     expect(findShopKey(`${job}shop: ../foundry.yaml\n`)).toEqual({ path: '../foundry.yaml' });
     expect(findShopKey(`${job}shop: { plastic: PLA }\n`)).toBe('own');
     expect(findShopKey('job: [')).toBeNull();
+  });
+});
+
+describe('Burnout time', () => {
+  it('is one of start and pour, read as a clock without zone', () => {
+    expect(read(`${job}pourAt: 2026-12-05 10:00\n`).burnoutTime).toEqual({ pourAt: '2026-12-05T10:00' });
+    expect(read(`${job}startAt: 2026-12-04T07:30\n`).burnoutTime).toEqual({ startAt: '2026-12-04T07:30' });
+    expect(read(job).burnoutTime).toBeUndefined();
+    expect(told(`${job}pourAt: Saturday ten o'clock\n`)).toEqual([
+      'job.yaml:4:9 pourAt: "Saturday ten o\'clock" is no date and time; write a date and time without a zone, like 2026-05-09T18:30',
+    ]);
+    const both = told(`${job}startAt: 2026-12-04 07:30\npourAt: 2026-12-05 10:00\n`);
+    expect(both).toEqual(['job.yaml:5:9 pourAt is given beside startAt; keep one of them']);
   });
 });
