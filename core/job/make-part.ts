@@ -1,5 +1,6 @@
+import { type AirPlan, ventGating } from '../foundry/air/index.js';
 import { type Alloy, findAlloy } from '../foundry/alloys/index.js';
-import { buildGating, gatingMetal, isBuildable, planGating } from '../foundry/gating/index.js';
+import { type GatingInput, gatingMetal, isBuildable, planGating } from '../foundry/gating/index.js';
 import { type GrowthSettings, planGrowth } from '../foundry/growth.js';
 import { FoundryInputError } from '../foundry/input.js';
 import { findInvestment, type Investment } from '../foundry/investment.js';
@@ -53,6 +54,7 @@ export interface MadePart {
   readonly fittings: readonly Fitting[];
   readonly dimensions: readonly DimensionRow[];
   readonly gating: GatingPlan;
+  readonly air: AirPlan;
   /** Greatest chord deviation of the meshes, mm. */
   readonly tolerance: number;
   /** V/A of the thinnest wall at pattern size, mm. */
@@ -112,7 +114,7 @@ function buildStates(
   kernel: Kernel,
   pourLog: readonly PourRecord[],
 ): PartOutcome {
-  const alloy = findAlloy(request.alloy);
+  const alloy = findAlloy(request.alloy, job.shop.alloys);
   const refused = (findings: readonly Finding[]): PartOutcome => ({
     ok: false,
     name: request.name,
@@ -165,7 +167,7 @@ function buildStates(
     patternFacts.volume / measureMesh(patternMesh).area,
     ((casting.thinnestWall ?? Number.POSITIVE_INFINITY) / 2) * growth.value,
   );
-  const gating = planGating({
+  const gatingInput: GatingInput = {
     gates: casting.gates.map((place) => scaleGate(place, factors)),
     vents: casting.vents.map((place) => scaleVent(place, factors)),
     casting: {
@@ -176,18 +178,20 @@ function buildStates(
       thinnestModulus,
     },
     metal: gatingMetal(alloy),
-  });
-  const findings = distinct([
+  };
+  const firstGating = planGating(gatingInput);
+  const partFindings = [
     ...part.findings,
     ...casting.findings,
     ...checkStock(stock.stock, layerHeight),
     ...supportFindings(patternMesh),
-    ...gating.findings,
-  ]);
-  if (hasStop(findings) || !isBuildable(gating)) return refused(findings);
+  ];
+  const refusals = [...partFindings, ...firstGating.findings];
+  if (hasStop(refusals) || !isBuildable(firstGating)) return refused(refusals);
 
-  const gatingSolid = buildGating(gating, kernel, tolerance);
-  const gated = kernel.fromMesh(patternMesh).add(gatingSolid);
+  const vented = ventGating(firstGating, gatingInput, patternMesh, kernel, tolerance);
+  const { gating, gatingSolid, gated } = vented;
+  const findings = distinct([...partFindings, ...gating.findings, ...vented.findings]);
   const gatedMesh = gated.mesh();
   const gatedFacts = measureFacts(gatedMesh);
   // The gating is drawn at pattern size; its metal shrinks as the casting's does.
@@ -209,6 +213,7 @@ function buildStates(
       fittings: part.fittings ?? [],
       dimensions: pairDimensions(part.dimensions, casting.dimensions, factors, growth.value),
       gating,
+      air: vented.air,
       tolerance,
       thinnestModulus,
       mass: {

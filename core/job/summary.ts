@@ -1,4 +1,5 @@
 /** The shape of `summary.json`: every number on the traveller, with units. Increase the version when it changes. */
+import type { AirPlan } from '../foundry/air/index.js';
 import type {
   BurnoutPlan,
   CastingTolerancePlan,
@@ -93,6 +94,8 @@ export interface PartSummary {
   /** Grade of the rows' casting tolerances. */
   readonly castingTolerance?: CastingTolerancePlan;
   readonly gating: GatingPlan;
+  /** Where metal would trap air, and the vents added for it. */
+  readonly air?: AirPlan;
   readonly flask: FlaskPlan;
   readonly findings: readonly Finding[];
   /** Paths relative to the output folder. */

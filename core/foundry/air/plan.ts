@@ -1,0 +1,26 @@
+import type { Vec3 } from '../../solid/types.js';
+import type { Basis } from '../plans.js';
+import type { AirPocket } from './pockets.js';
+
+/** Air in the mould while it fills: mm, mm³, mm/s, Pa, radians. Pattern coordinates. */
+export interface AirPlan {
+  /** Pockets below it are not told. */
+  readonly threshold: number;
+  /** With the part's own vents, largest first. */
+  readonly pockets: readonly AirPocket[];
+  readonly ventsAdded: readonly { readonly name: string; readonly at: Vec3; readonly diameter: number }[];
+  /** With the added vents. */
+  readonly left: readonly AirPocket[];
+  /** Below the threshold, with the added vents. */
+  readonly ignored: { readonly count: number; readonly volume: number };
+  /** The part turned so before it is gated traps `left`; null where nothing is left or no turn tried is better. */
+  readonly tilt: { readonly axis: 'x' | 'y'; readonly angle: number; readonly left: number } | null;
+  /** Air driven out by the metal through all vents; null without vents. */
+  readonly outflow: {
+    readonly velocity: number;
+    readonly pressure: number;
+    /** Of the metal at the gate, to compare. */
+    readonly metalPressure: number;
+  } | null;
+  readonly bases: Readonly<Record<string, Basis>>;
+}

@@ -1,0 +1,136 @@
+import { beforeAll, describe, expect, it } from 'vitest';
+import { findPockets, orificePressure, ventGating } from '../../../../core/foundry/air/index.js';
+import { findAlloy } from '../../../../core/foundry/alloys/index.js';
+import { type GatingInput, gatingMetal, planGating } from '../../../../core/foundry/gating/index.js';
+import { noStock } from '../../../../core/part/stock.js';
+import { loadKernel, measureBounds, measureMesh, measurePlanRadius } from '../../../../core/solid/index.js';
+import type { Box, Kernel, Mesh, Vec3 } from '../../../../core/solid/types.js';
+import doubleHelical from '../../../../generators/double-helical-gear.js';
+
+let kernel: Kernel;
+beforeAll(async () => {
+  kernel = await loadKernel();
+});
+
+const alloy = findAlloy('tin-bronze')!;
+const inputFor = (mesh: Mesh, at: Vec3, outerDiameter: number, innerDiameter = 0): GatingInput => {
+  const { volume, area } = measureMesh(mesh);
+  const { min, max } = measureBounds(mesh) as Box;
+  return {
+    gates: [{ name: 'gate', at, innerDiameter, outerDiameter }],
+    vents: [],
+    casting: {
+      volume,
+      area,
+      mass: volume * 0.0088,
+      top: max[2],
+      bottom: min[2],
+      radius: measurePlanRadius(mesh),
+    },
+    metal: gatingMetal(alloy),
+  };
+};
+
+describe('vents for what is trapped', () => {
+  const comb = (toothTop: number): Mesh =>
+    kernel.scope(() =>
+      kernel
+        .union([
+          kernel.box([0, -8, 0], [70, 8, 8]),
+          ...[0, 1, 2].map((i) =>
+            kernel.hull([
+              kernel.box([45 + 9 * i, -4, 7], [51 + 9 * i, 4, 8]),
+              kernel.box([48 + 9 * i - toothTop, -4, 17], [48 + 9 * i + toothTop, 4, 18]),
+            ]),
+          ),
+        ])
+        .mesh(),
+    );
+  const ventIt = (mesh: Mesh) => {
+    const input = inputFor(mesh, [8, 0, 8], 14);
+    return kernel.scope(() => {
+      const { air, findings, gating, gated } = ventGating(planGating(input), input, mesh, kernel, 0.01);
+      return { air, findings, gating, mesh: gated.mesh() };
+    });
+  };
+
+  it('three teeth with flats get a vent each, and then nothing is left', () => {
+    const { air, findings, gating, mesh } = ventIt(comb(3));
+    expect(air.pockets.map((p) => Math.round(p.volume))).toEqual([480, 480, 480]);
+    expect(air.ventsAdded).toHaveLength(3);
+    expect(air.left).toEqual([]);
+    expect(findings.map((f) => f.code)).toEqual(['air-vents-added']);
+    expect(gating.vents).toHaveLength(3);
+    expect(findPockets(mesh, { openHeight: gating.topHeight - 1e-3 }).pockets).toEqual([]);
+  });
+
+  it('teeth too narrow on top for a vent are told, with what is left and where', () => {
+    const { air, findings } = ventIt(comb(0.3));
+    expect(air.ventsAdded).toEqual([]);
+    expect(air.left).toHaveLength(3);
+    // Teeth from 6 mm to 0.6 mm wide over 10 mm, 8 mm long.
+    for (const p of air.left) expect(p.volume).toBeCloseTo((8 * 10 * (6 + 0.6)) / 2, 1);
+    const trapped = findings.find((f) => f.code === 'air-trapped');
+    expect(trapped?.message).toContain('0.79 ml of air in 3 places');
+    expect(trapped?.remedy.length).toBeGreaterThan(20);
+  });
+});
+
+describe('a double-helical gear', () => {
+  const built = (vents: boolean) =>
+    kernel.scope(() => {
+      const part = doubleHelical.build(doubleHelical.parameters.parse({}), noStock, {
+        kernel,
+        tolerance: 0.02,
+      });
+      if (part.solid === null) throw new Error('refused');
+      const mesh = part.solid.mesh();
+      const first = part.gates[0]!;
+      const input = {
+        ...inputFor(mesh, first.at, first.outerDiameter, first.innerDiameter),
+        vents: vents ? part.vents : [],
+      };
+      const result = ventGating(planGating(input), input, mesh, kernel, 0.02);
+      return { air: result.air, mesh, gate: first };
+    });
+
+  it('upright with its own vents traps nothing, and none is added', () => {
+    const { air } = built(true);
+    expect(air.pockets).toEqual([]);
+    expect(air.ventsAdded).toEqual([]);
+  });
+
+  it('upright without vents: the rim above the web is one pocket; vents are put on it until none is left', () => {
+    const { air, mesh } = built(false);
+    const { max } = measureBounds(mesh) as Box;
+    for (const p of air.pockets) expect(p.at[2]).toBeCloseTo(max[2], 3);
+    expect(air.left).toEqual([]);
+    expect(air.ventsAdded.length).toBeGreaterThanOrEqual(air.pockets.length);
+  });
+
+  it('on its side, gated at the height of its axis: the upper half is one pocket under its highest tooth', () => {
+    const { mesh, gate } = built(true);
+    const { min, max } = measureBounds(mesh) as Box;
+    const across = (gate.innerDiameter + gate.outerDiameter) / 4;
+    const [out, inside] = [-gate.at[2] - 20, -gate.at[2] + 0.5];
+    const { gated, half } = kernel.scope(() => {
+      const side = kernel.fromMesh(mesh).rotate('x', Math.PI / 2);
+      const runner = kernel.box([across - 1, out, -2], [across + 1, inside, 2]);
+      const sprue = kernel.frustum([across, out + 3], 0, 0.8, 200, 0.8, 0.01);
+      return {
+        gated: side.add(runner, sprue).mesh(),
+        half: side.intersect(kernel.box([-200, -200, 2], [200, 200, 200])).volume(),
+      };
+    });
+    const found = findPockets(gated, { openHeight: 199.9 });
+    expect(found.pockets).toHaveLength(1);
+    expect(found.pockets[0]!.volume / half).toBeCloseTo(1, 4);
+    expect(found.pockets[0]!.at[2]).toBeGreaterThan(0.99 * max[1]);
+    expect(min[1]).toBeLessThan(0);
+  });
+});
+
+it('air through an orifice: 10 m/s by hand', () => {
+  // ρ = 0.5246 kg/m³, C 0.61: (0.5246 / 2) (10 / 0.61)² = 70.5 Pa.
+  expect(orificePressure(10_000 * 5, 5)).toBeCloseTo(70.5, 1);
+});
