@@ -1,4 +1,6 @@
 import * as schema from '../core/job/job-schema.js';
+import { crucibleFields } from '../core/job/read-crucibles.js';
+import { ownAlloyFields } from '../core/job/read-own-alloys.js';
 import * as shopSchema from '../core/job/shop-schema.js';
 import type { ParameterSchema } from '../core/part/contract.js';
 import { listFields } from '../core/part/help.js';
@@ -77,6 +79,15 @@ export const jobEntries = (): readonly HelpEntry[] => [
   ...fields(shop, shopSchema.mixingFields, 'mixing.'),
   ...fields(shop, shopSchema.kilnFields, 'kiln.'),
   ...fields(shop, shopSchema.furnaceFields, 'furnace.'),
+  word(
+    shop,
+    'crucibles',
+    'List of your crucibles, each with a name and bilge or volume',
+    'default: bilge sizes',
+  ),
+  ...fields(shop, crucibleFields, 'crucibles[].'),
+  word(shop, 'alloys', 'List of your own alloys, each with name, basedOn, composition and what differs'),
+  ...fields(shop, ownAlloyFields, 'alloys[].'),
 ];
 
 export const jobExample = `Example:

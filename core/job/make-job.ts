@@ -1,4 +1,5 @@
 import { type Alloy, findAlloy } from '../foundry/alloys/index.js';
+import { checkOwnAlloy } from '../foundry/alloys/own-alloy.js';
 import { planBurnout } from '../foundry/burnout.js';
 import { castingTolerancePlan } from '../foundry/casting-tolerance.js';
 import { planCautions } from '../foundry/cautions.js';
@@ -139,7 +140,11 @@ function planJob(
   });
   const modulus = (name: string): number => (parts.get(name) as MadePart).thinnestModulus;
   const melts = alloys.map((alloy, i) =>
-    meltJob(alloy, pour[i] as PourPlan, partSummaries, modulus, { furnace: job.shop.furnace, plastic }),
+    meltJob(alloy, pour[i] as PourPlan, partSummaries, modulus, {
+      furnace: job.shop.furnace,
+      plastic,
+      crucibles: job.shop.crucibles,
+    }),
   );
   const charge = melts.map((m) => m.charge);
   return {
@@ -166,6 +171,7 @@ function planJob(
     cautions: planCautions(alloys, investment, plastic),
     findings: [
       ...nestFindings,
+      ...alloys.flatMap(ownAlloyFindings),
       ...flaskTemperatureFindings(pour),
       ...alloys.flatMap((alloy) => {
         const growths = made.filter((m) => m.request.alloy === alloy.name).map((m) => m.growth);
@@ -175,8 +181,12 @@ function planJob(
   };
 }
 
+/** Doubts about the shop's own alloys. */
+const ownAlloyFindings = (alloy: Alloy): readonly Finding[] =>
+  alloy.basedOn === undefined ? [] : checkOwnAlloy(alloy, findAlloy(alloy.basedOn) as Alloy);
+
 const distinctAlloys = (job: Job): readonly Alloy[] =>
-  [...new Set(job.parts.map((p) => p.alloy))].flatMap((name) => findAlloy(name) ?? []);
+  [...new Set(job.parts.map((p) => p.alloy))].flatMap((name) => findAlloy(name, job.shop.alloys) ?? []);
 
 function flaskFor(
   made: MadePart,
@@ -190,7 +200,7 @@ function flaskFor(
     gatedVolume: made.facts.gated.volume,
     patternHeight: (measureBounds(made.meshes.pattern) as Box).max[2] - min[2],
     gatedRadius: measurePlanRadius(made.meshes.gated),
-    alloy: findAlloy(made.request.alloy) as Alloy,
+    alloy: findAlloy(made.request.alloy, job.shop.alloys) as Alloy,
     investment,
     ...mix,
     plasticDensity: (findPlastic(job.shop.plastic) as Plastic).density,
@@ -244,7 +254,6 @@ const summarisePart = (made: MadePart, flask: FlaskPlan, job: Job): PartSummary 
   dimensions: made.dimensions,
   castingTolerance: castingTolerancePlan,
   gating: made.gating,
-  air: made.air,
   flask,
   findings: [...made.findings, ...flask.findings],
   files: partFiles(made.request.name),

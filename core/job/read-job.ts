@@ -117,13 +117,15 @@ function wrongShape(root: YamlNode | null, file: string, thing: 'job' | 'profile
   };
 }
 
-function readRoot(reader: JobReader, root: YamlNode, shopKeys: Place, context: JobContext): Job | undefined {
+function readRoot(reader: JobReader, root: YamlNode, shopKeys: Place, given: JobContext): Job | undefined {
   const settingNames = listSchemaFields(schema.settingsFields).map((field) => field.name);
   reader.checkKeys(root, [], [...schema.jobWords, ...settingNames, 'growth', ...schema.jobGroups]);
   const unit = child(root, 'units');
   if (unit?.kind === 'scalar' && unit.value === 'in') reader.lengthUnit = 'in';
   checkShopKeys(shopKeys);
   const shop = readShop(shopKeys);
+  const own = (shop?.alloys ?? []).map((alloy) => alloy.name);
+  const context = { ...given, knownAlloys: [...given.knownAlloys, ...own] };
   const jobKeys: Place = { reader, node: root, path: [] };
   const placeFor = (key: string): Place => placeOf(key, jobKeys, shopKeys);
   const name = reader.name(root, ['job'], 'name the job, like ropewalk-drive');

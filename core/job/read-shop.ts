@@ -2,6 +2,8 @@
 import { plastics } from '../foundry/material.js';
 import { child, emptyGroup, JobReader, type Path, present } from './job-reader.js';
 import { longestTitle } from './job-schema.js';
+import { readCrucibles } from './read-crucibles.js';
+import { readOwnAlloys } from './read-own-alloys.js';
 import type { Shop } from './shop.js';
 import * as schema from './shop-schema.js';
 import type { YamlNode } from './yaml-tree.js';
@@ -30,7 +32,8 @@ export function checkShopKeys({ reader, node, path }: Place): void {
 }
 
 /** Reads what only a profile has. Undefined if any of it is refused. */
-export function readShop({ reader, node, path }: Place): Shop | undefined {
+export function readShop(place: Place): Shop | undefined {
+  const { reader, node, path } = place;
   const at = (key: string): Path => [...path, key];
   const title = reader.text(node, at('title'), longestTitle);
   const plastic = reader.word(
@@ -43,6 +46,8 @@ export function readShop({ reader, node, path }: Place): Shop | undefined {
   const mixing = reader.fieldGroup(schema.mixingFields, node, at('mixing'));
   const kiln = reader.fieldGroup(schema.kilnFields, node, at('kiln'));
   const furnace = reader.fieldGroup(schema.furnaceFields, node, at('furnace'));
+  const crucibles = readCrucibles(place);
+  const alloys = readOwnAlloys(place);
   if (own === undefined || mixing === undefined || kiln === undefined || furnace === undefined)
     return undefined;
   const named = title ?? (node === emptyGroup ? undefined : 'own profile');
@@ -53,6 +58,8 @@ export function readShop({ reader, node, path }: Place): Shop | undefined {
     mixing: present(mixing),
     kiln: present(kiln),
     furnace: present(furnace),
+    ...present({ crucibles }),
+    alloys,
   };
 }
 

@@ -108,6 +108,6 @@ export const shopWords = [
   'investment',
   'layerHeight',
 ] as const;
-export const shopGroups = ['mixing', 'kiln', 'furnace'] as const;
+export const shopGroups = ['mixing', 'kiln', 'furnace', 'crucibles', 'alloys'] as const;
 /** Groups that a profile and a job may both have; the job's come first, each as a whole. */
 export const sharedGroups = ['bed', 'printerCorrection', 'flasks', 'prices'] as const;

@@ -1,5 +1,8 @@
 /** A shop as its profile describes it: plain data in mm, g, °C, °C/h, s and W, left out where the profile is silent. */
 
+import type { Alloy } from '../foundry/alloys/index.js';
+import type { Crucible } from '../foundry/charge/crucibles.js';
+
 export interface Mixing {
   /** g of water to a gram of powder; the investment's own when left out. */
   readonly waterRatio?: number;
@@ -40,4 +43,8 @@ export interface Shop {
   readonly mixing: Mixing;
   readonly kiln: Kiln;
   readonly furnace: Furnace;
+  /** The built-in list when left out. */
+  readonly crucibles?: readonly Crucible[];
+  /** Beside the table's. */
+  readonly alloys: readonly Alloy[];
 }

@@ -69,6 +69,8 @@ export interface Alloy {
   /** The word in jobs and on the command line, kebab-case. */
   readonly name: string;
   readonly title: string;
+  /** Row of the table that an own alloy starts from. */
+  readonly basedOn?: string;
   readonly family: AlloyFamily;
   /** UNS number or ASTM name, and the nearest EN designation (similar, not identical). */
   readonly designation: { readonly uns: string | null; readonly en: string | null; readonly other?: string };

@@ -59,6 +59,7 @@ export function makeOwnAlloy(name: string, title: string, base: Alloy, own: Allo
   const flask = halves(base.flaskRange.thick, base.flaskRange.thin, own.flaskLow, own.flaskHigh);
   const { contraction: a, meltLoss: loss } = own;
   return {
+    basedOn: base.name,
     ...base,
     name,
     title,

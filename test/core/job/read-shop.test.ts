@@ -56,6 +56,7 @@ describe('Shop profile', () => {
         power: 2400,
       },
       furnace: { power: 3000, efficiency: 0.45 },
+      alloys: [],
     });
     expect(made).toMatchObject({
       units: 'mm',
@@ -87,6 +88,31 @@ describe('Shop profile', () => {
     expect(made.shop).toEqual({ ...defaultShop, title: 'Shed', kiln: { ...defaultShop.kiln, segments: 6 } });
     expect(made.flasks).toEqual([{ name: 'can', diameter: 66, height: 95, wall: 1.5, base: 'plate' }]);
     expect(read(job).shop).toEqual(defaultShop);
+  });
+
+  it('brings its own alloys and crucibles, which the job may name', () => {
+    const made = read(
+      `${job}alloy: shed-bronze\n`,
+      'alloys:\n  - { name: shed-bronze, basedOn: tin-bronze, density: 8.7, solidus: 1560F }\n' +
+        'crucibles:\n  - { name: little pot, volume: 180 }\n  - { name: no. 4, bilge: 4 }\n',
+    );
+    expect(made.parts[0]!.alloy).toBe('shed-bronze');
+    expect(made.shop.alloys[0]).toMatchObject({
+      name: 'shed-bronze',
+      basedOn: 'tin-bronze',
+      density: 8.7e-3,
+    });
+    expect(made.shop.alloys[0]!.solidus).toBeCloseTo(848.89, 2);
+    expect(made.shop.crucibles!.map((c) => c.name)).toEqual(['little pot', 'no. 4']);
+    expect(made.shop.crucibles![0]!.brimVolume).toBe(180_000);
+    expect(
+      told(job, 'crucibles: [{ name: pot }, { name: pot, bilge: 3, volume: 9 }, { bilge: 2 }]\n'),
+    ).toEqual([
+      'shop.yaml:1:13 crucibles[0] has no size; give bilge or volume, one of them',
+      'shop.yaml:1:28 crucibles[1] has two sizes; give bilge or volume, one of them',
+      'shop.yaml:1:36 crucibles[1].name is pot on line 1, as on line 1; give every crucible a name of its own',
+      'shop.yaml:1:64 crucibles[2].name is missing; give a name, and bilge or volume',
+    ]);
   });
 
   it('tells what is wrong with its own file, line and column', () => {
