@@ -52,6 +52,22 @@ ${limit(f.area(fill.ventArea), `at least ${f.area(fill.ventAreaLimit)}`, within(
 </tr>`;
 };
 
+/** What metal rising in the mould does with the air; nothing where no part was looked at. */
+const airRow = (p: PartSummary, f: Format): Html => {
+  const { air } = p;
+  if (air === undefined) return html``;
+  const sum = (pockets: typeof air.pockets): string =>
+    pockets.length === 0
+      ? 'none'
+      : `${pockets.length}, ${f.volume(pockets.reduce((v, k) => v + k.volume, 0))}`;
+  const out = air.outflow;
+  return html`<tr>${partHead(p)}
+<td class="n">${sum(air.pockets)}</td>
+<td class="n">${air.ventsAdded.length === 0 ? 'none' : String(air.ventsAdded.length)}</td>
+<td class="n">${sum(air.left)}</td>
+<td class="n">${out ? f.speed(out.velocity) : 'no vents'}${out && html`<span class="method">${decimals((100 * out.pressure) / out.metalPressure, 1)} % of the metal’s pressure</span>`}</td></tr>`;
+};
+
 /** Step 3: the gating printed in one piece with the pattern. */
 export function gateStep(ctx: Context, number: number): Html {
   const { summary: s, f } = ctx;
@@ -75,6 +91,13 @@ ${bodyRows(s.parts.map((p) => sizesRow(p, f)))}</table>
 <caption>How it should fill and feed</caption>
 <thead><tr><th>pattern</th><th class="n">pour time</th><th class="n">velocity in the gate</th><th class="n">modulus, sprue ÷ casting</th><th class="n">feed metal in sprue and cup</th><th class="n">vent area</th></tr></thead>
 ${bodyRows(s.parts.map((p) => checksRow(p, f)))}</table>
-${basisList(s.parts.flatMap((p) => basisEntries(p.gating.bases, p.name)))}`,
+${
+  s.parts.some((p) => p.air) &&
+  html`<table class="list by-part">
+<caption>Air that the rising metal would trap</caption>
+<thead><tr><th>pattern</th><th class="n">places with the part’s own vents</th><th class="n">vents added</th><th class="n">places left</th><th class="n">air in the vents</th></tr></thead>
+${bodyRows(s.parts.map((p) => airRow(p, f)))}</table>`
+}
+${basisList(s.parts.flatMap((p) => basisEntries({ ...p.gating.bases, ...p.air?.bases }, p.name)))}`,
   });
 }
