@@ -254,6 +254,7 @@ const summarisePart = (made: MadePart, flask: FlaskPlan, job: Job): PartSummary 
   dimensions: made.dimensions,
   castingTolerance: castingTolerancePlan,
   gating: made.gating,
+  air: made.air,
   flask,
   findings: [...made.findings, ...flask.findings],
   files: partFiles(made.request.name),
