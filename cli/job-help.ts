@@ -1,6 +1,6 @@
+import { crucibleFields } from '../core/job/crucible-schema.js';
 import * as schema from '../core/job/job-schema.js';
-import { crucibleFields } from '../core/job/read-crucibles.js';
-import { ownAlloyFields } from '../core/job/read-own-alloys.js';
+import { ownAlloyFields } from '../core/job/own-alloy-schema.js';
 import * as shopSchema from '../core/job/shop-schema.js';
 import type { ParameterSchema } from '../core/part/contract.js';
 import { listFields } from '../core/part/help.js';

@@ -4,11 +4,9 @@ import { wrap } from '../../core/report/wrap.js';
 import { findPart, partNames, parts } from '../../generators/index.js';
 import { makeOutputOptions } from '../common-options.js';
 import { Failure, type Problem, problemInFile, problemInOption, usageFailure } from '../failure.js';
-import { findShop } from '../find-shop.js';
 import { formatHelpPage, optionEntries } from '../help-page.js';
 import type { ExitCode, Io } from '../io.js';
 import { jobContext } from '../library.js';
-import { findLog } from '../log/find-log.js';
 import { jobFromOptions, makeOptions, optionAt } from '../make-options.js';
 import { parseOptions, wantsHelp } from '../parse-options.js';
 
@@ -37,6 +35,8 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
     );
   const { parseJob } = await import('../../core/job/read-job.js');
   const job = JSON.stringify(jobFromOptions(part, options, values));
+  const { findShop } = await import('../find-shop.js');
+  const { findLog } = await import('../log/find-log.js');
   const shop = await findShop({
     cwd: io.cwd,
     job,

@@ -2,12 +2,10 @@ import { dirname, resolve } from 'node:path';
 import { showText } from '../../core/part/input-problem.js';
 import { plateOutputOptions } from '../common-options.js';
 import { Failure, problemInFile, usageFailure } from '../failure.js';
-import { findShop } from '../find-shop.js';
 import { formatHelpPage, optionEntries } from '../help-page.js';
 import type { ExitCode, Io } from '../io.js';
 import { jobEntries, jobExample } from '../job-help.js';
 import { jobContext } from '../library.js';
-import { findLog } from '../log/find-log.js';
 import { parseOptions, wantsHelp } from '../parse-options.js';
 import { readSource } from '../read-source.js';
 
@@ -29,6 +27,8 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
     throw usageFailure('too-many', `"${showText(more[0])}" is one file too many`, 'plate takes one job');
   const { parseJob } = await import('../../core/job/read-job.js');
   const source = await readSource(io.cwd, file);
+  const { findShop } = await import('../find-shop.js');
+  const { findLog } = await import('../log/find-log.js');
   const shop = await findShop({
     cwd: io.cwd,
     job: source,
