@@ -13,14 +13,14 @@ export interface AirPlan {
   readonly left: readonly AirPocket[];
   /** Below the threshold, with the added vents. */
   readonly ignored: { readonly count: number; readonly volume: number };
-  /** The part turned so before it is gated traps `left`; null where nothing is left or no turn tried is better. */
-  readonly tilt: { readonly axis: 'x' | 'y'; readonly angle: number; readonly left: number } | null;
-  /** Air driven out by the metal through all vents; null without vents. */
-  readonly outflow: {
+  /** The part turned so before it is gated traps `left`; missing where nothing is left or no turn tried is better. */
+  readonly tilt?: { readonly axis: 'x' | 'y'; readonly angle: number; readonly left: number };
+  /** Air driven out by the metal through all vents; missing without vents. */
+  readonly outflow?: {
     readonly velocity: number;
     readonly pressure: number;
     /** Of the metal at the gate, to compare. */
     readonly metalPressure: number;
-  } | null;
+  };
   readonly bases: Readonly<Record<string, Basis>>;
 }

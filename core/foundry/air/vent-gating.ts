@@ -58,7 +58,7 @@ export function ventGating(
   }
   const { gating } = now;
   const left = now.pockets.map(bare);
-  const tilt = left.length > 0 ? betterTilt(now.gated.mesh(), gating, total(now.pockets)) : null;
+  const tilt = left.length > 0 ? betterTilt(now.gated.mesh(), gating, total(now.pockets)) : undefined;
   const { flow, ventArea } = gating.fill;
   const metalPressure = input.metal.liquidDensity * gating.sprue.head * standardGravity;
   const air: AirPlan = {
@@ -71,11 +71,12 @@ export function ventGating(
     })),
     left,
     ignored: now.ignored,
-    tilt,
-    outflow:
-      ventArea > 0
-        ? { velocity: flow / ventArea, pressure: orificePressure(flow, ventArea), metalPressure }
-        : null,
+    ...(tilt ? { tilt } : {}),
+    ...(ventArea > 0
+      ? {
+          outflow: { velocity: flow / ventArea, pressure: orificePressure(flow, ventArea), metalPressure },
+        }
+      : {}),
     bases: {
       pockets: {
         rule: 'cavity above the saddle where air loses its way up to cup or vent',
@@ -111,7 +112,7 @@ const bare = ({ peak: _, ...pocket }: FoundPocket) => pocket;
 const turns = [5, 10, 15, 20, 30];
 
 /** The least turn about x or y that halves what is trapped; the gating is taken as turned with the part. */
-function betterTilt(gated: Mesh, gating: GatingPlan, now: number): AirPlan['tilt'] {
+function betterTilt(gated: Mesh, gating: GatingPlan, now: number): AirPlan['tilt'] | undefined {
   for (const degrees of turns)
     for (const axis of ['x', 'y'] as const)
       for (const sign of [1, -1]) {
@@ -122,7 +123,7 @@ function betterTilt(gated: Mesh, gating: GatingPlan, now: number): AirPlan['tilt
         const left = total(findPockets(gated, { ...openTops(gating), up }).pockets);
         if (left < now / 2) return { axis, angle, left };
       }
-  return null;
+  return undefined;
 }
 
 const ml = (volume: number): string => `${(volume / 1000).toFixed(2)} ml`;

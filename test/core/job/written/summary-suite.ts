@@ -26,6 +26,13 @@ export function summarySuite(job: () => WrittenJob): void {
       expect(holes).toEqual([]);
     });
 
+    it('leaves no air shut in above 0.05 ml', () => {
+      for (const { name, air } of job().summary.parts) {
+        expect(air?.threshold, name).toBe(50);
+        expect(air?.left, name).toEqual([]);
+      }
+    });
+
     it('has a number wherever one is promised', () => {
       const { summary } = job();
       const numbers: Record<string, unknown> = {};
