@@ -1,4 +1,5 @@
 /** The package's programmatic face. */
+
 import { writeFolder as writeFolderAt } from '../core/files/folder.js';
 import type { Job, JobPart } from '../core/job/job.js';
 import { type JobFile, jobFiles, type PaperUnits } from '../core/job/job-files.js';
@@ -7,6 +8,7 @@ import { type JobResult, makeJob, type RefusedJob } from '../core/job/make-job.j
 import type { MadePart } from '../core/job/make-part.js';
 import { parseJob } from '../core/job/read-job.js';
 import type { Summary } from '../core/job/summary.js';
+import { growthFromLog } from '../core/log/growth.js';
 import type { PourRecord } from '../core/log/record.js';
 import type { PartDefinition } from '../core/part/contract.js';
 import { formatInput, type InputProblem, showValue } from '../core/part/input-problem.js';
@@ -171,6 +173,13 @@ function read(
     partNames: [...new Set([...own.map((p) => p.name), ...partNames])],
   });
   return reading.ok
-    ? { make: async () => makeJob(reading.job, { kernel: await loadKernel(), findPart: find, pourLog }) }
+    ? {
+        make: async () =>
+          makeJob(reading.job, {
+            kernel: await loadKernel(),
+            findPart: find,
+            learntGrowth: (alloy, investment) => growthFromLog(pourLog, alloy, investment),
+          }),
+      }
     : { problems: reading.problems };
 }

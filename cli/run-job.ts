@@ -3,9 +3,9 @@ import { checkFolder, recoverFolder, writeFolder } from '../core/files/folder.js
 import { FolderError } from '../core/files/folder-error.js';
 import type { Job } from '../core/job/job.js';
 import { type JobFile, jobFiles, type PaperUnits } from '../core/job/job-files.js';
+import type { LearntGrowth } from '../core/job/logged-growth.js';
 import { makeJob, type Progress, type RefusedJob } from '../core/job/make-job.js';
 import type { Summary } from '../core/job/summary.js';
-import type { PourRecord } from '../core/log/record.js';
 import { collectFindings } from '../core/report/findings.js';
 import { formatConsole } from '../core/report/text-summary.js';
 import { loadKernel } from '../core/solid/index.js';
@@ -19,7 +19,7 @@ export interface RunOptions {
   readonly json: boolean;
   readonly quiet: boolean;
   readonly strict: boolean;
-  readonly pourLog: readonly PourRecord[];
+  readonly learntGrowth: LearntGrowth | undefined;
 }
 
 /**
@@ -37,7 +37,7 @@ export async function runJob(job: Job, options: RunOptions, io: Io): Promise<Exi
       kernel: await loadKernel(),
       findPart,
       onProgress: progress.show,
-      pourLog: options.pourLog,
+      ...(options.learntGrowth === undefined ? {} : { learntGrowth: options.learntGrowth }),
     });
     if ('refused' in result) throw refusal(result, papers);
     if (options.strict) refuseWarnings(result.summary, papers);

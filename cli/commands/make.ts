@@ -58,7 +58,7 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
       json: values.json === true,
       quiet: values.quiet === true,
       strict: values.strict === true,
-      pourLog: await findLog(io, io.cwd),
+      learntGrowth: await findLog(io, io.cwd),
     },
     io,
   );

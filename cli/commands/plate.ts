@@ -50,7 +50,7 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
       json: values.json === true,
       quiet: values.quiet === true,
       strict: values.strict === true,
-      pourLog: await findLog(io, dirname(resolve(io.cwd, file))),
+      learntGrowth: await findLog(io, dirname(resolve(io.cwd, file))),
     },
     io,
   );

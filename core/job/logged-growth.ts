@@ -1,9 +1,13 @@
 /** What the pour log has to say to a job's growth. */
 import type { Alloy } from '../foundry/alloys/index.js';
-import { growthFromLog } from '../log/growth.js';
 import type { RatioEstimate } from '../log/ratio-estimate.js';
-import type { PourRecord } from '../log/record.js';
 import { type Finding, note, stop, warn } from '../part/finding.js';
+
+/**
+ * Asks the shop's pour log for the growth of an alloy in an investment, by their names. The estimate's statistics are
+ * loaded only where there is a log.
+ */
+export type LearntGrowth = (alloy: string, investment: string) => RatioEstimate | undefined;
 
 /** Half an interval wider than this is a poor guide: 0.3 mm on a 60 mm part. Common practice, no source. */
 const poorHalfInterval = 0.005;
@@ -32,15 +36,15 @@ export const noLoggedGrowth = (alloy: Alloy, investment: string): Finding =>
 
 /**
  * For one alloy of a job: that the log has a growth it does not use, or that the one it uses is uncertain.
+ * @param logged what the log teaches
  * @param growths of the alloy's parts and how each was come by
  */
 export function loggedGrowthFindings(
-  log: readonly PourRecord[],
+  logged: RatioEstimate | undefined,
   alloy: Alloy,
   investment: string,
   growths: readonly { readonly value: number; readonly way: string }[],
 ): readonly Finding[] {
-  const logged = growthFromLog(log, alloy.name, investment);
   if (logged === undefined) return [];
   const others = growths.filter((g) => g.way !== 'log');
   const used = [...new Set(others.map((g) => factor(g.value)))].join(', ');

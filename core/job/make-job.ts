@@ -8,14 +8,13 @@ import { findInvestment, type Investment, planInvestment } from '../foundry/inve
 import { findPlastic, type Plastic } from '../foundry/material.js';
 import type { FlaskPlan, PourPlan } from '../foundry/plans.js';
 import { planPour } from '../foundry/pour.js';
-import type { PourRecord } from '../log/record.js';
 import type { PartDefinition } from '../part/contract.js';
 import { type Finding, hasStop, note, stop } from '../part/finding.js';
 import { measureBounds, measurePlanRadius } from '../solid/mesh-bounds.js';
 import type { Box, Kernel } from '../solid/types.js';
 import type { Job } from './job.js';
 import { costOf } from './job-cost.js';
-import { loggedGrowthFindings } from './logged-growth.js';
+import { type LearntGrowth, loggedGrowthFindings } from './logged-growth.js';
 import { type MadePart, makePart } from './make-part.js';
 import { meltJob } from './melt-job.js';
 import { nestPlates } from './nest-plates.js';
@@ -45,7 +44,7 @@ export interface MakeContext {
   readonly findPart: (name: string) => PartDefinition | undefined;
   readonly onProgress?: (progress: Progress) => void;
   /** What the shop measured on earlier pours. */
-  readonly pourLog?: readonly PourRecord[];
+  readonly learntGrowth?: LearntGrowth;
 }
 
 /**
@@ -59,7 +58,7 @@ export function makeJob(job: Job, context: MakeContext): JobResult | RefusedJob 
     context.onProgress?.({ stage: request.name, done: i, of: job.parts.length });
     const definition = context.findPart(request.part);
     const outcome = definition
-      ? makePart(request, definition, job, context.kernel, context.pourLog)
+      ? makePart(request, definition, job, context.kernel, context.learntGrowth)
       : {
           ok: false as const,
           name: request.name,
@@ -77,14 +76,14 @@ export function makeJob(job: Job, context: MakeContext): JobResult | RefusedJob 
   }
   if (refused.length > 0) return { refused };
   context.onProgress?.({ stage: 'plates and papers', done: job.parts.length, of: job.parts.length });
-  const planned = planJob(job, parts, context.pourLog ?? []);
+  const planned = planJob(job, parts, context.learntGrowth);
   return 'refused' in planned ? planned : { summary: planned, parts };
 }
 
 function planJob(
   job: Job,
   parts: ReadonlyMap<string, MadePart>,
-  pourLog: readonly PourRecord[],
+  learntGrowth: LearntGrowth | undefined,
 ): Summary | RefusedJob {
   const investment = findInvestment(job.investment) as Investment;
   const plastic = findPlastic(job.shop.plastic) as Plastic;
@@ -175,7 +174,12 @@ function planJob(
       ...flaskTemperatureFindings(pour),
       ...alloys.flatMap((alloy) => {
         const growths = made.filter((m) => m.request.alloy === alloy.name).map((m) => m.growth);
-        return loggedGrowthFindings(pourLog, alloy, job.investment, growths);
+        return loggedGrowthFindings(
+          learntGrowth?.(alloy.name, job.investment),
+          alloy,
+          job.investment,
+          growths,
+        );
       }),
     ],
   };

@@ -8,8 +8,6 @@ import { findPlastic, massOf, type Plastic } from '../foundry/material.js';
 import type { GatingPlan, GrowthPlan, StockPlan } from '../foundry/plans.js';
 import { planPour } from '../foundry/pour.js';
 import { checkStock, planStock } from '../foundry/stock.js';
-import { growthFromLog } from '../log/growth.js';
-import type { PourRecord } from '../log/record.js';
 import {
   type Fitting,
   type GatePlace,
@@ -28,7 +26,7 @@ import { scaleMesh } from '../solid/scale-mesh.js';
 import type { Box, Kernel, Mesh, Polygon, Vec3 } from '../solid/types.js';
 import { pairDimensions } from './dimension-rows.js';
 import type { Job, JobPart } from './job.js';
-import { noLoggedGrowth } from './logged-growth.js';
+import { type LearntGrowth, noLoggedGrowth } from './logged-growth.js';
 import type { DimensionRow, MeshFacts } from './summary.js';
 import { supportFindings } from './support.js';
 
@@ -76,17 +74,17 @@ export type PartOutcome =
 /**
  * Builds one part of the job: part, casting, pattern, gated pattern, with every number that follows from its shape
  * alone. What cannot be made comes back as `stop` findings; nothing is thrown for legal input.
- * @param pourLog what the shop measured, for the growth
+ * @param learntGrowth what the shop measured on earlier pours
  */
 export function makePart(
   request: JobPart,
   definition: PartDefinition,
   job: Job,
   kernel: Kernel,
-  pourLog: readonly PourRecord[] = [],
+  learntGrowth?: LearntGrowth,
 ): PartOutcome {
   try {
-    return kernel.scope(() => buildStates(request, definition, job, kernel, pourLog));
+    return kernel.scope(() => buildStates(request, definition, job, kernel, learntGrowth));
   } catch (error) {
     if (error instanceof SolidError) return { ok: false, name: request.name, findings: [unsound(error)] };
     if (!(error instanceof FoundryInputError)) throw error;
@@ -112,7 +110,7 @@ function buildStates(
   definition: PartDefinition,
   job: Job,
   kernel: Kernel,
-  pourLog: readonly PourRecord[],
+  learntGrowth?: LearntGrowth,
 ): PartOutcome {
   const alloy = findAlloy(request.alloy, job.shop.alloys);
   const refused = (findings: readonly Finding[]): PartOutcome => ({
@@ -130,7 +128,7 @@ function buildStates(
       ),
     ]);
 
-  const logged = growthFromLog(pourLog, alloy.name, job.investment);
+  const logged = learntGrowth?.(alloy.name, job.investment);
   if (request.growth === 'log' && logged === undefined)
     return refused([noLoggedGrowth(alloy, job.investment)]);
 

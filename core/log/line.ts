@@ -3,14 +3,13 @@
  * `{"v":1,"crc":"5d3a0c11","record":{…}}`. Lines are only ever added, so a line that a killed run or a full disk
  * left torn harms no other.
  */
+export { logFileName } from './file-name.js';
+
 import crc32 from 'crc-32';
 import { checkRecord, type PourRecord } from './record.js';
 
 /** The version of a record's form. */
 export const logVersion = 1;
-
-/** Where `log add` writes and jobs look, if not told otherwise. */
-export const logFileName = 'pour-log.jsonl';
 
 const form = /^\{"v":(\d{1,9}),"crc":"([0-9a-f]{8})","record":(\{.*\})\}$/s;
 

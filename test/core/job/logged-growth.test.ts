@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { findAlloy } from '../../../core/foundry/alloys/index.js';
 import { loggedGrowthFindings } from '../../../core/job/logged-growth.js';
+import { growthFromLog } from '../../../core/log/growth.js';
 import { pour } from '../../helpers/pour.js';
 
 const bronze = findAlloy('tin-bronze')!;
@@ -8,7 +9,12 @@ const log = [1.0164, 1.0168, 1.0166].map((g, i) =>
   pour({ id: `test-000${i}`, sizes: [{ name: 'D', axis: 'xy', pattern: 50 * g, casting: 50 }] }),
 );
 const found = (records: typeof log, ...growths: { value: number; way: string }[]) =>
-  loggedGrowthFindings(records, bronze, 'gypsum-bonded', growths);
+  loggedGrowthFindings(
+    growthFromLog(records, 'tin-bronze', 'gypsum-bonded'),
+    bronze,
+    'gypsum-bonded',
+    growths,
+  );
 
 describe('the pour log and a job', () => {
   test('a growth in the log that is not used is told with value and interval', () => {
@@ -31,7 +37,9 @@ describe('the pour log and a job', () => {
   test('nothing in the log for the alloy and mould: nothing is said', () => {
     expect(found([], { value: 1.0156, way: 'handbook' })).toEqual([]);
     expect(
-      loggedGrowthFindings(log, bronze, 'phosphate-bonded', [{ value: 1.0156, way: 'handbook' }]),
+      loggedGrowthFindings(growthFromLog(log, 'tin-bronze', 'phosphate-bonded'), bronze, 'phosphate-bonded', [
+        { value: 1.0156, way: 'handbook' },
+      ]),
     ).toEqual([]);
   });
 });
