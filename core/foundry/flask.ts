@@ -135,7 +135,7 @@ export function planFlask(input: FlaskInput): FlaskPlan {
     bases: {
       ...flaskLoadBases,
       wall: {
-        rule: `at least ${wall} mm all round (${Math.round(metal)} g of metal)`,
+        rule: `at least ${wall} mm all round${isHeavy ? `, from ${heavyMass} g of metal in the mould` : ''}`,
         source: clearanceSource,
       },
       floor: { rule: `at least ${leastFloor} mm under the pattern`, source: clearanceSource },
