@@ -31,6 +31,8 @@ export interface Simulated {
 }
 
 const quarter = hour / 4;
+/** As it is reported. */
+const tenths = (c: number): number => Math.round(c * 10) / 10;
 
 /**
  * One pass from start to end: after each step's own soak, quarters of an hour more until the core is within 20 °C.
@@ -53,7 +55,7 @@ export function simulateMould(steps: readonly Step[], start: number, mould: Moul
   let [time, kiln, sampled] = [0, start, 0];
   const core: [number, number][] = [[0, start]];
   const sample = (): void => {
-    core.push([Math.round(time), Math.round(body.core() * 10) / 10]);
+    core.push([Math.round(time), tenths(body.core())]);
     sampled = time;
   };
   const run = (seconds: number, to: number): void => {
@@ -73,7 +75,7 @@ export function simulateMould(steps: readonly Step[], start: number, mould: Moul
     kiln = step.to;
     let soak = step.soak;
     run(soak, step.to);
-    while (step.soak > 0 && lag() >= holdLag) {
+    while (step.soak > 0 && tenths(lag()) >= holdLag) {
       run(quarter, step.to);
       soak += quarter;
     }

@@ -53,7 +53,7 @@ export function burnoutSteps(input: StepsInput): readonly Step[] {
       to: dryAt,
       rate: Math.min(climb, dryCap),
       soak: hold(3, 2),
-      watch: 'steam; a cold glass at the vent mists until it is dry: then hold on',
+      watch: 'steam: while a cold glass at the vent mists, hold on',
     },
     {
       purpose: 'melt out the plastic',
