@@ -1,10 +1,11 @@
-import type { Dimension } from './contract.js';
+import type { Dimension, DimensionAxis } from './contract.js';
 
 /** A length as an inspector finds it in this state, mm; `axis` is the way it lies for growth and printer correction. */
 export const lengthDimension = (
   symbol: string,
   name: string,
   value: number,
-  axis: 'xy' | 'z',
+  axis: DimensionAxis,
   method: string,
-): Dimension => ({ symbol, name, value, unit: 'mm', axis, method });
+  more: Pick<Dimension, 'atGrowth' | 'choice' | 'detail' | 'role'> = {},
+): Dimension => ({ symbol, name, value, unit: 'mm', axis, method, ...more });

@@ -1,4 +1,5 @@
 import type { Dimension } from '../../core/part/contract.js';
+import { lengthDimension as size } from '../../core/part/dimension.js';
 import type { DimensionNote, DrawingNotes } from '../../core/part/drawing-notes.js';
 import type { Stock } from '../../core/part/stock.js';
 import type { Vec3 } from '../../core/solid/types.js';
@@ -14,13 +15,6 @@ const overall = (s: BowPullSizes): number => 2 * s.screwX + s.footWidth;
 
 /** The sizes to check on a bow pull, as they are in this state. @param hole as cast, mm; 0 where it is left for the drill */
 export function bowDimensions(s: BowPullSizes, { skin, mating }: Stock, hole: number): readonly Dimension[] {
-  const size = (
-    symbol: string,
-    name: string,
-    value: number,
-    axis: Dimension['axis'],
-    method: string,
-  ): Dimension => ({ symbol, name, value, unit: 'mm', axis, method });
   const screws = s.fixing === 'screws';
   return [
     size('L', 'overall length', overall(s) + 2 * skin, 'xy', 'calliper over the feet'),

@@ -1,4 +1,5 @@
-import type { Dimension, DimensionAxis } from '../../core/part/contract.js';
+import type { Dimension } from '../../core/part/contract.js';
+import { lengthDimension as size } from '../../core/part/dimension.js';
 import type { Stock } from '../../core/part/stock.js';
 import type { ScrewHolePlan } from '../hardware/screw-holes.js';
 import { grownSection } from '../hinge/knuckle-section.js';
@@ -18,13 +19,6 @@ export function leafDimensions(
   const section = grownSection(sizes.section, skin);
   const { knuckleLength } = sizes.row;
   // Knuckles at the leaf's ends have the skin's stock there.
-  const size = (
-    symbol: string,
-    name: string,
-    value: number,
-    axis: DimensionAxis,
-    method: string,
-  ): Dimension => ({ symbol, name, value, unit: 'mm', axis, method });
   const notch = notchSpans(sizes.row, side).find(
     ([from, to]) => from > -sizes.length / 2 && to < sizes.length / 2,
   );

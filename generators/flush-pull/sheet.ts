@@ -1,4 +1,5 @@
 import type { Dimension } from '../../core/part/contract.js';
+import { lengthDimension as size } from '../../core/part/dimension.js';
 import type { DimensionNote, DrawingNotes } from '../../core/part/drawing-notes.js';
 import { noStock, type Stock } from '../../core/part/stock.js';
 import { offsetOutline, outlinePolygon } from '../../core/shape/index.js';
@@ -15,13 +16,6 @@ const mm = (value: number): string => `${Number(value.toFixed(2))} mm`;
 /** The sizes to check on a flush pull, as they are in this state. @param hole as cast, mm; 0 where it is left for the drill */
 export function flushDimensions(s: FlushPullSizes, stock: Stock, hole: number): readonly Dimension[] {
   const { skin, mating, face } = stock;
-  const size = (
-    symbol: string,
-    name: string,
-    value: number,
-    axis: Dimension['axis'],
-    method: string,
-  ): Dimension => ({ symbol, name, value, unit: 'mm', axis, method });
   const [recess, cup] = [recessSide(s, stock), cupSide(s, stock)];
   const under = s.top - measuredAt(recessSide(s, noStock));
   const inside = wallAt(recess, s.top - under);

@@ -1,8 +1,9 @@
 import type { Dimension } from '../../core/part/contract.js';
+import { lengthDimension as length } from '../../core/part/dimension.js';
 import type { BodySizes } from './body-sizes.js';
 import type { BoreParameters } from './bore.js';
 import { referenceDimensions, thicknessDimensions } from './tooth-dimensions.js';
-import { length, type ToothState } from './tooth-state.js';
+import type { ToothState } from './tooth-state.js';
 
 export interface GearState extends ToothState {
   readonly sizes: BodySizes;

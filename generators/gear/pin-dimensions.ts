@@ -9,7 +9,8 @@ import {
   rootPinFits,
 } from '../../core/gear/pin-sizes.js';
 import type { Dimension } from '../../core/part/contract.js';
-import { builtSpec, involuteLimits, length, type ToothState } from './tooth-state.js';
+import { lengthDimension as length } from '../../core/part/dimension.js';
+import { builtSpec, involuteLimits, type ToothState } from './tooth-state.js';
 
 /** Room beside the contacts of a ball with the flanks, along the axis, mm (common practice, no source). */
 const ballMargin = 1;

@@ -4,8 +4,8 @@ import type { RackForm } from '../../core/gear/rack-form.js';
 import { idealRackPin, type RackPin, rackPin } from '../../core/gear/rack-pins.js';
 import type { GearSpec } from '../../core/gear/spec.js';
 import type { Dimension } from '../../core/part/contract.js';
+import { lengthDimension as length } from '../../core/part/dimension.js';
 import type { Stock } from '../../core/part/stock.js';
-import { length } from './tooth-state.js';
 
 export interface RackState {
   /** The rack as drawn, without stock. */

@@ -5,9 +5,10 @@ import type { InternalGearSpec } from '../../core/gear/internal-form.js';
 import { stockPinDiameters } from '../../core/gear/over-pins.js';
 import type { ToothForm } from '../../core/gear/tooth-form.js';
 import type { Dimension } from '../../core/part/contract.js';
+import { lengthDimension as length } from '../../core/part/dimension.js';
 import type { Stock } from '../../core/part/stock.js';
 import { indexDimension } from './index-dimension.js';
-import { helixDimensions, length } from './tooth-state.js';
+import { helixDimensions } from './tooth-state.js';
 
 export interface RingState {
   /** The ring as drawn, without stock. */

@@ -4,9 +4,10 @@ import { chooseSpan, spanOver } from '../../core/gear/span.js';
 import type { GearSpec } from '../../core/gear/spec.js';
 import { type ToothForm, toothForm } from '../../core/gear/tooth-form.js';
 import type { Dimension } from '../../core/part/contract.js';
+import { lengthDimension as length } from '../../core/part/dimension.js';
 import { indexDimension } from './index-dimension.js';
 import { pinDimensions } from './pin-dimensions.js';
-import { builtSpec, helixDimensions, involuteLimits, length, type ToothState } from './tooth-state.js';
+import { builtSpec, helixDimensions, involuteLimits, type ToothState } from './tooth-state.js';
 
 /**
  * Span over teeth where a micrometer can be laid on, and the chordal thickness of one tooth with its height; then the

@@ -3,6 +3,7 @@ import { withFlankStock, withTipStock } from '../../core/gear/gear-states.js';
 import type { GearSpec } from '../../core/gear/spec.js';
 import type { ToothForm } from '../../core/gear/tooth-form.js';
 import type { Dimension } from '../../core/part/contract.js';
+import { lengthDimension as length } from '../../core/part/dimension.js';
 import type { Stock } from '../../core/part/stock.js';
 
 export interface ToothState {
@@ -14,15 +15,6 @@ export interface ToothState {
   /** Face width over which a measurement over teeth can lie, mm; for a double-helical gear one half. */
   readonly measurableWidth: number;
 }
-
-export const length = (
-  symbol: string,
-  name: string,
-  value: number,
-  axis: 'xy' | 'z',
-  method: string,
-  more: Pick<Dimension, 'atGrowth' | 'choice' | 'detail' | 'role'> = {},
-): Dimension => ({ symbol, name, value, unit: 'mm', axis, method, ...more });
 
 /** The gear whose flanks and tips are those of the state. */
 export const builtSpec = ({ spec, stock }: ToothState): GearSpec =>

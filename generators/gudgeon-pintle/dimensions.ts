@@ -1,4 +1,5 @@
-import type { Dimension, DimensionAxis } from '../../core/part/contract.js';
+import type { Dimension } from '../../core/part/contract.js';
+import { lengthDimension as size } from '../../core/part/dimension.js';
 import type { Stock } from '../../core/part/stock.js';
 import type { ScrewHolePlan } from '../hardware/screw-holes.js';
 import { mouthAtFace } from '../hinge/leaf-screws.js';
@@ -13,13 +14,6 @@ export function rudderDimensions(
   plans: { readonly bore: BorePlan; readonly holes: ScrewHolePlan },
 ): readonly Dimension[] {
   const { skin, face, mating } = stock;
-  const size = (
-    symbol: string,
-    name: string,
-    value: number,
-    axis: DimensionAxis,
-    method: string,
-  ): Dimension => ({ symbol, name, value, unit: 'mm', axis, method });
   const across = s.mount === 'strap' ? outerHalf(s) : s.reach;
   return [
     ...(s.castPin

@@ -1,17 +1,9 @@
-import type { Dimension, DimensionAxis } from '../../core/part/contract.js';
+import type { Dimension } from '../../core/part/contract.js';
+import { lengthDimension as size } from '../../core/part/dimension.js';
 import type { ScrewHolePlan } from '../hardware/screw-holes.js';
 import type { PullState } from './levels.js';
 import type { ScrewedTab } from './screwed-tab.js';
 import { swingRadius } from './swing.js';
-
-const size = (
-  symbol: string,
-  name: string,
-  value: number,
-  axis: DimensionAxis,
-  method: string,
-  unit: Dimension['unit'] = 'mm',
-): Dimension => ({ symbol, name, value, unit, axis, method });
 
 /** The sizes to check on a pull, as they are in this state. A hole left for the drill has diameter 0. */
 export function pullDimensions(
@@ -67,7 +59,14 @@ export function pullDimensions(
     ...(lip === null
       ? []
       : [
-          size('θ_l', 'lip angle', sizes.lipAngle, 'none', 'protractor on the show face', 'rad'),
+          {
+            symbol: 'θ_l',
+            name: 'lip angle',
+            value: sizes.lipAngle,
+            unit: 'rad',
+            axis: 'none',
+            method: 'protractor on the show face',
+          } as const,
           size(
             'l_l',
             'lip length',

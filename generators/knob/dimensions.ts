@@ -1,4 +1,5 @@
 import type { Dimension } from '../../core/part/contract.js';
+import { lengthDimension as size } from '../../core/part/dimension.js';
 import type { Stock } from '../../core/part/stock.js';
 import type { KnobSizes } from './sizes.js';
 
@@ -8,13 +9,6 @@ export function knobDimensions(
   { skin, mating, bore }: Stock,
   hole: number,
 ): readonly Dimension[] {
-  const size = (
-    symbol: string,
-    name: string,
-    value: number,
-    axis: Dimension['axis'],
-    method: string,
-  ): Dimension => ({ symbol, name, value, unit: 'mm', axis, method });
   return [
     size('D', 'head diameter', s.head + 2 * skin, 'xy', 'calliper'),
     size('H', 'projection', s.projection + skin + mating, 'z', 'calliper, foot to crown'),

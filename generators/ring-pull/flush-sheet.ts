@@ -1,4 +1,5 @@
 import type { Dimension } from '../../core/part/contract.js';
+import { lengthDimension as size } from '../../core/part/dimension.js';
 import type { DrawingNotes } from '../../core/part/drawing-notes.js';
 import type { Stock } from '../../core/part/stock.js';
 import type { ScrewHolePlan } from '../hardware/screw-holes.js';
@@ -14,13 +15,6 @@ export function flushPlateDimensions(
 ): readonly Dimension[] {
   const at = flushLayout(s);
   const { skin, mating, face } = stock;
-  const size = (
-    symbol: string,
-    name: string,
-    value: number,
-    axis: Dimension['axis'],
-    method: string,
-  ): Dimension => ({ symbol, name, value, unit: 'mm', axis, method });
   const { x, y } = at.flange;
   const [front, , back] = at.screws;
   return [

@@ -1,4 +1,5 @@
 import type { BuildKit, Dimension, GatePlace, VentPlace } from '../../core/part/contract.js';
+import { lengthDimension as size } from '../../core/part/dimension.js';
 import type { DrawingNotes } from '../../core/part/drawing-notes.js';
 import type { Stock } from '../../core/part/stock.js';
 import {
@@ -111,14 +112,6 @@ export function ringPlaces(
 
 export function ringDimensions(s: RingPullSizes, stock: Stock, hole: PinHolePlan): readonly Dimension[] {
   const { skin, mating } = stock;
-  const size = (
-    symbol: string,
-    name: string,
-    value: number,
-    axis: Dimension['axis'],
-    method: string,
-    detail = false,
-  ): Dimension => ({ symbol, name, value, unit: 'mm', axis, method, ...(detail ? { detail } : {}) });
   const { plan } = s;
   return [
     size('l', 'overall length', s.pinX + s.pinToEnd + plan.halfX + plan.outer + 2 * skin, 'xy', 'calliper'),
@@ -127,7 +120,7 @@ export function ringDimensions(s: RingPullSizes, stock: Stock, hole: PinHolePlan
     size('w_e', 'opening across', s.eyeWidth - 2 * skin, 'xy', 'inside calliper across the pull'),
     size('l_e', 'opening along', s.eyeLength - 2 * skin, 'xy', 'inside calliper along the pull'),
     size('b_r', "width of the ring's section", s.rimWidth + 2 * skin, 'xy', 'calliper, opening to outside'),
-    size('r_e', 'rounding of the edges', s.edgeRadius + skin, 'none', 'radius gauge', true),
+    size('r_e', 'rounding of the edges', s.edgeRadius + skin, 'none', 'radius gauge', { detail: true }),
     size('b_t', 'tab width', s.tabWidth + 2 * mating, 'xy', "micrometer over the tab's sides"),
     size(
       'd_h',
@@ -150,7 +143,9 @@ export function ringDimensions(s: RingPullSizes, stock: Stock, hole: PinHolePlan
       'xy',
       'pin in the hole, calliper, less half the pin',
     ),
-    size('r_f', 'inside corner radius', s.filletRadius - skin, 'xy', 'radius gauge, tab to ring', true),
+    size('r_f', 'inside corner radius', s.filletRadius - skin, 'xy', 'radius gauge, tab to ring', {
+      detail: true,
+    }),
   ];
 }
 

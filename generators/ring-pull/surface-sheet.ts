@@ -1,4 +1,5 @@
 import type { Dimension } from '../../core/part/contract.js';
+import { lengthDimension as size } from '../../core/part/dimension.js';
 import type { DrawingNotes } from '../../core/part/drawing-notes.js';
 import type { Stock } from '../../core/part/stock.js';
 import { baseLayout, type RingPullSizes } from './sizes.js';
@@ -13,13 +14,6 @@ export function surfacePlateDimensions(
 ): readonly Dimension[] {
   const base = baseLayout(s, count);
   const { skin, mating } = stock;
-  const size = (
-    symbol: string,
-    name: string,
-    value: number,
-    axis: Dimension['axis'],
-    method: string,
-  ): Dimension => ({ symbol, name, value, unit: 'mm', axis, method });
   const [x, y] = base.screws[0]!;
   return [
     size('l', 'base across the eyes', 2 * (y + base.land + skin), 'xy', 'calliper'),

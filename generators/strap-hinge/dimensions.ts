@@ -1,4 +1,5 @@
-import type { Dimension, DimensionAxis } from '../../core/part/contract.js';
+import type { Dimension } from '../../core/part/contract.js';
+import { lengthDimension as size } from '../../core/part/dimension.js';
 import type { Stock } from '../../core/part/stock.js';
 import type { ScrewHolePlan } from '../hardware/screw-holes.js';
 import { grownSection } from '../hinge/knuckle-section.js';
@@ -16,13 +17,6 @@ export function strapDimensions(
 ): readonly Dimension[] {
   const { skin, mating } = stock;
   const section = grownSection(s.strapSection, skin);
-  const size = (
-    symbol: string,
-    name: string,
-    value: number,
-    axis: DimensionAxis,
-    method: string,
-  ): Dimension => ({ symbol, name, value, unit: 'mm', axis, method });
   const byPin = 'pin in the bore, calliper to the edge, less half the pin';
   return [
     ...(leaf === 'strap'
