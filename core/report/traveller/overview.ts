@@ -82,17 +82,23 @@ function growthTable({ summary, f }: Context): Html {
         : of.some((p) => p.growth.way === way)
           ? 'taken for some'
           : '';
-    return [
+    const set = [...new Set(of.filter((p) => p.growth.way === 'set').map((p) => p.growth.value))];
+    const cells = [
       ...g.ways.map(
-        (w, i) =>
-          html`<tr>${i === 0 && html`<th scope="row" rowspan="${String(g.ways.length + 1)}">${alloyTitle(summary, alloy)}</th>`}
-<td>${wayTitles[w.way]}</td><td class="n strong">× ${f.growth(w.value)}</td>
-<td class="n">${f.growth(w.range[0])} to ${f.growth(w.range[1])}</td><td>${taken(w.way)}</td></tr>`,
+        (w) => html`<td>${wayTitles[w.way]}</td><td class="n strong">× ${f.growth(w.value)}</td>
+<td class="n">${f.growth(w.range[0])} to ${f.growth(w.range[1])}</td><td>${taken(w.way)}</td>`,
       ),
-      html`<tr><td colspan="4"><span class="method">causes: ${g.causes
+      ...(set.length === 0
+        ? []
+        : [
+            html`<td>set in the job</td><td class="n strong">× ${set.map((v) => f.growth(v)).join(', ')}</td><td class="n">–</td><td>${taken('set')}</td>`,
+          ]),
+      html`<td colspan="4"><span class="method">causes: ${g.causes
         .map((c) => `${c.name} ${c.effect.usual < 0 ? '' : '+'}${f.percent(c.effect.usual, 2)}`)
-        .join('; ')}</span>${taken('set')}</td></tr>`,
+        .join('; ')}</span></td>`,
     ];
+    const head = html`<th scope="row" rowspan="${String(cells.length)}">${alloyTitle(summary, alloy)}</th>`;
+    return cells.map((row, i) => html`<tr>${i === 0 && head}${row}</tr>`);
   });
   return html`<div class="keep"><h3>Growth: pattern size / casting size</h3>
 <table class="list"><thead><tr><th>alloy</th><th>way</th><th class="n strong">growth</th><th class="n">it may lie</th><th>used here</th></tr></thead>
@@ -118,7 +124,12 @@ ${findingsBox(ctx)}
 ${notesBox(ctx)}
 ${costTable(ctx)}
 ${growthTable(ctx)}
-${basisList(s.parts.map((p) => ({ label: 'growth', where: p.name, basis: p.growth.basis })))}
+${basisList(
+  s.parts.flatMap((p) => [
+    { label: 'growth', where: p.name, basis: p.growth.basis },
+    ...p.growth.causes.map((c) => ({ label: c.name, where: p.name, basis: c.basis })),
+  ]),
+)}
 ${about(ctx)}
 </section>`;
 }

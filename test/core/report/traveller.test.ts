@@ -169,6 +169,20 @@ describe.each(views)('traveller in $lengthUnit and °$degrees', (view) => {
     expect(make(summary, view)).toBe(page);
   });
 
+  test('growth: every way that there is, the one taken, and the causes with their sources', () => {
+    const [first] = summary.parts;
+    const set = { ...first!.growth, value: 1.0321, way: 'set' as const };
+    const parts = [{ ...first!, growth: set }, ...summary.parts.slice(1)];
+    const changed = visible(section(make({ ...summary, parts }, view), 'overview'));
+    expect(changed).toMatch(/set in the job × 1\.0321 – taken/);
+    expect(visible(section(page, 'overview'))).not.toContain('set in the job ×');
+    const sources = changed.slice(changed.indexOf('Where these numbers came from'));
+    for (const { name, basis } of first!.growth.causes) {
+      expect(sources).toContain(name);
+      expect(sources).toContain(basis.rule);
+    }
+  });
+
   test('the bench copy holds what is weighed, set and poured, and lies on sheets of its own', () => {
     const bench = visible(page.slice(page.indexOf('id="bench"')));
     for (const p of summary.parts) {
