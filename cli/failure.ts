@@ -82,8 +82,11 @@ export function problemOfFinding(finding: Finding, part: string | null, view: Vi
 
 export const nothingWritten = 'Nothing was written.';
 
-export const folderFailure = ({ code, message, remedy }: FolderError): Failure =>
-  new Failure(1, [{ text: `${message} ${remedy}`, code, message, remedy }], nothingWritten);
+export const folderFailure = (
+  { code, message, remedy }: FolderError,
+  exitCode: 1 | 2 = 1,
+  closing = nothingWritten,
+): Failure => new Failure(exitCode, [{ text: `${message} ${remedy}`, code, message, remedy }], closing);
 
 /** For what nobody foresaw: one line, no stack. */
 export function unforeseenFailure(error: unknown): Failure {

@@ -14,8 +14,8 @@ const userSettings = (env: NodeJS.ProcessEnv): string =>
 
 export interface ShopSearch {
   readonly cwd: string;
-  /** The job's text. */
-  readonly job: string | Uint8Array;
+  /** The job's text; left out where it cannot name a shop. */
+  readonly job?: string | Uint8Array;
   /** Where its relative paths start. */
   readonly folder: string;
   /** What `--shop` gives. */
@@ -30,12 +30,12 @@ export interface ShopSearch {
  */
 export async function findShop(search: ShopSearch): Promise<JobContext['shop']> {
   const { cwd, folder, option, env = process.env } = search;
-  const key = findShopKey(search.job);
+  const key = search.job === undefined ? null : findShopKey(search.job);
   if (option === 'none' || key === 'own') return undefined;
   if (option !== undefined) return open(cwd, option);
   if (key !== null) return open(cwd, relative(cwd, resolve(folder, key.path)) || '.');
   for (const file of [...upwards(folder).map((f) => join(f, shopFileName)), userSettings(env)]) {
-    if (await isFile(file)) return open(cwd, shorter(file, relative(cwd, file)));
+    if (await isFile(file)) return open(cwd, shownPath(cwd, file));
   }
   return undefined;
 }
@@ -51,7 +51,11 @@ export function upwards(folder: string): readonly string[] {
   return above === folder ? [folder] : [folder, ...upwards(above)];
 }
 
-const shorter = (a: string, b: string): string => (b.length < a.length ? b : a);
+/** The path as messages name it: from the working folder where that is shorter. */
+export function shownPath(cwd: string, path: string): string {
+  const fromHere = relative(cwd, path);
+  return fromHere.length < path.length ? fromHere : path;
+}
 
 export const isFile = (path: string): Promise<boolean> =>
   stat(path).then(

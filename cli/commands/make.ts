@@ -34,16 +34,17 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
       'options start with --, and a value with a space is put in quotes',
     );
   const { parseJob } = await import('../../core/job/read-job.js');
-  const job = JSON.stringify(jobFromOptions(part, options, values));
   const { findShop } = await import('../find-shop.js');
   const { findLog } = await import('../log/find-log.js');
   const shop = await findShop({
     cwd: io.cwd,
-    job,
     folder: io.cwd,
     option: typeof values.shop === 'string' ? values.shop : undefined,
   });
-  const reading = parseJob(job, jobContext('options', shop));
+  const reading = parseJob(
+    JSON.stringify(jobFromOptions(part, options, values)),
+    jobContext('options', shop),
+  );
   if (!reading.ok) {
     const problems = reading.problems.map((p) =>
       p.file === shop?.fileName ? problemInFile(p) : problemInOption(p, optionAt(options, p.path)),

@@ -3,7 +3,7 @@ import { FolderError } from '../../core/files/folder-error.js';
 import { appendRecords, readLogText } from '../../core/files/log-file.js';
 import { type LogReading, parseLog } from '../../core/log/line.js';
 import type { PourRecord } from '../../core/log/record.js';
-import { Failure, usageFailure } from '../failure.js';
+import { folderFailure, usageFailure } from '../failure.js';
 import type { Io } from '../io.js';
 
 const mostTold = 20;
@@ -17,9 +17,7 @@ export async function readText(cwd: string, file: string, what: string): Promise
   try {
     text = await readLogText(resolve(cwd, file));
   } catch (error) {
-    if (!(error instanceof FolderError)) throw error;
-    const { code, message, remedy } = error;
-    throw new Failure(2, [{ text: `${message} ${remedy}`, code, message, remedy }]);
+    throw error instanceof FolderError ? folderFailure(error, 2, '') : error;
   }
   if (text === undefined) throw usageFailure('unreadable-file', `there is no file ${file}`, what);
   return text;
@@ -58,12 +56,6 @@ export async function append(io: Io, file: string, records: readonly PourRecord[
   try {
     await appendRecords(resolve(io.cwd, file), records);
   } catch (error) {
-    if (!(error instanceof FolderError)) throw error;
-    const { code, message, remedy } = error;
-    throw new Failure(
-      1,
-      [{ text: `${message} ${remedy}`, code, message, remedy }],
-      'The record was not added.',
-    );
+    throw error instanceof FolderError ? folderFailure(error, 1, 'The record was not added.') : error;
   }
 }

@@ -60,32 +60,42 @@ export function planCost(input: CostInput): CostPlan | null {
   if (prices === undefined || prices === null) return null;
   const efficiency = checkRange('furnaceEfficiency', input.furnaceEfficiency ?? 0.5, 0.01, 1);
   const melting = (energy: number): number => energy / efficiency / joulesPerKwh;
-  const moulds = parts.reduce((sum, p) => sum + p.quantity, 0);
+  const over = (weight: (part: CostShare) => number): number =>
+    parts.reduce((sum, p) => sum + weight(p) * p.quantity, 0);
+  const perMould = (): number => 1;
+  const share = (
+    item: string,
+    quantity: number,
+    unit: string,
+    price: number | undefined,
+    weight: (part: CostShare) => number,
+  ): readonly SharedLine[] => {
+    const priced = line(item, quantity, unit, price);
+    if (priced === null) return [];
+    const whole = over(weight);
+    return [{ line: priced, each: (p) => (whole > 0 ? (priced.amount * weight(p)) / whole : 0) }];
+  };
   const shared = [
-    share('plastic', input.plastic / 1000, 'kg', prices.plastic, (p) => p.plastic),
-    share('investment', input.powder / 1000, 'kg', prices.investment, (p) => p.powder),
+    ...share('plastic', input.plastic / 1000, 'kg', prices.plastic, (p) => p.plastic),
+    ...share('investment', input.powder / 1000, 'kg', prices.investment, (p) => p.powder),
     ...input.charges.flatMap((c) => {
       const metal = (p: CostShare): number => (p.alloy === c.alloy ? p.metal : 0);
       return [
-        share(c.title, c.charge / 1000, 'kg', prices.alloys?.[c.alloy], metal),
-        share(`melting ${c.title}`, melting(c.energy), 'kWh', prices.energy, metal),
+        ...share(c.title, c.charge / 1000, 'kg', prices.alloys?.[c.alloy], metal),
+        ...share(`melting ${c.title}`, melting(c.energy), 'kWh', prices.energy, metal),
       ];
     }),
-    share(
-      'kiln',
-      (input.kilnEnergy ?? 0) / joulesPerKwh,
-      'kWh',
-      input.kilnEnergy === undefined ? undefined : prices.energy,
-      () => 1,
-    ),
-    share('consumables', moulds, 'moulds', prices.consumables, () => 1),
-  ].filter((s) => s !== null);
+    ...(input.kilnEnergy === undefined
+      ? []
+      : share('kiln', input.kilnEnergy / joulesPerKwh, 'kWh', prices.energy, perMould)),
+    ...share('consumables', over(perMould), 'moulds', prices.consumables, perMould),
+  ];
   return {
     currency: prices.currency,
     lines: shared.map((s) => s.line),
     total: shared.reduce((sum, s) => sum + s.line.amount, 0),
     parts: parts.map((p) => {
-      const each = shared.reduce((sum, s) => sum + s.each(p, parts), 0);
+      const each = shared.reduce((sum, s) => sum + s.each(p), 0);
       return { name: p.name, each, all: each * p.quantity };
     }),
   };
@@ -94,25 +104,7 @@ export function planCost(input: CostInput): CostPlan | null {
 interface SharedLine {
   readonly line: CostLine;
   /** Of the line's amount, what falls on one piece of a part. */
-  readonly each: (part: CostShare, all: readonly CostShare[]) => number;
-}
-
-function share(
-  item: string,
-  quantity: number,
-  unit: string,
-  price: number | undefined,
-  weight: (part: CostShare) => number,
-): SharedLine | null {
-  const priced = line(item, quantity, unit, price);
-  if (priced === null) return null;
-  return {
-    line: priced,
-    each: (part, all) => {
-      const whole = all.reduce((sum, p) => sum + weight(p) * p.quantity, 0);
-      return whole > 0 ? (priced.amount * weight(part)) / whole : 0;
-    },
-  };
+  readonly each: (part: CostShare) => number;
 }
 
 const joulesPerKwh = 3.6e6;

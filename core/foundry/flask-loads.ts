@@ -2,14 +2,13 @@
 import { type Finding, note, warn } from '../part/finding.js';
 import type { Alloy } from './alloys/index.js';
 import { type Flask, flaskVolume } from './flasks.js';
+import { columnPressure } from './gating/choke.js';
 import { type Investment, slurryDensity } from './investment.js';
 import { massOf } from './material.js';
 import type { Basis, FlaskLoads } from './plans.js';
 
 /** g/mm³ */
 const steelDensity = 7.85e-3;
-/** m/s², standard (CGPM 1901, exact). */
-const gravity = 9.80665;
 
 /**
  * g that one person may lift with tongs: the load constant 23 kg, times 25 cm over the distance of the hands from the
@@ -48,9 +47,6 @@ export function steelMass({ insideDiameter: d, insideHeight: h, wall, kind }: Fl
  */
 export const clampedPlateStress = (pressure: number, radius: number, thickness: number): number =>
   (3 * pressure * radius ** 2) / (4 * thickness ** 2);
-
-/** Pressure of a liquid column, MPa. @param head mm @param density g/mm³ */
-export const columnPressure = (head: number, density: number): number => head * density * gravity * 1e-3;
 
 /**
  * Weights in g. The wet flask holds slurry and pattern, the fired one dry mould, the poured one mould and metal to the

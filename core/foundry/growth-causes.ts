@@ -1,6 +1,7 @@
 /** Growth composed from its causes: metal, mould and print. Fractions of a length; °C. */
 import type { Alloy, AlloyFamily, Spread } from './alloys/index.js';
 import { checkRange } from './input.js';
+import { interpolate } from './interpolate.js';
 import type { Investment } from './investment.js';
 import type { Plastic } from './material.js';
 import type { GrowthCause } from './plans.js';
@@ -95,29 +96,20 @@ const curves: Readonly<Record<AlloyFamily, readonly (readonly [number, number])[
   ],
 };
 
-/** Straight lines between the points, level outside them. */
-function along(points: readonly (readonly [number, number])[], x: number): number {
-  for (let i = 1; i < points.length; i++) {
-    const [[x0, y0], [x1, y1]] = [points[i - 1]!, points[i]!];
-    if (x <= x1) return y0 + ((y1 - y0) * Math.max(0, x - x0)) / (x1 - x0);
-  }
-  return points.at(-1)![1];
-}
-
 /** Linear contraction of the solid from the solidus to 20 °C: mean α (T_s − 20), with 8 % either way. */
 export function metalContraction(alloy: Alloy): Spread & { readonly source: string } {
   const { alpha, to, source } = expansions[alloy.name] ?? families[alloy.family];
   const curve = curves[alloy.family];
-  const mean = (alpha * along(curve, alloy.solidus)) / along(curve, to);
+  const mean = (alpha * interpolate(curve, alloy.solidus)) / interpolate(curve, to);
   const usual = mean * (alloy.solidus - 20);
   return { low: 0.92 * usual, usual, high: 1.08 * usual, source };
 }
 
 /** The mould's own thermal expansion at the flask's temperature, against 20 °C. */
 export const mouldExpansion = (investment: Investment, temperature: number): Spread => ({
-  low: along(investment.expansion.thermal.low, temperature),
-  usual: along(investment.expansion.thermal.usual, temperature),
-  high: along(investment.expansion.thermal.high, temperature),
+  low: interpolate(investment.expansion.thermal.low, temperature),
+  usual: interpolate(investment.expansion.thermal.usual, temperature),
+  high: interpolate(investment.expansion.thermal.high, temperature),
 });
 
 /**

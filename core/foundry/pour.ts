@@ -2,6 +2,7 @@
 import { type Finding, note, stop, warn } from '../part/finding.js';
 import type { Alloy, Range } from './alloys/index.js';
 import { checkPositive, checkRange, FoundryInputError } from './input.js';
+import { interpolate } from './interpolate.js';
 import { checkInvestment, type Investment } from './investment.js';
 import type { Basis, PourPlan } from './plans.js';
 
@@ -98,14 +99,11 @@ export function lowestPour(alloy: Pick<Alloy, 'pourRange'>, modulus: number): nu
 }
 
 /** Runs through a temperature at each knot, level outside them. */
-function bySection(modulus: number, values: readonly [number, number, number, number]): number {
-  if (modulus <= knots[0]) return values[0];
-  for (let i = 1; i < knots.length; i++) {
-    const [a, b] = [knots[i - 1]!, knots[i]!];
-    if (modulus <= b) return values[i - 1]! + ((values[i]! - values[i - 1]!) * (modulus - a)) / (b - a);
-  }
-  return values[3];
-}
+const bySection = (modulus: number, values: readonly [number, number, number, number]): number =>
+  interpolate(
+    knots.map((knot, i) => [knot, values[i] as number]),
+    modulus,
+  );
 
 function checkSetMetal({ metalTemperature: set, alloy }: PourInput, range: Range): readonly Finding[] {
   if (set === undefined) return [];

@@ -14,6 +14,7 @@ import { measureBounds, measurePlanRadius } from '../solid/mesh-bounds.js';
 import type { Box, Kernel } from '../solid/types.js';
 import type { Job } from './job.js';
 import { costOf } from './job-cost.js';
+import { present } from './job-reader.js';
 import { type LearntGrowth, loggedGrowthFindings } from './logged-growth.js';
 import { type MadePart, makePart } from './make-part.js';
 import { meltJob } from './melt-job.js';
@@ -90,11 +91,13 @@ function planJob(
   const { waterRatio, waste } = job.shop.mixing;
   const made = [...parts.values()];
   const alloys = distinctAlloys(job);
-  const mix = {
-    ...(waterRatio === undefined ? {} : { waterRatio }),
-    ...(waste === undefined ? {} : { wasteFraction: waste }),
-  };
-  const flasks = new Map(made.map((m) => [m.request.name, flaskFor(m, job, investment, mix)]));
+  const mix = present({ waterRatio, wasteFraction: waste });
+  const flasks = new Map(
+    made.map((m) => [
+      m.request.name,
+      flaskFor(m, job, { ...mix, investment, plasticDensity: plastic.density }),
+    ]),
+  );
   const { plates, findings: nestFindings } = nestPlates(job, made, plastic);
   const pour = alloys.map((alloy) => pourFor(alloy, made, investment));
   const refused = [
@@ -125,9 +128,8 @@ function planJob(
     plastic,
     castingTemperature: hottest,
     investment,
-    ...(waterRatio === undefined ? {} : { waterRatio }),
+    ...present({ waterRatio, time: job.burnoutTime }),
     kiln: job.shop.kiln,
-    ...(job.burnoutTime === undefined ? {} : { time: job.burnoutTime }),
     degrees: job.degrees,
     flasks: partSummaries.map((p) => ({
       name: p.name,
@@ -165,7 +167,7 @@ function planJob(
       powder: investmentPlan.powder,
       charge,
       plastic,
-      ...(burnout.energy === undefined ? {} : { kilnEnergy: burnout.energy.total }),
+      ...present({ kilnEnergy: burnout.energy?.total }),
     }),
     cautions: planCautions(alloys, investment, plastic),
     findings: [
@@ -195,8 +197,7 @@ const distinctAlloys = (job: Job): readonly Alloy[] =>
 function flaskFor(
   made: MadePart,
   job: Job,
-  investment: Investment,
-  mix: Pick<FlaskInput, 'waterRatio' | 'wasteFraction'>,
+  slurry: Pick<FlaskInput, 'investment' | 'waterRatio' | 'wasteFraction' | 'plasticDensity'>,
 ): FlaskPlan {
   const { min } = measureBounds(made.meshes.gated) as Box;
   return planFlask({
@@ -205,9 +206,7 @@ function flaskFor(
     patternHeight: (measureBounds(made.meshes.pattern) as Box).max[2] - min[2],
     gatedRadius: measurePlanRadius(made.meshes.gated),
     alloy: findAlloy(made.request.alloy, job.shop.alloys) as Alloy,
-    investment,
-    ...mix,
-    plasticDensity: (findPlastic(job.shop.plastic) as Plastic).density,
+    ...slurry,
     ...(job.flasks
       ? {
           flasks: job.flasks.map((f) => ({

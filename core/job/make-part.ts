@@ -151,27 +151,25 @@ function buildStates(
   const castingMesh = casting.solid.mesh();
   const castingFacts = measureFacts(castingMesh);
 
-  const castingModulus = Math.min(
-    castingFacts.volume / measureMesh(castingMesh).area,
-    (casting.thinnestWall ?? Number.POSITIVE_INFINITY) / 2,
-  );
+  /** Of the casting drawn larger by a factor: of the whole, or of its thinnest wall. */
+  const thinnest = (volume: number, area: number, factor: number): number =>
+    Math.min(volume / area, ((casting.thinnestWall ?? Number.POSITIVE_INFINITY) / 2) * factor);
+  const castingModulus = thinnest(castingFacts.volume, measureMesh(castingMesh).area, 1);
   const settings = growthSettings(job, alloy, castingModulus);
   const growth = planGrowth(alloy, logged ? { ...settings, logged } : settings, request.growth);
   const factors = patternFactors(growth.value, job);
   const patternMesh = scaleMesh(castingMesh, factors);
   const patternFacts = measureFacts(patternMesh);
   const castingMass = massOf(castingFacts.volume, alloy);
-  const thinnestModulus = Math.min(
-    patternFacts.volume / measureMesh(patternMesh).area,
-    ((casting.thinnestWall ?? Number.POSITIVE_INFINITY) / 2) * growth.value,
-  );
+  const patternArea = measureMesh(patternMesh).area;
+  const thinnestModulus = thinnest(patternFacts.volume, patternArea, growth.value);
   const gatingInput: GatingInput = {
     gates: casting.gates.map((place) => scaleGate(place, factors)),
     vents: casting.vents.map((place) => scaleVent(place, factors)),
     casting: {
       ...patternBounds(patternMesh),
       volume: patternFacts.volume,
-      area: measureMesh(patternMesh).area,
+      area: patternArea,
       mass: castingMass,
       thinnestModulus,
     },

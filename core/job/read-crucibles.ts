@@ -1,40 +1,31 @@
 import { bilgeCrucible, type Crucible, measuredCrucible } from '../foundry/charge/crucibles.js';
 import { crucibleFields } from './crucible-schema.js';
-import { child, type JobReader, nodeIs, type Path } from './job-reader.js';
+import { child, type JobReader, type Path } from './job-reader.js';
 import { longestTitle } from './job-schema.js';
+import { readNamedList } from './named-list.js';
 import type { Place } from './read-shop.js';
 import type { YamlNode } from './yaml-tree.js';
 
 const mostCrucibles = 50;
 const cubicMillimetresPerMillilitre = 1000;
 
+const holds = 'a name, and bilge or volume';
+const list = { key: 'crucibles', most: mostCrucibles, what: 'crucible', holds } as const;
+
 /** The crucibles the shop owns; undefined for the built-in list. */
-export function readCrucibles({ reader, node, path }: Place): readonly Crucible[] | undefined {
-  const at = [...path, 'crucibles'];
-  const items = reader.list(node, at, mostCrucibles, 'crucibles');
-  if (items === undefined) return undefined;
-  if (items.length === 0)
-    reader.refuse('missing', at, undefined, 'is an empty list', 'list a crucible, or leave the key out');
-  const seen = new Map<string, Path>();
-  return items.flatMap((item, i) => readCrucible(reader, item, [...at, String(i)], seen) ?? []);
-}
+export const readCrucibles = (place: Place): readonly Crucible[] | undefined =>
+  readNamedList(place, list, (item, path, named) => readCrucible(place.reader, item, path, named));
 
 function readCrucible(
   reader: JobReader,
   item: YamlNode,
   path: Path,
-  seen: Map<string, Path>,
+  named: (name: string) => void,
 ): Crucible | undefined {
-  const remedy = 'give a name, and bilge or volume';
-  if (item.kind !== 'map') {
-    reader.refuse('wrong-type', path, item, nodeIs(item), remedy);
-    return undefined;
-  }
   reader.checkKeys(item, path, ['name', ...Object.keys(crucibleFields.shape)]);
-  if (child(item, 'name') === undefined) reader.missing([...path, 'name'], remedy);
+  if (child(item, 'name') === undefined) reader.missing([...path, 'name'], `give ${holds}`);
   const name = reader.text(item, [...path, 'name'], longestTitle);
-  if (name !== undefined)
-    reader.checkUnique(seen, name, [...path, 'name'], 'give every crucible a name of its own');
+  if (name !== undefined) named(name);
   const fields = reader.fields(crucibleFields, item, path, false);
   if (fields === undefined || name === undefined) return undefined;
   const { bilge, volume, mouth } = fields;

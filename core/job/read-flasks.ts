@@ -1,38 +1,28 @@
 import type { JobFlask } from './job.js';
-import { child, type JobReader, nodeIs, type Path } from './job-reader.js';
+import { child, type JobReader, type Path } from './job-reader.js';
 import { flaskFields, longestTitle, mostFlasks } from './job-schema.js';
+import { readNamedList } from './named-list.js';
 import type { Place } from './read-shop.js';
 import type { YamlNode } from './yaml-tree.js';
 
+const list = { key: 'flasks', most: mostFlasks, what: 'flask', holds: 'name, diameter and height' } as const;
+
 /** The flasks that the job or the shop owns, or null for the built-in list. */
-export function readFlasks({ reader, node, path }: Place): readonly JobFlask[] | null {
-  const at = [...path, 'flasks'];
-  const items = reader.list(node, at, mostFlasks, 'flasks');
-  if (items === undefined) return null;
-  if (items.length === 0) {
-    reader.refuse('missing', at, undefined, 'is an empty list', 'list a flask, or leave the key out');
-  }
-  const seen = new Map<string, Path>();
-  return items.flatMap((item, i) => readFlask(reader, item, [...at, String(i)], seen) ?? []);
-}
+export const readFlasks = (place: Place): readonly JobFlask[] | null =>
+  readNamedList(place, list, (item, path, named) => readFlask(place.reader, item, path, named)) ?? null;
 
 function readFlask(
   reader: JobReader,
   item: YamlNode,
   path: Path,
-  seen: Map<string, Path>,
+  named: (name: string) => void,
 ): JobFlask | undefined {
-  if (item.kind !== 'map') {
-    reader.refuse('wrong-type', path, item, nodeIs(item), 'give name, diameter and height');
-    return undefined;
-  }
   reader.checkKeys(item, path, ['name', 'diameter', 'height', 'wall', 'base']);
   for (const key of ['name', 'diameter', 'height']) {
     if (child(item, key) === undefined) reader.missing([...path, key], 'give a name and the inside sizes');
   }
   const name = reader.text(item, [...path, 'name'], longestTitle);
-  if (name !== undefined)
-    reader.checkUnique(seen, name, [...path, 'name'], 'give every flask a name of its own');
+  if (name !== undefined) named(name);
   const { diameter, height, wall, base } = reader.fields(flaskFields, item, path, false) ?? {};
   if (name === undefined || diameter === undefined || height === undefined) return undefined;
   if (wall === undefined || base === undefined) return undefined;

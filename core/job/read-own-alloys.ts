@@ -5,6 +5,7 @@ import { type AlloyOverrides, makeOwnAlloy } from '../foundry/alloys/own-alloy.j
 import { listSchemaFields } from '../part/field-list.js';
 import { child, type JobReader, nodeIs, type Path, present } from './job-reader.js';
 import { longestTitle } from './job-schema.js';
+import { readNamedList } from './named-list.js';
 import { ownAlloyFields } from './own-alloy-schema.js';
 import type { Place } from './read-shop.js';
 import type { YamlNode } from './yaml-tree.js';
@@ -13,28 +14,28 @@ const mostOwnAlloys = 50;
 const elements = Object.keys(elementDensity);
 const words = ['name', 'title', 'basedOn', 'composition'];
 
+const list = {
+  key: 'alloys',
+  most: mostOwnAlloys,
+  what: 'alloy',
+  holds: 'name, basedOn and what differs',
+  mayBeEmpty: true,
+} as const;
+
 /**
  * Reads the list at the key `alloys` of a shop profile. An alloy that is refused is left out and its problems are
  * with the reader, at file, line and column.
  */
-export function readOwnAlloys({ reader, node, path }: Place): readonly Alloy[] {
-  const at = [...path, 'alloys'];
-  const items = reader.list(node, at, mostOwnAlloys, 'alloys') ?? [];
-  const seen = new Map<string, Path>();
-  return items.flatMap((item, i) => readOwnAlloy(reader, item, [...at, String(i)], seen) ?? []);
-}
+export const readOwnAlloys = (place: Place): readonly Alloy[] =>
+  readNamedList(place, list, (item, path, named) => readOwnAlloy(place.reader, item, path, named)) ?? [];
 
 function readOwnAlloy(
   reader: JobReader,
   item: YamlNode,
   path: Path,
-  seen: Map<string, Path>,
+  named: (name: string) => void,
 ): Alloy | undefined {
   const at = (key: string): Path => [...path, key];
-  if (item.kind !== 'map') {
-    reader.refuse('wrong-type', path, item, nodeIs(item), 'give name, basedOn and what differs');
-    return undefined;
-  }
   const before = reader.problems.length;
   reader.checkKeys(item, path, [...words, ...listSchemaFields(ownAlloyFields).map((f) => f.name)]);
   const name = reader.name(item, at('name'), 'give the alloy a name of its own, like harbour-bronze');
@@ -43,7 +44,7 @@ function readOwnAlloy(
     reader.missing(at('basedOn'), 'name the alloy of the table it is like, for example tin-bronze');
   const basedOn = reader.word(item, at('basedOn'), alloyNames, 'unknown-alloy');
   if (name !== undefined) {
-    reader.checkUnique(seen, name, at('name'), 'give every alloy a name of its own');
+    named(name);
     if (findAlloy(name) !== undefined)
       reader.refuse(
         'duplicate-name',

@@ -1,7 +1,9 @@
 /** A shop as its profile describes it: plain data in mm, g, °C, °C/h, s and W, left out where the profile is silent. */
 
 import type { Alloy } from '../foundry/alloys/index.js';
+import type { BurnoutKiln } from '../foundry/burnout.js';
 import type { Crucible } from '../foundry/charge/crucibles.js';
+import type { MeltFurnace } from '../foundry/charge/melt-plan.js';
 
 export interface Mixing {
   /** g of water to a gram of powder; the investment's own when left out. */
@@ -14,26 +16,6 @@ export interface Mixing {
   readonly vacuum: boolean;
 }
 
-export interface Kiln {
-  /** Inside. */
-  readonly width?: number;
-  readonly depth?: number;
-  readonly height?: number;
-  readonly topTemperature?: number;
-  /** Fastest it heats. */
-  readonly rate?: number;
-  /** Ramp-and-soak segments its controller takes. */
-  readonly segments?: number;
-  /** Its rated power. */
-  readonly power?: number;
-}
-
-export interface Furnace {
-  readonly power?: number;
-  /** Share of its energy that reaches the metal. */
-  readonly efficiency: number;
-}
-
 export interface Shop {
   /** What the papers call it; none for the built-in defaults. */
   readonly title?: string;
@@ -41,8 +23,8 @@ export interface Shop {
   /** Fraction by which a print comes out small; the plastic's usual when left out. */
   readonly printShrinkage?: number;
   readonly mixing: Mixing;
-  readonly kiln: Kiln;
-  readonly furnace: Furnace;
+  readonly kiln: BurnoutKiln;
+  readonly furnace: MeltFurnace;
   /** The built-in list when left out. */
   readonly crucibles?: readonly Crucible[];
   /** Beside the table's. */

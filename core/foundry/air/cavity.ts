@@ -1,3 +1,4 @@
+import { cross, unit } from '../../shape/vector.js';
 import type { Mesh, Vec3 } from '../../solid/types.js';
 
 /** The mesh of a cavity with the heights by which metal rises in it. */
@@ -11,17 +12,6 @@ export interface Cavity {
   /** Two numbers a vertex: where it stands in the level plane, mm. */
   readonly plan: Float64Array;
 }
-
-const cross = (a: Vec3, b: Vec3): Vec3 => [
-  a[1] * b[2] - a[2] * b[1],
-  a[2] * b[0] - a[0] * b[2],
-  a[0] * b[1] - a[1] * b[0],
-];
-
-const unit = (a: Vec3): Vec3 => {
-  const length = Math.hypot(...a);
-  return [a[0] / length, a[1] / length, a[2] / length];
-};
 
 /**
  * A closed, manifold, indexed mesh (as the kernel gives it) seen along `up`, +Z when left out: the gated pattern is the

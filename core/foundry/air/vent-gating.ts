@@ -1,7 +1,7 @@
 import type { VentPlace } from '../../part/contract.js';
 import { type Finding, note, warn } from '../../part/finding.js';
 import type { Kernel, Mesh, Solid, Vec3 } from '../../solid/types.js';
-import { standardGravity } from '../gating/choke.js';
+import { columnPressure } from '../gating/choke.js';
 import { defaultGatingSettings, type GatingInput } from '../gating/input.js';
 import { isBuildable, planGating } from '../gating/plan.js';
 import { buildGating } from '../gating/solid.js';
@@ -60,7 +60,7 @@ export function ventGating(
   const left = now.pockets.map(bare);
   const tilt = left.length > 0 ? betterTilt(now.gated.mesh(), gating, total(now.pockets)) : undefined;
   const { flow, ventArea } = gating.fill;
-  const metalPressure = input.metal.liquidDensity * gating.sprue.head * standardGravity;
+  const metalPressure = 1e6 * columnPressure(gating.sprue.head, input.metal.liquidDensity);
   const air: AirPlan = {
     threshold: leastPocket,
     pockets: before.pockets.map(bare),

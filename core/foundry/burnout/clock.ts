@@ -8,7 +8,7 @@ export type BurnoutTime =
   | { readonly startAt: string | number; readonly pourAt?: undefined }
   | { readonly pourAt: string | number; readonly startAt?: undefined };
 
-const written = /^(\d{4})-(\d{2})-(\d{2})[T ](\d{2}):(\d{2})(?::(\d{2}))?$/;
+const written = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}(:\d{2})?$/;
 
 /**
  * The clock at the start and at each segment's end. To the minute: a start reckoned back from the pour is rounded
@@ -54,20 +54,11 @@ function clockTime(parameter: string, value: string | number): number {
     );
   };
   if (typeof value === 'number') return Number.isFinite(value) && Math.abs(value) < 8e15 ? value : refuse();
-  const parts = written.exec(value.trim());
-  if (parts === null) return refuse();
-  const [year, month, day, h, min, s] = parts.slice(1).map((p) => Number(p ?? 0)) as [
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-  ];
-  const ms = Date.UTC(year, month - 1, day, h, min, s);
-  const back = new Date(ms);
-  const same = back.getUTCMonth() === month - 1 && back.getUTCDate() === day && h < 24 && min < 60 && s < 60;
-  return same ? ms : refuse();
+  const text = value.trim().replace(' ', 'T');
+  if (!written.test(text)) return refuse();
+  const ms = Date.parse(`${text}Z`);
+  // 30 February and 24:00 are read as what comes after them: no such day, no such hour.
+  return Number.isFinite(ms) && new Date(ms).toISOString().startsWith(text) ? ms : refuse();
 }
 
 const clockText = (ms: number): string => new Date(ms).toISOString().slice(0, 16);

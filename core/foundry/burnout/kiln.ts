@@ -1,6 +1,7 @@
 /** What the kiln allows: how hot, how fast, which flasks it holds. */
 import { type Finding, note, stop, warn } from '../../part/finding.js';
 import { checkRange } from '../input.js';
+import { interpolate } from '../interpolate.js';
 import type { Investment } from '../investment.js';
 
 /** Null or left out: not known, not checked. */
@@ -43,12 +44,7 @@ export function kilnRateBetween(rate: BurnoutKiln['rate'], from: number, to: num
     checkRange('kilnRate', r, 1, 2000, '°C/h');
   }
   if (points.length === 0) return Number.POSITIVE_INFINITY;
-  const at = (t: number): number => {
-    const i = points.findIndex(([x]) => x >= t);
-    if (i <= 0) return (points[i] ?? points.at(-1))![1];
-    const [[t0, r0], [t1, r1]] = [points[i - 1]!, points[i]!];
-    return r0 + ((r1 - r0) * (t - t0)) / (t1 - t0 || 1);
-  };
+  const at = (t: number): number => interpolate(points, t);
   const [low, high] = [Math.min(from, to), Math.max(from, to)];
   const within = points.flatMap(([t, r]) => (t > low && t < high ? [r] : []));
   return Math.min(at(low), at(high), ...within);

@@ -1,4 +1,5 @@
 /** Crucibles, and what they hold of a metal without running over. */
+import { gramsPer } from '../../units/index.js';
 import { type Alloy, findAlloy } from '../alloys/index.js';
 import { checkPositive } from '../input.js';
 
@@ -16,16 +17,11 @@ export interface Crucible {
 /** Share of the brim volume that may be melted: room to skim, stir, lift and tilt (from memory). */
 export const workingFill = 0.8;
 
-/** mm³ */
-export const workingVolume = (c: Pick<Crucible, 'brimVolume'>): number => workingFill * c.brimVolume;
-
 /** Metal it may hold, g: brim volume × 0.8 × liquid density. */
 export const workingCapacity = (
   c: Pick<Crucible, 'brimVolume'>,
   alloy: Pick<Alloy, 'liquidDensity'>,
-): number => workingVolume(c) * alloy.liquidDensity;
-
-const gramsPerPound = 453.59237;
+): number => workingFill * c.brimVolume * alloy.liquidDensity;
 
 /** Bilge sizes are numbered by the pounds of aluminium they melt, and of brass or bronze three times as many. */
 const bronzePoundsPerNumber = 3;
@@ -38,7 +34,7 @@ const bronzePoundsPerNumber = 3;
 export function bilgeCrucible(number: number): Crucible {
   checkPositive('bilge size', number);
   const bronze = findAlloy('tin-bronze') as Alloy;
-  const volume = (number * bronzePoundsPerNumber * gramsPerPound) / bronze.liquidDensity / workingFill;
+  const volume = (number * bronzePoundsPerNumber * gramsPer.lb) / bronze.liquidDensity / workingFill;
   return {
     name: `bilge-${number}`,
     title: `Bilge crucible no. ${number}`,
@@ -85,7 +81,7 @@ export function findCrucible(name: string, list: readonly Crucible[] = crucibles
 
 function smallPot(): Crucible {
   const brass = findAlloy('yellow-brass') as Alloy;
-  const volume = (2.2 * gramsPerPound) / brass.liquidDensity / workingFill;
+  const volume = (2.2 * gramsPer.lb) / brass.liquidDensity / workingFill;
   return {
     name: 'a0',
     title: 'A-shape crucible A0',

@@ -1,6 +1,6 @@
 import { type Finding, note, warn } from '../../part/finding.js';
 import type { GatingPlan } from '../plans.js';
-import { circleDiameter, taperRatio } from './choke.js';
+import { circleDiameter, columnPressure, taperRatio } from './choke.js';
 import { type Design, type Frame, gateRoom, isRecessed } from './design.js';
 import { ringModulus } from './freezing.js';
 import { edgeMargin } from './sprue.js';
@@ -146,7 +146,7 @@ const checkVents = (
   const { ventArea, ventAreaLimit, flow } = plan.fill;
   if (ventArea >= ventAreaLimit) return findings;
   const pressure = ventBackPressure(vents, flow);
-  const metal = input.metal.liquidDensity * 1e6 * 9.80665 * (design.effectiveHead / 1000);
+  const metal = 1e6 * columnPressure(design.effectiveHead, input.metal.liquidDensity);
   const has = `Vents have ${square(ventArea)} in all, the choke ${square(ventAreaLimit)}`;
   const remedy = 'Name more vent places on the part, or wider ones.';
   findings.push(

@@ -8,6 +8,10 @@
 /** Standard gravity, mm/s² (exact, CGPM 1901). */
 export const standardGravity = 9806.65;
 
+/** Pressure of a column of liquid, MPa: p = ρ g h. @param head mm @param density g/mm³ */
+export const columnPressure = (head: number, density: number): number =>
+  head * density * standardGravity * 1e-6;
+
 /** Velocity of a stream that has fallen `head` mm, mm/s: √(2 g h). */
 export const fallVelocity = (head: number, gravity = standardGravity): number =>
   Math.sqrt(2 * gravity * head);

@@ -4,12 +4,12 @@ import { findAlloy } from '../../../core/foundry/alloys/index.js';
 import {
   checkFlaskLoads,
   clampedPlateStress,
-  columnPressure,
   oneHanderMass,
   planFlaskLoads,
   steelMass,
 } from '../../../core/foundry/flask-loads.js';
 import { findFlask, flasks } from '../../../core/foundry/flasks.js';
+import { columnPressure } from '../../../core/foundry/gating/choke.js';
 import { findInvestment, planInvestment } from '../../../core/foundry/investment.js';
 import { countMixes, fillTime, mixingSteps } from '../../../core/foundry/mixing.js';
 
