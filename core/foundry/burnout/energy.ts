@@ -41,8 +41,8 @@ export function burnoutEnergy(
   kiln: BurnoutKiln,
   loads: number,
 ): BurnoutEnergy | null {
-  if (kiln.power == null) return null;
-  const power = kiln.power;
+  const { power } = kiln;
+  if (power === undefined) return null;
   const start = segments[0]?.from ?? room;
   const peak = Math.max(start, ...segments.map((s) => s.to));
   const { perDegree, water } = mouldHeats(flasks, investment, start);

@@ -4,20 +4,20 @@ import { checkRange } from '../input.js';
 import { interpolate } from '../interpolate.js';
 import type { Investment } from '../investment.js';
 
-/** Null or left out: not known, not checked. */
+/** What is left out is not known, and not checked. */
 export interface BurnoutKiln {
   /** °C */
-  readonly topTemperature?: number | null;
+  readonly topTemperature?: number;
   /** Fastest it heats, °C/h: one figure, or figures by temperature in °C, straight between and level beyond. */
-  readonly rate?: number | readonly (readonly [temperature: number, rate: number])[] | null;
+  readonly rate?: number | readonly (readonly [temperature: number, rate: number])[];
   /** Inside, mm. */
-  readonly width?: number | null;
-  readonly depth?: number | null;
-  readonly height?: number | null;
+  readonly width?: number;
+  readonly depth?: number;
+  readonly height?: number;
   /** Ramp-and-soak segments its controller takes. */
-  readonly segments?: number | null;
+  readonly segments?: number;
   /** W, rated. */
-  readonly power?: number | null;
+  readonly power?: number;
 }
 
 /** A mould in the kiln. */
@@ -36,7 +36,7 @@ export interface BurnoutFlask {
 
 /** Fastest the kiln heats anywhere between two temperatures, °C/h; infinite where not known. */
 export function kilnRateBetween(rate: BurnoutKiln['rate'], from: number, to: number): number {
-  if (rate === undefined || rate === null) return Number.POSITIVE_INFINITY;
+  if (rate === undefined) return Number.POSITIVE_INFINITY;
   if (typeof rate === 'number') return checkRange('kilnRate', rate, 5, 2000, '°C/h');
   const points = [...rate].sort((a, b) => a[0] - b[0]);
   for (const [t, r] of points) {
@@ -62,8 +62,8 @@ export function kilnPeak(
   target: number,
   kiln: BurnoutKiln,
 ): { readonly peak: number; readonly hold: number; readonly findings: readonly Finding[] } {
-  const top = kiln.topTemperature ?? null;
-  if (top === null || top >= Math.max(peak, target)) return { peak, hold: 1, findings: [] };
+  const top = kiln.topTemperature;
+  if (top === undefined || top >= Math.max(peak, target)) return { peak, hold: 1, findings: [] };
   checkRange('topTemperature', top, 20, 2000, '°C');
   if (top < peak - peakGive || top < target) {
     return {
@@ -104,11 +104,11 @@ export function kilnLoads(
   flasks: readonly BurnoutFlask[],
 ): { readonly loads: number | null; readonly findings: readonly Finding[] } {
   const { width, depth, height } = kiln;
-  const tall = flasks.filter((f) => height != null && f.height + airGap > height);
+  const tall = flasks.filter((f) => height !== undefined && f.height + airGap > height);
   const wide = flasks.filter(
     (f) =>
-      (width != null && f.diameter + 2 * airGap > width) ||
-      (depth != null && f.diameter + 2 * airGap > depth),
+      (width !== undefined && f.diameter + 2 * airGap > width) ||
+      (depth !== undefined && f.diameter + 2 * airGap > depth),
   );
   const findings = [...new Set([...tall, ...wide])].map((f) =>
     stop(
@@ -118,7 +118,7 @@ export function kilnLoads(
       'kiln',
     ),
   );
-  if (findings.length > 0 || width == null || depth == null) return { loads: null, findings };
+  if (findings.length > 0 || width === undefined || depth === undefined) return { loads: null, findings };
   const sizes = flasks
     .flatMap((f) => Array.from({ length: f.quantity ?? 1 }, () => f.diameter))
     .sort((a, b) => b - a);

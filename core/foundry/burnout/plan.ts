@@ -32,8 +32,6 @@ export interface BurnoutInput {
   readonly investment: Investment;
   /** g water per g powder; default the investment's. */
   readonly waterRatio?: number;
-  /** Fastest the kiln heats, °C/h, at least 5. Default: the kiln's, else no limit. */
-  readonly kilnRate?: number;
   readonly kiln?: BurnoutKiln;
   /** All the moulds, for loads, energy and what they share. Default: the largest alone. */
   readonly flasks?: readonly BurnoutFlask[];
@@ -67,7 +65,7 @@ export function planBurnout(input: BurnoutInput): BurnoutPlan {
   if (height !== undefined) checkRange('largestFlaskHeight', height, 20, 1000, 'mm');
   const wanted = checkRange('castingTemperature', input.castingTemperature, startTemperature, 1400, '°C');
   checkRange('startTemperature', startTemperature, -30, 60, '°C');
-  if (kiln.segments != null) checkRange('segments', kiln.segments, 1, 1000);
+  if (kiln.segments !== undefined) checkRange('segments', kiln.segments, 1, 1000);
   const target = degrees === undefined ? wanted : wholeDegree(wanted, degrees);
   const top = kilnPeak(investment.burnoutPeak, target, kiln);
 
@@ -79,7 +77,7 @@ export function planBurnout(input: BurnoutInput): BurnoutPlan {
     peakHold: top.hold,
     ...(degrees === undefined ? {} : { degrees }),
   });
-  const all = withinKiln(wantedSteps, startTemperature, input.kilnRate ?? kiln.rate, degrees ?? 'C');
+  const all = withinKiln(wantedSteps, startTemperature, kiln.rate, degrees ?? 'C');
   const most = kiln.segments ?? Number.POSITIVE_INFINITY;
   const steps = joinSteps(all, startTemperature, most);
   const mould = simulateMould(steps, startTemperature, {
@@ -170,8 +168,8 @@ function checkPower(
   kiln: BurnoutKiln,
   loads: number,
 ): readonly Finding[] {
-  if (kiln.power == null) return [];
-  const power = kiln.power;
+  const { power } = kiln;
+  if (power === undefined) return [];
   const { perDegree, water } = mouldHeats(flasks, investment, segments[0]?.from ?? 20);
   const [dry] = segments;
   const drying = dry === undefined ? 0 : water / (dry.ramp + dry.soak);

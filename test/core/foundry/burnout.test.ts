@@ -27,7 +27,7 @@ const input = fc.record({
   plastic: fc.constantFrom(...plastics),
   castingTemperature: fc.double({ min: 20, max: 1100, noNaN: true }),
   investment: fc.constantFrom(...investments),
-  kilnRate: fc.double({ min: 5, max: 2000, noNaN: true }),
+  kiln: fc.record({ rate: fc.double({ min: 5, max: 2000, noNaN: true }) }),
 });
 
 describe('planBurnout', () => {
@@ -45,7 +45,7 @@ describe('planBurnout', () => {
           // Whole quarter hours.
           expect(s.soak % 900).toBe(0);
           expect((s.rate * s.ramp) / 3600).toBeCloseTo(s.to - s.from, 6);
-          expect(Math.abs(s.rate)).toBeLessThanOrEqual(i.kilnRate);
+          expect(Math.abs(s.rate)).toBeLessThanOrEqual(i.kiln.rate);
           for (const band of Object.values(inversions)) {
             if (crosses(s.from, s.to, band))
               expect(Math.abs(s.rate)).toBeLessThanOrEqual(
@@ -92,7 +92,7 @@ describe('planBurnout', () => {
   it('refuses sizes that cannot be', () => {
     expect(() => planBurnout({ ...good, largestFlaskDiameter: -66 })).toThrow(/largestFlaskDiameter is -66/);
     expect(() => planBurnout({ ...good, castingTemperature: 2000 })).toThrow(/castingTemperature is 2000/);
-    expect(() => planBurnout({ ...good, kilnRate: 0 })).toThrow(/kilnRate is 0/);
+    expect(() => planBurnout({ ...good, kiln: { rate: 0 } })).toThrow(/kilnRate is 0/);
     expect(() => planBurnout({ ...good, startTemperature: 200 })).toThrow(/startTemperature is 200/);
   });
 });

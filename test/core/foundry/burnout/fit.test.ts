@@ -105,7 +105,7 @@ describe('The kiln', () => {
     // Half way, half between.
     expect(kilnRateBetween(rate, 100, 400)).toBe(180);
     expect(kilnRateBetween(rate, 400, 900)).toBe(60);
-    expect(kilnRateBetween(null, 20, 900)).toBe(Number.POSITIVE_INFINITY);
+    expect(kilnRateBetween(undefined, 20, 900)).toBe(Number.POSITIVE_INFINITY);
     expect(() => kilnRateBetween([[20, -1]], 20, 30)).toThrow(/kilnRate is -1/);
   });
 
