@@ -154,7 +154,7 @@ function phrasing(view: View): Format {
     temperatureRangeDual: (range) => both(span(temperature)(range), span(otherTemperature)(range)),
     temperatureStep: step,
     rateNumber: (perHour) => bare(step(perHour)),
-    speed: (v) => (metric ? withUnit(decimals(v, 0), 'mm/s') : withUnit(decimals(v / inch, 1), 'in/s')),
+    speed: metric ? metricSpeed : inchSpeed,
     duration,
     clock: (seconds) => {
       if (!Number.isFinite(seconds)) return noNumber;
@@ -176,8 +176,19 @@ function phrasing(view: View): Format {
   };
 }
 
+/** mm/s; m/s from one metre a second up. */
+const metricSpeed = (v: number): string =>
+  Math.abs(v) < 999.5 ? withUnit(decimals(v, 0), 'mm/s') : withUnit(decimals(v / 1000, 2), 'm/s');
+
+/** in/s; ft/s from four feet a second up. */
+const inchSpeed = (v: number): string =>
+  Math.abs(v / inch) < 47.95
+    ? withUnit(decimals(v / inch, 1), 'in/s')
+    : withUnit(decimals(v / inch / 12, 2), 'ft/s');
+
 /** Seconds in words; tenths of a second where there are few, for pours. */
 export function duration(seconds: number): string {
   if (!Number.isFinite(seconds)) return noNumber;
+  if (seconds === 0) return '0 s';
   return seconds < 59.95 ? `${decimals(seconds, 1)} s` : formatDuration(seconds);
 }

@@ -2,7 +2,7 @@ import type { Vec3 } from '../../solid/types.js';
 import type { Basis } from '../plans.js';
 import type { AirPocket } from './pockets.js';
 
-/** Air in the mould while it fills: mm, mm³, mm/s, Pa, radians. Pattern coordinates. */
+/** Air in the mould while it fills: mm, mm³, radians. Pattern coordinates. */
 export interface AirPlan {
   /** Pockets below it are not told. */
   readonly threshold: number;
@@ -17,10 +17,12 @@ export interface AirPlan {
   readonly tilt?: { readonly axis: 'x' | 'y'; readonly angle: number; readonly left: number };
   /** Air driven out by the metal through all vents; missing without vents. */
   readonly outflow?: {
-    readonly velocity: number;
-    readonly pressure: number;
+    /** Mean of all vents. */
+    readonly velocityMmPerSecond: number;
+    /** That drives it through them. */
+    readonly pressurePa: number;
     /** Of the metal at the gate, to compare. */
-    readonly metalPressure: number;
+    readonly metalPressurePa: number;
   };
   readonly bases: Readonly<Record<string, Basis>>;
 }

@@ -5,12 +5,12 @@ import { columnPressure } from '../gating/choke.js';
 import { defaultGatingSettings, type GatingInput } from '../gating/input.js';
 import { isBuildable, planGating } from '../gating/plan.js';
 import { buildGating } from '../gating/solid.js';
+import { ventBackPressure } from '../gating/vents.js';
 import type { GatingPlan } from '../plans.js';
 import { readCavity } from './cavity.js';
 import { placeVent } from './place-vent.js';
 import type { AirPlan } from './plan.js';
 import { type FoundPocket, findPockets, leastPocket, searchPockets } from './pockets.js';
-import { orificePressure } from './vent-flow.js';
 
 /** A gated pattern with its vents. */
 export interface VentedGating {
@@ -60,7 +60,7 @@ export function ventGating(
   const left = now.pockets.map(bare);
   const tilt = left.length > 0 ? betterTilt(now.gated.mesh(), gating, total(now.pockets)) : undefined;
   const { flow, ventArea } = gating.fill;
-  const metalPressure = 1e6 * columnPressure(gating.sprue.head, input.metal.liquidDensity);
+  const metalPressurePa = 1e6 * columnPressure(gating.sprue.head, input.metal.liquidDensity);
   const air: AirPlan = {
     threshold: leastPocket,
     pockets: before.pockets.map(bare),
@@ -74,7 +74,11 @@ export function ventGating(
     ...(tilt ? { tilt } : {}),
     ...(ventArea > 0
       ? {
-          outflow: { velocity: flow / ventArea, pressure: orificePressure(flow, ventArea), metalPressure },
+          outflow: {
+            velocityMmPerSecond: flow / ventArea,
+            pressurePa: ventBackPressure(gating.vents, flow),
+            metalPressurePa,
+          },
         }
       : {}),
     bases: {
@@ -84,8 +88,8 @@ export function ventGating(
       },
       threshold: { rule: 'pockets from 0.05 ml are told', source: 'common practice, no source' },
       outflow: {
-        rule: 'Δp = (ρ/2) (Q/(C A))², C = 0.61, air at 400 °C',
-        source: 'sharp-edged orifice, ISO 5167-2 (from memory)',
+        rule: 'pipe friction 32 μ L v/d² and 1.5 velocity heads, all vents at one pressure; air at 400 °C',
+        source: 'Hagen and Poiseuille; air by Incropera, table A.4 (from memory)',
       },
     },
   };

@@ -65,7 +65,7 @@ const airRow = (p: PartSummary, f: Format): Html => {
 <td class="n">${sum(air.pockets)}</td>
 <td class="n">${air.ventsAdded.length === 0 ? 'none' : String(air.ventsAdded.length)}</td>
 <td class="n">${sum(air.left)}</td>
-<td class="n">${out ? f.speed(out.velocity) : 'no vents'}${out && html`<span class="method">${decimals((100 * out.pressure) / out.metalPressure, 1)} % of the metal’s pressure</span>`}</td></tr>`;
+<td class="n">${out ? f.speed(out.velocityMmPerSecond) : 'no vents'}${out && html`<span class="method">${decimals((100 * out.pressurePa) / out.metalPressurePa, 1)} % of the metal’s pressure</span>`}</td></tr>`;
 };
 
 /** Step 3: the gating printed in one piece with the pattern. */

@@ -1,7 +1,8 @@
 import { beforeAll, describe, expect, it } from 'vitest';
-import { findPockets, orificePressure, ventGating } from '../../../../core/foundry/air/index.js';
+import { findPockets, ventGating } from '../../../../core/foundry/air/index.js';
 import { findAlloy } from '../../../../core/foundry/alloys/index.js';
 import { type GatingInput, gatingMetal, planGating } from '../../../../core/foundry/gating/index.js';
+import { ventBackPressure } from '../../../../core/foundry/gating/vents.js';
 import { noStock } from '../../../../core/part/stock.js';
 import { loadKernel, measureBounds, measureMesh, measurePlanRadius } from '../../../../core/solid/index.js';
 import type { Box, Kernel, Mesh, Vec3 } from '../../../../core/solid/types.js';
@@ -130,7 +131,15 @@ describe('a double-helical gear', () => {
   });
 });
 
-it('air through an orifice: 10 m/s by hand', () => {
-  // ρ = 0.5246 kg/m³, C 0.61: (0.5246 / 2) (10 / 0.61)² = 70.5 Pa.
-  expect(orificePressure(10_000 * 5, 5)).toBeCloseTo(70.5, 1);
+it('air through two vents by hand: 10 m/s in ø2 × 50 mm', () => {
+  // 32 μ L v/d² = 32 · 3.3e-5 · 0.05 · 10 / 4e-6 = 132 Pa; 1.5 (0.52/2) 10² = 39 Pa.
+  const vent = (x: number) => ({
+    name: `vent ${x}`,
+    diameter: 2,
+    path: [
+      [x, 0, 0],
+      [x, 0, 50],
+    ] as const,
+  });
+  expect(ventBackPressure([vent(0), vent(9)], 2 * 10_000 * Math.PI)).toBeCloseTo(171, 6);
 });
