@@ -2,7 +2,7 @@ import { stat } from 'node:fs/promises';
 import { homedir } from 'node:os';
 import { dirname, join, relative, resolve } from 'node:path';
 import type { JobContext } from '../core/job/job-context.js';
-import { findShopKey } from '../core/job/read-job.js';
+import type { ShopKey } from '../core/job/open-source.js';
 import { readSource } from './read-source.js';
 
 /** Looked for in the folder of the job and above it. */
@@ -14,8 +14,8 @@ const userSettings = (env: NodeJS.ProcessEnv): string =>
 
 export interface ShopSearch {
   readonly cwd: string;
-  /** The job's text; left out where it cannot name a shop. */
-  readonly job?: string | Uint8Array;
+  /** What the job says of its shop; left out where it cannot name one. */
+  readonly job?: ShopKey;
   /** Where its relative paths start. */
   readonly folder: string;
   /** What `--shop` gives. */
@@ -29,8 +29,7 @@ export interface ShopSearch {
  * @throws Failure when a profile that is named cannot be read
  */
 export async function findShop(search: ShopSearch): Promise<JobContext['shop']> {
-  const { cwd, folder, option, env = process.env } = search;
-  const key = search.job === undefined ? null : findShopKey(search.job);
+  const { cwd, folder, option, env = process.env, job: key = null } = search;
   if (option === 'none' || key === 'own') return undefined;
   if (option !== undefined) return open(cwd, option);
   if (key !== null) return open(cwd, relative(cwd, resolve(folder, key.path)) || '.');

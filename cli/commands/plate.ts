@@ -25,17 +25,18 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
     throw usageFailure('missing', 'plate needs a job file', `write ${usage}`);
   if (more[0] !== undefined)
     throw usageFailure('too-many', `"${showText(more[0])}" is one file too many`, 'plate takes one job');
-  const { parseJob } = await import('../../core/job/read-job.js');
-  const source = await readSource(io.cwd, file);
+  const { openSource, shopKeyOf } = await import('../../core/job/open-source.js');
+  const { readJob } = await import('../../core/job/read-job.js');
+  const opened = openSource(await readSource(io.cwd, file), file, 'job');
   const { findShop } = await import('../find-shop.js');
   const { findLog } = await import('../log/find-log.js');
   const shop = await findShop({
     cwd: io.cwd,
-    job: source,
+    job: shopKeyOf(opened),
     folder: dirname(resolve(io.cwd, file)),
     option: typeof values.shop === 'string' ? values.shop : undefined,
   });
-  const reading = parseJob(source, jobContext(file, shop));
+  const reading = readJob(opened, jobContext(file, shop));
   if (!reading.ok) throw new Failure(2, reading.problems.map(problemInFile));
   const { job } = reading;
   const { runJob } = await import('../run-job.js');

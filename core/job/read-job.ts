@@ -7,13 +7,13 @@ import type { JobContext } from './job-context.js';
 import { capProblems, type JobProblem } from './job-problem.js';
 import { child, JobReader, present } from './job-reader.js';
 import * as schema from './job-schema.js';
+import { type OpenedSource, openSource } from './open-source.js';
 import { readFlasks } from './read-flasks.js';
 import { readParts } from './read-parts.js';
 import { readPrices } from './read-prices.js';
 import { checkShopKeys, noShop, type Place, placeOf, readShop } from './read-shop.js';
 import type { Shop } from './shop.js';
-import { decodeSource } from './source-text.js';
-import { readYaml, type YamlNode, type YamlReading } from './yaml-tree.js';
+import type { YamlNode } from './yaml-tree.js';
 
 const longestPath = 4096;
 /** The one setting that a shop profile may hold too. */
@@ -27,39 +27,20 @@ export type JobReading =
  * Reads a plate job from its text or its file's bytes. All problems are reported at once, in the order of the
  * file and at most twenty of them; of YAML syntax errors only the first. Never throws.
  */
-export function parseJob(source: string | Uint8Array, context: JobContext): JobReading {
-  const file = context.fileName;
-  const opened = openSource(source, file, 'job');
+export const parseJob = (source: string | Uint8Array, context: JobContext): JobReading =>
+  readJob(openSource(source, context.fileName, 'job'), context);
+
+/** Reads a plate job whose text has been taken apart already. */
+export function readJob(opened: OpenedSource, context: JobContext): JobReading {
   if (!opened.ok) return opened;
   const { root, position } = opened;
-  const reader = new JobReader(file, root, position);
+  const reader = new JobReader(context.fileName, root, position);
   const shop = shopPlace(reader, root, context);
   if (!shop.ok) return shop;
   const job = readRoot(reader, root, shop.place, context);
   const problems = [...reader.problems, ...(shop.place.reader === reader ? [] : shop.place.reader.problems)];
   if (problems.length === 0 && job !== undefined) return { ok: true, job };
   return { ok: false, problems: capProblems(problems) };
-}
-
-type Opened =
-  | { readonly ok: true; readonly root: YamlNode; readonly position: YamlReading['position'] }
-  | { readonly ok: false; readonly problems: readonly JobProblem[] };
-
-/** The tree of a file of keys and values, or what is wrong with it as a whole. */
-function openSource(source: string | Uint8Array, file: string, what: 'job' | 'profile'): Opened {
-  const decoded = decodeSource(source);
-  if (!decoded.ok) {
-    const { code, line, column, message, remedy } = decoded;
-    return { ok: false, problems: [{ code, path: [], got: '', message, remedy, file, line, column }] };
-  }
-  const { root, problems, position } = readYaml(decoded.text);
-  const located = problems.map(({ at, earlier, ...problem }): JobProblem => {
-    const first = earlier === undefined ? '' : `, first on line ${position(earlier).line}`;
-    return { ...problem, message: problem.message + first, path: [], got: '', file, ...position(at) };
-  });
-  if (located.length > 0) return { ok: false, problems: capProblems(located) };
-  if (root?.kind !== 'map') return { ok: false, problems: [wrongShape(root, file, what)] };
-  return { ok: true, root, position };
 }
 
 /** The shop's keys: a group in the job, or the profile that the caller found. */
@@ -82,39 +63,6 @@ function openShop(source: string | Uint8Array, file: string): ReturnType<typeof 
   if (!opened.ok) return opened;
   const reader = new JobReader(file, opened.root, opened.position);
   return { ok: true, place: { reader, node: opened.root, path: [] } };
-}
-
-/**
- * What a job says of its shop: a file's path as written, that it brings its own group, or nothing. Unreadable jobs
- * say nothing: `parseJob` tells what is wrong.
- */
-export function findShopKey(source: string | Uint8Array): { readonly path: string } | 'own' | null {
-  const opened = openSource(source, '', 'job');
-  const node = opened.ok ? child(opened.root, 'shop') : undefined;
-  if (node === undefined) return null;
-  return node.kind === 'scalar' && typeof node.value === 'string' ? { path: node.value.trim() } : 'own';
-}
-
-function wrongShape(root: YamlNode | null, file: string, thing: 'job' | 'profile'): JobProblem {
-  const empty = root === null || (root.kind === 'scalar' && root.value === null);
-  const what = empty
-    ? 'empty'
-    : root.kind === 'list'
-      ? 'a list, not keys and values'
-      : 'one text, not keys and values';
-  return {
-    code: empty ? 'empty' : 'wrong-type',
-    path: [],
-    got: '',
-    message: `the ${thing} is ${what}`,
-    remedy:
-      thing === 'job'
-        ? 'a plate job starts with "job: a-name" and lists its "parts:"'
-        : 'a shop profile has keys like "kiln:" and "flasks:"',
-    file,
-    line: 1,
-    column: 1,
-  };
 }
 
 function readRoot(reader: JobReader, root: YamlNode, shopKeys: Place, given: JobContext): Job | undefined {
@@ -198,7 +146,8 @@ function readBurnoutTime(reader: JobReader, root: YamlNode): BurnoutTime | undef
 function checkWaterRatio({ reader, node, path }: Place, shop: Shop, name: string): void {
   const { waterRatio } = shop.mixing;
   const investment = findInvestment(name);
-  if (waterRatio === undefined || investment === undefined) return;
+  // A shell is not mixed: the ratio is for the shop's other moulds.
+  if (waterRatio === undefined || investment === undefined || investment.coats) return;
   const [least, most] = investment.waterRatioRange;
   if (waterRatio >= least && waterRatio <= most) return;
   const ratio = child(child(node, 'mixing') ?? node, 'waterRatio');

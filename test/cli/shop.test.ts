@@ -2,6 +2,7 @@ import { mkdirSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { findShop, shopFileName } from '../../cli/find-shop.js';
+import { openSource, shopKeyOf } from '../../core/job/open-source.js';
 import type { Summary } from '../../core/job/summary.js';
 import { temporaryFolder } from './helpers/folders.js';
 import { runHere } from './helpers/in-process.js';
@@ -29,7 +30,8 @@ describe('shop profile', () => {
   test('is the one named, else the nearest above the job, else the user’s own', async () => {
     const { cwd, folder, env } = yard();
     const found = async (text = job, option?: string) =>
-      (await findShop({ cwd, job: text, folder, env, option }))?.fileName;
+      (await findShop({ cwd, job: shopKeyOf(openSource(text, 'job.yaml', 'job')), folder, env, option }))
+        ?.fileName;
     expect(await found()).toBe('settings/patternwright/shop.yaml');
     writeFileSync(join(cwd, shopFileName), profile('yard'));
     expect(await found()).toBe(shopFileName);

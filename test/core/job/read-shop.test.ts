@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { formatProblem } from '../../../core/job/job-problem.js';
-import { findShopKey, parseJob } from '../../../core/job/read-job.js';
+import { openSource, shopKeyOf } from '../../../core/job/open-source.js';
+import { parseJob } from '../../../core/job/read-job.js';
 import { defaultShop } from '../../../core/job/read-shop.js';
 import { testOptions } from './test-part.js';
 
@@ -139,10 +140,11 @@ describe('Shop profile', () => {
   });
 
   it('is found by what the job says of it', () => {
-    expect(findShopKey(job)).toBeNull();
-    expect(findShopKey(`${job}shop: ../foundry.yaml\n`)).toEqual({ path: '../foundry.yaml' });
-    expect(findShopKey(`${job}shop: { plastic: PLA }\n`)).toBe('own');
-    expect(findShopKey('job: [')).toBeNull();
+    const keyOf = (text: string) => shopKeyOf(openSource(text, '', 'job'));
+    expect(keyOf(job)).toBeNull();
+    expect(keyOf(`${job}shop: ../foundry.yaml\n`)).toEqual({ path: '../foundry.yaml' });
+    expect(keyOf(`${job}shop: { plastic: PLA }\n`)).toBe('own');
+    expect(keyOf('job: [')).toBeNull();
   });
 });
 
