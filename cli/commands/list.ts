@@ -54,7 +54,7 @@ const listings: Readonly<Record<string, Listing>> = {
       investments.map((i) => [
         i.name,
         i.title,
-        `${Math.round(i.waterRatio * 100)} : 100`,
+        i.coats ? 'laid in coats' : `${Math.round(i.waterRatio * 100)} : 100`,
         formatTemperature(i.burnoutPeak, degrees),
       ]),
   },

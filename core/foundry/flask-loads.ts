@@ -3,7 +3,7 @@ import { type Finding, note, warn } from '../part/finding.js';
 import type { Alloy } from './alloys/index.js';
 import { type Flask, flaskVolume } from './flasks.js';
 import { columnPressure } from './gating/choke.js';
-import { type Investment, slurryDensity } from './investment.js';
+import { type BlockInvestment, type Investment, slurryDensity } from './investment.js';
 import { massOf } from './material.js';
 import type { Basis, FlaskLoads } from './plans.js';
 
@@ -25,7 +25,7 @@ export interface FlaskLoadsInput {
   /** mm of investment under the pattern; negative where the flask is too low. */
   readonly floor: number;
   readonly alloy: Alloy;
-  readonly investment: Investment;
+  readonly investment: BlockInvestment;
   readonly waterRatio: number;
   /** g/mm³ */
   readonly plasticDensity: number;

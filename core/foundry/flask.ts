@@ -5,7 +5,7 @@ import type { Alloy } from './alloys/index.js';
 import { checkFlaskLoads, flaskLoadBases, planFlaskLoads } from './flask-loads.js';
 import { flasks as builtInFlasks, type Flask, flaskVolume } from './flasks.js';
 import { checkPositive, FoundryInputError } from './input.js';
-import { defaultWaste, type Investment, mixFor } from './investment.js';
+import { type BlockInvestment, defaultWaste, mixFor } from './investment.js';
 import { findPlastic, massOf, type Plastic } from './material.js';
 import type { FlaskPlan } from './plans.js';
 
@@ -20,7 +20,7 @@ export interface FlaskInput {
    * diagonal of x and y. */
   readonly gatedRadius?: number;
   readonly alloy: Alloy;
-  readonly investment: Investment;
+  readonly investment: BlockInvestment;
   readonly waterRatio?: number;
   readonly wasteFraction?: number;
   /** Of the pattern's plastic, g/mm³; default that of PLA. */

@@ -4,7 +4,12 @@ import { planBurnout } from '../foundry/burnout.js';
 import { castingTolerancePlan } from '../foundry/casting-tolerance.js';
 import { planCautions } from '../foundry/cautions.js';
 import { type FlaskInput, planFlask } from '../foundry/flask.js';
-import { findInvestment, type Investment, planInvestment } from '../foundry/investment.js';
+import {
+  type BlockInvestment,
+  findInvestment,
+  type Investment,
+  planInvestment,
+} from '../foundry/investment.js';
 import { findPlastic, type Plastic } from '../foundry/material.js';
 import type { FlaskPlan, PourPlan } from '../foundry/plans.js';
 import { planPour } from '../foundry/pour.js';
@@ -86,7 +91,7 @@ function planJob(
   parts: ReadonlyMap<string, MadePart>,
   learntGrowth: LearntGrowth | undefined,
 ): Summary | RefusedJob {
-  const investment = findInvestment(job.investment) as Investment;
+  const investment = findInvestment(job.investment) as BlockInvestment;
   const plastic = findPlastic(job.shop.plastic) as Plastic;
   const { waterRatio, waste } = job.shop.mixing;
   const made = [...parts.values()];

@@ -21,7 +21,7 @@ export function mouldHeats(
   start: number,
 ): { readonly perDegree: number; readonly water: number } {
   const volume = flasks.reduce(
-    (sum, f) => sum + (Math.PI / 4) * f.diameter ** 2 * f.height * (f.quantity ?? 1),
+    (sum, f) => sum + (f.mouldVolume ?? (Math.PI / 4) * f.diameter ** 2 * f.height) * (f.quantity ?? 1),
     0,
   );
   return {

@@ -23,9 +23,11 @@ export interface BurnoutKiln {
 /** A mould in the kiln. */
 export interface BurnoutFlask {
   readonly name: string;
-  /** Inside, mm. */
+  /** Inside, mm; of a shell outside. */
   readonly diameter: number;
   readonly height: number;
+  /** mm³ of mould material; default the whole of the flask. */
+  readonly mouldVolume?: number;
   /** Default 1. */
   readonly quantity?: number;
   /** °C at its pour; default the programme's. */
@@ -102,6 +104,7 @@ const airGap = 25;
 export function kilnLoads(
   kiln: BurnoutKiln,
   flasks: readonly BurnoutFlask[],
+  mould: 'flask' | 'shell' = 'flask',
 ): { readonly loads: number | null; readonly findings: readonly Finding[] } {
   const { width, depth, height } = kiln;
   const tall = flasks.filter((f) => height !== undefined && f.height + airGap > height);
@@ -113,8 +116,8 @@ export function kilnLoads(
   const findings = [...new Set([...tall, ...wide])].map((f) =>
     stop(
       'flask-too-large-for-kiln',
-      `Flask ${f.name}, ø${Math.round(f.diameter)} × ${Math.round(f.height)} mm, does not go into the kiln with ${airGap} mm of air round and under it.`,
-      'Use a smaller flask or a larger kiln.',
+      `${mould === 'flask' ? 'Flask' : 'Shell'} ${f.name}, ø${Math.round(f.diameter)} × ${Math.round(f.height)} mm, does not go into the kiln with ${airGap} mm of air round and under it.`,
+      mould === 'flask' ? 'Use a smaller flask or a larger kiln.' : 'Use a larger kiln.',
       'kiln',
     ),
   );
@@ -141,8 +144,10 @@ export function kilnLoads(
         ? [
             note(
               'kiln-loads',
-              `${sizes.length} flasks make ${loads} kiln loads.`,
-              'Run the programme once for each; invest the later moulds later, so that none stands and dries out.',
+              `${sizes.length} ${mould}s make ${loads} kiln loads.`,
+              mould === 'flask'
+                ? 'Run the programme once for each; invest the later moulds later, so that none stands and dries out.'
+                : 'Run the programme once for each; dried shells keep, dry and out of the sun.',
             ),
           ]
         : [],

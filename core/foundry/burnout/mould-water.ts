@@ -31,10 +31,15 @@ export interface MouldWater {
 }
 
 /**
- * All the water of the mix, nothing lost in standing.
- * @param waterRatio g per g of powder; default the investment's
+ * All the water of the mix, nothing lost in standing; of a shell what its drying left.
+ * @param ratio g of water per g of powder; default the investment's
  */
-export function mouldWater(investment: Investment, waterRatio = investment.waterRatio): MouldWater {
+export function mouldWater(investment: Investment, ratio?: number): MouldWater {
+  if (investment.coats) {
+    const left = investment.mould.density * investment.coats.residualWater;
+    return { free: left, bound: 0, inside: left };
+  }
+  const waterRatio = ratio ?? investment.waterRatio;
   const powder = slurryDensity(waterRatio, investment.powderDensity) / (1 + waterRatio);
   const bound = Math.min(boundPerPowder[investment.name] ?? 0, waterRatio / fromMix);
   const free = powder * (waterRatio - fromMix * bound);

@@ -2,7 +2,7 @@
 import { type Finding, note, warn } from '../../part/finding.js';
 import type { TemperatureUnit } from '../../units/index.js';
 import { checkRange } from '../input.js';
-import type { Investment } from '../investment.js';
+import type { BlockInvestment, Investment } from '../investment.js';
 import type { Plastic } from '../material.js';
 import type { Basis, BurnoutPlan, BurnoutSegment } from '../plans.js';
 import { checkBurnout } from './check.js';
@@ -29,7 +29,7 @@ export interface BurnoutInput {
   readonly plastic: Plastic;
   /** The flask's temperature at the pour, °C. */
   readonly castingTemperature: number;
-  readonly investment: Investment;
+  readonly investment: BlockInvestment;
   /** g water per g powder; default the investment's. */
   readonly waterRatio?: number;
   readonly kiln?: BurnoutKiln;
@@ -161,7 +161,7 @@ function checkController(needed: number, most: number): readonly Finding[] {
 }
 
 /** Whether the kiln has the power for its moulds: heating them, and drying them in the first hold. */
-function checkPower(
+export function checkPower(
   segments: readonly BurnoutSegment[],
   flasks: readonly BurnoutFlask[],
   investment: Investment,

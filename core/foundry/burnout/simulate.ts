@@ -1,5 +1,5 @@
 /** Runs the mould through the programme and lengthens the holds that its core needs longer. */
-import type { Investment } from '../investment.js';
+import type { BlockInvestment } from '../investment.js';
 import { startConduction } from './conduction.js';
 import { hour } from './limits.js';
 import { mouldWater, waterHeats } from './mould-water.js';
@@ -13,7 +13,7 @@ export interface MouldInput {
   readonly diameter: number;
   /** mm; left out, the mould counts as endless, which is the slower. */
   readonly height?: number;
-  readonly investment: Investment;
+  readonly investment: BlockInvestment;
   readonly waterRatio?: number;
   /** W/(mm²·K) from kiln to skin; left out, the skin has the kiln's temperature. */
   readonly film?: number;

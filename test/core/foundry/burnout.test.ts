@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { blockInvestments } from '../../../core/foundry/block-investments.js';
 import {
   checkBurnout,
   coreLag,
@@ -8,7 +9,7 @@ import {
   inversions,
   planBurnout,
 } from '../../../core/foundry/burnout.js';
-import { findInvestment, investments } from '../../../core/foundry/investment.js';
+import { findInvestment } from '../../../core/foundry/investment.js';
 import { findPlastic, plastics } from '../../../core/foundry/material.js';
 import { hasStop } from '../../../core/part/finding.js';
 
@@ -26,7 +27,7 @@ const input = fc.record({
   largestFlaskDiameter: diameter,
   plastic: fc.constantFrom(...plastics),
   castingTemperature: fc.double({ min: 20, max: 1100, noNaN: true }),
-  investment: fc.constantFrom(...investments),
+  investment: fc.constantFrom(...blockInvestments),
   kiln: fc.record({ rate: fc.double({ min: 5, max: 2000, noNaN: true }) }),
 });
 

@@ -1,13 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { alloys, findAlloy } from '../../../core/foundry/alloys/index.js';
-import {
-  checkInvestment,
-  findInvestment,
-  investments,
-  mixFor,
-  planInvestment,
-} from '../../../core/foundry/investment.js';
+import { blockInvestments } from '../../../core/foundry/block-investments.js';
+import { checkInvestment, findInvestment, mixFor, planInvestment } from '../../../core/foundry/investment.js';
 
 const seed = 20260;
 const gypsum = findInvestment('gypsum-bonded')!;
@@ -33,7 +28,7 @@ describe('mixFor', () => {
   it(`fills the volume with its waste; more volume, more powder (seed ${seed})`, () => {
     fc.assert(
       fc.property(
-        fc.constantFrom(...investments),
+        fc.constantFrom(...blockInvestments),
         volume,
         volume,
         fc.double({ min: 0, max: 1, noNaN: true }),
