@@ -2,7 +2,7 @@ import { createRequire } from 'node:module';
 import { describe, expect, it } from 'vitest';
 import { type Alloy, alloys, type ElementSymbol, findAlloy } from '../../core/foundry/alloys/index.js';
 import { elementDensity, mixtureDensity, mixtureTolerance } from '../../core/foundry/alloys/mixture.js';
-import { planAlloying, type StockMetal } from '../../core/foundry/charge/alloying.js';
+import { planAlloying, type StockMetal } from '../../core/foundry/charge/index.js';
 import { heatToMelt } from '../../core/foundry/charge/charge.js';
 import { bilgeCrucible, findCrucible, workingCapacity } from '../../core/foundry/charge/crucibles.js';
 import { planMelt } from '../../core/foundry/charge/melt.js';

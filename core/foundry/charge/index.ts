@@ -1,5 +1,13 @@
 /** The charge: what to weigh out, in which crucible and heats, and from which metals. */
 export * from './alloying.js';
+export {
+  type AlloyingItem,
+  type AlloyingLimits,
+  type AlloyingMix,
+  type ElementOut,
+  type StockMetal,
+  usualElementLoss,
+} from './alloying-programme.js';
 export * from './bench-check.js';
 export * from './charge.js';
 export * from './cooling.js';

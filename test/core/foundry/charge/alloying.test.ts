@@ -6,7 +6,7 @@ import {
   planAlloying,
   type StockMetal,
   usualElementLoss,
-} from '../../../../core/foundry/charge/alloying.js';
+} from '../../../../core/foundry/charge/index.js';
 
 const seed = 20511;
 const copper: StockMetal = { name: 'copper', composition: { Cu: 100 }, pricePerKg: 9 };
