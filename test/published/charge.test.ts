@@ -2,9 +2,9 @@ import { createRequire } from 'node:module';
 import { describe, expect, it } from 'vitest';
 import { type Alloy, alloys, type ElementSymbol, findAlloy } from '../../core/foundry/alloys/index.js';
 import { elementDensity, mixtureDensity, mixtureTolerance } from '../../core/foundry/alloys/mixture.js';
-import { planAlloying, type StockMetal } from '../../core/foundry/charge/index.js';
 import { heatToMelt } from '../../core/foundry/charge/charge.js';
 import { bilgeCrucible, findCrucible, workingCapacity } from '../../core/foundry/charge/crucibles.js';
+import { planAlloying, type StockMetal } from '../../core/foundry/charge/index.js';
 import { planMelt } from '../../core/foundry/charge/melt.js';
 
 /** The registry's `periodic-table` package: densities in g/cm³ and melting points in K, both as numbers. */
