@@ -15,3 +15,5 @@ export * from './crucibles.js';
 export * from './heats.js';
 export * from './melt.js';
 export type * from './melt-plan.js';
+export * from './metal-mix.js';
+export * from './specification.js';

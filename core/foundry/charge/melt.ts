@@ -1,6 +1,7 @@
 /** Crucible, heats, heating, and the metal that each mould sees. */
 import { type Finding, note, warn } from '../../part/finding.js';
 import { checkPositive, checkRange, FoundryInputError } from '../input.js';
+import { stepUp, usualScaleStep } from '../scale.js';
 import type { BenchCheck } from './bench-check.js';
 import { heatToMelt } from './charge.js';
 import { coolInCrucible, crucibleBody } from './cooling.js';
@@ -10,8 +11,6 @@ import type { HeatPlan, MeltInput, MeltPlan } from './melt-plan.js';
 import { defaultBetween, defaultToFirst, moltenMass, planStart, temperatures } from './melt-temperatures.js';
 
 const handling = 'common practice, no source';
-/** g */
-const defaultScaleStep = 1;
 
 /**
  * The smallest crucible that takes all in one heat, or the largest there is and as many heats as that makes. Thinnest
@@ -19,7 +18,7 @@ const defaultScaleStep = 1;
  * @throws FoundryInputError for no castings and values out of range.
  */
 export function planMelt(input: MeltInput, bench: readonly BenchCheck[] = []): MeltPlan {
-  const { alloy, castings, furnace, scaleStep = defaultScaleStep } = input;
+  const { alloy, castings, furnace, scaleStep = usualScaleStep } = input;
   if (!castings.some((c) => c.quantity > 0))
     throw new FoundryInputError('castings', 'an empty list', 'give at least one casting to pour');
   checkPositive('scaleStep', scaleStep, 'g');
@@ -67,12 +66,9 @@ function chooseCrucible(input: MeltInput, perGram: number, step: number): Crucib
   const list = [...(input.crucibles?.length ? input.crucibles : commonCrucibles)];
   list.sort((a, b) => a.brimVolume - b.brimVolume);
   const all = input.castings.reduce((sum, c) => sum + c.quantity * c.metal, 0);
-  const charge = roundUp(all * perGram, step);
+  const charge = stepUp(all * perGram, step);
   return list.find((c) => workingCapacity(c, input.alloy) >= charge) ?? list.at(-1)!;
 }
-
-/** Up to the scale's step; a whole number of steps met but for rounding is not raised. */
-const roundUp = (grams: number, step: number): number => Math.ceil(grams / step - 1e-9) * step;
 
 function planHeat(
   input: MeltInput,
@@ -84,7 +80,7 @@ function planHeat(
 ): HeatPlan {
   const { alloy, furnace } = input;
   const inMoulds = moulds.reduce((sum, m) => sum + m.metal, 0);
-  const charge = roundUp(inMoulds * perGram, step);
+  const charge = stepUp(inMoulds * perGram, step);
   const body = crucibleBody(crucible);
   const leaves = coolInCrucible(
     alloy,
