@@ -1,17 +1,17 @@
 /** The alloys a shop adds to the table. */
 import { type Alloy, alloyNames, type ElementSymbol, findAlloy } from '../foundry/alloys/index.js';
-import { elementDensity } from '../foundry/alloys/mixture.js';
 import { type AlloyOverrides, makeOwnAlloy } from '../foundry/alloys/own-alloy.js';
 import { listSchemaFields } from '../part/field-list.js';
-import { child, type JobReader, nodeIs, type Path, present } from './job-reader.js';
+import { child, type JobReader, type Path, present } from './job-reader.js';
 import { longestTitle } from './job-schema.js';
 import { readNamedList } from './named-list.js';
 import { ownAlloyFields } from './own-alloy-schema.js';
+import { readComposition } from './read-composition.js';
 import type { Place } from './read-shop.js';
 import type { YamlNode } from './yaml-tree.js';
 
 const mostOwnAlloys = 50;
-const elements = Object.keys(elementDensity);
+const wholeComposition = { least: 99, most: 101, remedy: 'make it 100 %, within 1' };
 const words = ['name', 'title', 'basedOn', 'composition'];
 
 const list = {
@@ -62,7 +62,7 @@ function readOwnAlloy(
         'write it in small letters',
       );
   }
-  const composition = readComposition(reader, item, at('composition'));
+  const shares = readComposition(reader, item, at('composition'), wholeComposition);
   const fields = reader.fields(ownAlloyFields, item, path, false);
   if (name === undefined || basedOn === undefined || fields === undefined) return undefined;
   if (reader.problems.length > before) return undefined;
@@ -70,7 +70,7 @@ function readOwnAlloy(
   const perCubicMillimetre = (d: number | undefined): number | undefined => (d === undefined ? d : d / 1000);
   const own: AlloyOverrides = present({
     ...rest,
-    composition,
+    composition: shares && nominal(shares),
     density: perCubicMillimetre(density),
     liquidDensity: perCubicMillimetre(liquidDensity),
   });
@@ -80,32 +80,8 @@ function readOwnAlloy(
   return reader.problems.length > before ? undefined : alloy;
 }
 
-/** Mass % by element: `{ Cu: 87, Sn: 11, Zn: 2 }`. */
-function readComposition(reader: JobReader, item: YamlNode, path: Path): Alloy['composition'] | undefined {
-  const node = reader.group(item, path);
-  if (node?.kind !== 'map') return undefined;
-  reader.checkKeys(node, path, elements);
-  const shares = node.entries.flatMap(({ key, value: share }) => {
-    if (!elements.includes(key)) return [];
-    const nominal =
-      share.kind === 'scalar' && typeof share.value === 'string'
-        ? Number(share.value.replace(/ ?%$/, ''))
-        : Number.NaN;
-    if (nominal >= 0 && nominal <= 100) return [[key as ElementSymbol, { nominal }] as const];
-    reader.refuse('out-of-range', [...path, key], share, nodeIs(share), 'give mass %, from 0 to 100');
-    return [];
-  });
-  const sum = shares.reduce((s, [, { nominal }]) => s + nominal, 0);
-  if (shares.length === node.entries.length && Math.abs(sum - 100) > 1)
-    reader.refuse(
-      'out-of-range',
-      path,
-      node,
-      `sums to ${Math.round(sum * 100) / 100} %`,
-      'make it 100 %, within 1',
-    );
-  return Object.fromEntries(shares);
-}
+const nominal = (shares: Readonly<Partial<Record<ElementSymbol, number>>>): Alloy['composition'] =>
+  Object.fromEntries(Object.entries(shares).map(([element, share]) => [element, { nominal: share }]));
 
 /** Temperatures must rise from mould to solidus, liquidus and pour, whoever set them. */
 function checkOrder(reader: JobReader, item: YamlNode, path: Path, alloy: Alloy): void {
