@@ -19,13 +19,32 @@ export function planCautions(
 
 const steps = ['print', 'mix', 'burnout', 'melt', 'pour', 'quench', 'finish', 'use'] as const;
 
+/** While the mould is made. */
+const making = ({ coats }: Investment): readonly Caution[] =>
+  coats
+    ? [
+        {
+          step: 'mix',
+          hazard: 'silica dust',
+          text: 'Stucco and flour are silica, and flour and sifting raise dust that is breathed in (crystalline silica limit 50 µg/m³, OSHA 29 CFR 1910.1053): respirator rated for silica, sift under extraction or out of doors, clean up wet, never sweep dry.',
+        },
+        {
+          step: 'mix',
+          hazard: 'alkaline sol',
+          text: 'Colloidal silica is alkaline (pH 9 to 10.5) and dries skin and eyes: gloves and goggles, rinse splashes with water at once. Do not let it freeze or run into a drain, where it sets.',
+        },
+      ]
+    : [
+        {
+          step: 'mix',
+          hazard: 'silica dust',
+          text: 'Investment powder holds free crystalline silica (exposure limit 50 µg/m³, OSHA 29 CFR 1910.1053): wear a respirator rated for silica, weigh and pour without raising dust, clean up wet, never sweep dry.',
+        },
+      ];
+
 function always(investment: Investment, plastic: Plastic): readonly Caution[] {
   return [
-    {
-      step: 'mix',
-      hazard: 'silica dust',
-      text: 'Investment powder holds free crystalline silica (exposure limit 50 µg/m³, OSHA 29 CFR 1910.1053): wear a respirator rated for silica, weigh and pour without raising dust, clean up wet, never sweep dry.',
-    },
+    ...making(investment),
     {
       step: 'burnout',
       hazard: 'burnout fumes',
@@ -34,8 +53,9 @@ function always(investment: Investment, plastic: Plastic): readonly Caution[] {
     {
       step: 'burnout',
       hazard: 'decomposing mould',
-      text: `Do not take ${investment.title.toLowerCase()} over ${investment.maxBurnout} °C${investment.name === 'gypsum-bonded' ? ': it gives off sulphur dioxide' : ''}. Check the controller's thermocouple; do not leave the kiln unattended without an over-temperature cut-out.`,
+      text: `Do not take ${investment.title.toLowerCase()} over ${investment.maxBurnout} °C${investment.name === 'gypsum-bonded' ? ': it gives off sulphur dioxide' : investment.coats ? ': it turns to cristobalite and cracks as it cools' : ''}. Check the controller's thermocouple; do not leave the kiln unattended without an over-temperature cut-out.`,
     },
+    ...(investment.coats ? firingShells : []),
     {
       step: 'melt',
       hazard: 'steam',
@@ -54,17 +74,19 @@ function always(investment: Investment, plastic: Plastic): readonly Caution[] {
     {
       step: 'pour',
       hazard: 'damp mould',
-      text: 'A mould not dried to its core boils under the metal and spits it back: pour only moulds that finished the whole programme, within minutes of leaving the kiln; never one that was rained on or re-wetted.',
+      text: `A mould not dried to its core boils under the metal and spits it back: pour only moulds that finished the whole programme, ${investment.coats ? 'straight from the kiln' : 'within minutes of leaving the kiln'}; never one that was rained on or re-wetted.`,
     },
     {
       step: 'quench',
       hazard: 'steam',
-      text: 'Wait until the cup has lost all colour and the metal is solid throughout; lower the flask with long tongs, face shielded, arm’s length from the steam.',
+      text: investment.coats
+        ? 'Wait until the cup has lost all colour and the metal is solid throughout. Shell splinters fly as the metal shrinks and as it is knocked off: face shield, gloves, long sleeves, nobody near. Never put a hot shell into water.'
+        : 'Wait until the cup has lost all colour and the metal is solid throughout; lower the flask with long tongs, face shielded, arm’s length from the steam.',
     },
     {
       step: 'finish',
       hazard: 'silica dust',
-      text: 'Break the mould out wet; the dry, burnt investment is silica dust. Wet the debris, bag it damp.',
+      text: `Break the mould out wet; the dry, burnt ${investment.coats ? 'shell is silica dust, part of it cristobalite' : 'investment is silica dust'}. Wet the debris, bag it damp.`,
     },
     {
       step: 'finish',
@@ -83,6 +105,20 @@ function always(investment: Investment, plastic: Plastic): readonly Caution[] {
     },
   ];
 }
+
+/** Beside what stands for any burnout and pour. */
+const firingShells: readonly Caution[] = [
+  {
+    step: 'burnout',
+    hazard: 'flash fire',
+    text: 'Plastic in a hot kiln catches fire as the door opens: power off, one shell at a time with long tongs, face shield, leather, nobody in front; out of doors or under a hood, nothing that burns within reach, an extinguisher at hand. A damp shell bursts. Where the kiln’s maker forbids loading it hot, heat it from cold.',
+  },
+  {
+    step: 'pour',
+    hazard: 'shell breaks',
+    text: 'A shell is a few millimetres thick and may crack under the metal: pour over a bed of dry sand deep enough to catch all of it, bed tall and flat-sided shells in it to the cup, look each shell over for cracks by its own glow before the metal goes in.',
+  },
+];
 
 const byHazard: Readonly<Record<HazardCode, readonly Omit<Caution, 'hazard'>[]>> = {
   'zinc-fume': [

@@ -8,6 +8,9 @@ export interface Prices {
   /** Per kg. */
   readonly plastic?: number;
   readonly investment?: number;
+  /** Of ceramic shells. */
+  readonly slurry?: number;
+  readonly stucco?: number;
   /** Per kg, by alloy name. */
   readonly alloys?: Readonly<Record<string, number>>;
   /** Per kWh. */
@@ -16,24 +19,28 @@ export interface Prices {
   readonly consumables?: number;
 }
 
+/** g: powder of flasks, slurry and stucco of shells; left out where there is none. */
+interface MouldMass {
+  readonly powder?: number;
+  readonly slurry?: number;
+  readonly stucco?: number;
+}
+
 /** What one pattern of the job takes, for one piece. */
-export interface CostShare {
+export interface CostShare extends MouldMass {
   readonly name: string;
   readonly quantity: number;
   readonly alloy: string;
   /** g */
   readonly plastic: number;
-  readonly powder: number;
   readonly metal: number;
 }
 
-export interface CostInput {
+export interface CostInput extends MouldMass {
   /** Null or absent: no cost is worked out. */
   readonly prices?: Prices | null;
   /** g */
   readonly plastic: number;
-  /** g */
-  readonly powder: number;
   readonly charges: readonly {
     readonly alloy: string;
     readonly title: string;
@@ -77,7 +84,16 @@ export function planCost(input: CostInput): CostPlan | null {
   };
   const shared = [
     ...share('plastic', input.plastic / 1000, 'kg', prices.plastic, (p) => p.plastic),
-    ...share('investment', input.powder / 1000, 'kg', prices.investment, (p) => p.powder),
+    ...(
+      [
+        ['investment', 'powder', prices.investment],
+        ['slurry', 'slurry', prices.slurry],
+        ['stucco', 'stucco', prices.stucco],
+      ] as const
+    ).flatMap(([item, mass, price]) => {
+      const all = input[mass];
+      return all === undefined ? [] : share(item, all / 1000, 'kg', price, (p) => p[mass] ?? 0);
+    }),
     ...input.charges.flatMap((c) => {
       const metal = (p: CostShare): number => (p.alloy === c.alloy ? p.metal : 0);
       return [

@@ -67,10 +67,7 @@ export function planFlaskLoads(input: FlaskLoadsInput): FlaskLoads {
       fired,
       poured: fired + massOf(gatedVolume, { density: alloy.density }),
     },
-    lift: {
-      solid: Math.max(0, gatedVolume * (slurry - plasticDensity)),
-      hollow: gatedVolume * slurry,
-    },
+    lift: slurryLift(gatedVolume, slurry, plasticDensity),
     floor: {
       pressure,
       stress: bearsAlone ? clampedPlateStress(pressure, flask.insideDiameter / 2, input.floor) : 0,
@@ -82,9 +79,27 @@ export function planFlaskLoads(input: FlaskLoadsInput): FlaskLoads {
 /** Between breaking strength and what is relied on: brittle, and a break pours metal out below. */
 const safety = 3;
 
+/** g by which slurry lifts a pattern under it: printed solid, and hollow. Densities in g/mm³. */
+export const slurryLift = (volume: number, slurry: number, plastic: number): FlaskLoads['lift'] => ({
+  solid: Math.max(0, volume * (slurry - plastic)),
+  hollow: volume * slurry,
+});
+
+/** Where a mould is more than one person may lift with tongs. @param fired, poured g */
+export function heavyMould(mould: 'flask' | 'shell', fired: number, poured: number): readonly Finding[] {
+  const kg = (g: number): string => (g / 1000).toFixed(1);
+  if (poured <= oneHanderMass) return [];
+  return [
+    note(
+      `${mould}-heavy`,
+      `The ${mould} weighs ${kg(fired)} kg hot from the kiln and ${kg(poured)} kg poured: too much for one person with tongs.`,
+      'Two people or a hoist, rehearsed cold; leave it where it was poured until the metal has frozen.',
+    ),
+  ];
+}
+
 export function checkFlaskLoads(loads: FlaskLoads, flask: Flask, investment: Investment): readonly Finding[] {
   const { mass, floor } = loads;
-  const kg = (g: number): string => (g / 1000).toFixed(1);
   return [
     ...(floor.stress > floor.strength
       ? [
@@ -96,15 +111,7 @@ export function checkFlaskLoads(loads: FlaskLoads, flask: Flask, investment: Inv
           ),
         ]
       : []),
-    ...(mass.poured > oneHanderMass
-      ? [
-          note(
-            'flask-heavy',
-            `The flask weighs ${kg(mass.fired)} kg hot from the kiln and ${kg(mass.poured)} kg poured: too much for one person with tongs.`,
-            'Two people or a hoist, rehearsed cold; leave it where it was poured until the metal has frozen.',
-          ),
-        ]
-      : []),
+    ...heavyMould('flask', mass.fired, mass.poured),
     ...(flask.wall === 0
       ? [
           warn(

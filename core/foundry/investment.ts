@@ -6,7 +6,7 @@ import { blockInvestments } from './block-investments.js';
 import { checkPositive, checkRange } from './input.js';
 import { countMixes, mixingSteps } from './mixing.js';
 import type { InvestmentPlan } from './plans.js';
-import type { ShellCoats } from './shell/investment.js';
+import { ceramicShell, type ShellCoats } from './shell/investment.js';
 
 /** What every mould material has, whether it fills a flask or clothes the pattern. */
 interface MouldMaterial {
@@ -69,7 +69,7 @@ export interface ShellInvestment extends MouldMaterial {
 export type Investment = BlockInvestment | ShellInvestment;
 
 /** In the order they are listed. */
-export const investments: readonly Investment[] = [...blockInvestments];
+export const investments: readonly Investment[] = [...blockInvestments, ceramicShell];
 
 /** An investment by name, whatever the case; `undefined` when there is none. */
 export function findInvestment(name: 'gypsum-bonded' | 'phosphate-bonded'): BlockInvestment;
@@ -195,6 +195,10 @@ export function planInvestment(input: InvestmentInput): InvestmentPlan {
     },
   };
 }
+
+/** What a mould of the investment is called. */
+export const mouldWord = (investment: Investment): 'flask' | 'shell' =>
+  investment.coats ? 'shell' : 'flask';
 
 /** Whether the mould stands the metal: refuses or warns by the alloy's liquidus and lowest pouring temperature. */
 export function checkInvestment(investment: Investment, alloy: Alloy): readonly Finding[] {

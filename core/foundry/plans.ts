@@ -208,7 +208,7 @@ export interface BurnoutEnergy {
   readonly basis: Basis;
 }
 
-export interface BurnoutPlan {
+interface Burnout {
   readonly segments: readonly BurnoutSegment[];
   /** The mould's core: s from the start, °C. */
   readonly core?: readonly (readonly [number, number])[];
@@ -221,13 +221,27 @@ export interface BurnoutPlan {
   /** s */
   readonly total: number;
   readonly peak: number;
-  /** The flask's temperature at the pour. */
+  /** The flask's temperature at the pour; of a shell as it leaves the kiln. */
   readonly castingTemperature: number;
-  /** Largest flask, which sets the holds, mm. */
-  readonly flaskDiameter: number;
   readonly findings: readonly Finding[];
   readonly bases: Readonly<Record<string, Basis>>;
 }
+
+export interface FlaskBurnout extends Burnout {
+  /** Largest flask, which sets the holds, mm. */
+  readonly flaskDiameter: number;
+  readonly shellThickness?: never;
+}
+
+export interface ShellBurnout extends Burnout {
+  /** Thickest shell, mm. */
+  readonly shellThickness: number;
+  /** Put into the hot kiln, or heated from cold. */
+  readonly firing: 'flash' | 'ramp';
+  readonly flaskDiameter?: never;
+}
+
+export type BurnoutPlan = FlaskBurnout | ShellBurnout;
 
 /** What one alloy's melt must be, for all its castings in the job. */
 export interface ChargePlan {
@@ -255,6 +269,8 @@ export interface PourPlan {
   readonly metalRange: readonly [number, number];
   readonly flaskTemperature: number;
   readonly flaskRange: readonly [number, number];
+  /** Of a bare shell: °C as it leaves the kiln, and s until the metal comes. */
+  readonly carry?: { readonly leaves: number; readonly seconds: number };
   /** The names of the patterns it fills, thinnest first: the order to pour in. */
   readonly order: readonly string[];
   readonly findings: readonly Finding[];

@@ -3,7 +3,7 @@ import { type Finding, note, stop, warn } from '../part/finding.js';
 import type { Alloy, Range } from './alloys/index.js';
 import { checkPositive, checkRange, FoundryInputError } from './input.js';
 import { interpolate } from './interpolate.js';
-import { checkInvestment, type Investment } from './investment.js';
+import { checkInvestment, type Investment, mouldWord } from './investment.js';
 import type { Basis, PourPlan } from './plans.js';
 
 export interface PourInput {
@@ -50,7 +50,7 @@ export function planPour(input: PourInput): PourPlan {
       note(
         'pour-capped',
         `So thin a section would be poured at ${Math.round(free)} °C; ${investment.title.toLowerCase()} stands ${cap} °C.`,
-        'A hotter flask helps it fill.',
+        `A hotter ${mouldWord(investment)} helps it fill.`,
       ),
     );
   }
@@ -59,7 +59,7 @@ export function planPour(input: PourInput): PourPlan {
   const metalRange: Range = [heavy[0], Math.min(cap, light[1])];
   const flaskRange: Range = [thick[0], thin[1]];
   findings.push(...checkSetMetal(input, metalRange), ...checkSetFlask(input, flaskRange));
-  for (const p of order) findings.push(...checkSection(p, alloy));
+  for (const p of order) findings.push(...checkSection(p, alloy, mouldWord(investment)));
   return {
     alloy: alloy.name,
     title: alloy.title,
@@ -120,19 +120,22 @@ function checkSetMetal({ metalTemperature: set, alloy }: PourInput, range: Range
   return outside('metalTemperature', 'pour-outside-range', 'The pour', set, range);
 }
 
-function checkSetFlask({ flaskTemperature: set, alloy }: PourInput, range: Range): readonly Finding[] {
+function checkSetFlask(
+  { flaskTemperature: set, alloy, investment }: PourInput,
+  range: Range,
+): readonly Finding[] {
   if (set === undefined) return [];
   checkRange('flaskTemperature', set, 0, 1400, '°C');
   if (set >= alloy.solidus)
     return [
       stop(
         'flask-above-solidus',
-        `A flask at ${Math.round(set)} °C never lets ${alloy.title} (solidus ${alloy.solidus} °C) freeze from the part to the sprue.`,
+        `A ${mouldWord(investment)} at ${Math.round(set)} °C never lets ${alloy.title} (solidus ${alloy.solidus} °C) freeze from the part to the sprue.`,
         `Use ${range[0]} to ${range[1]} °C.`,
         'flaskTemperature',
       ),
     ];
-  return outside('flaskTemperature', 'flask-outside-range', 'The flask', set, range);
+  return outside('flaskTemperature', 'flask-outside-range', `The ${mouldWord(investment)}`, set, range);
 }
 
 function outside(
@@ -153,14 +156,18 @@ function outside(
   ];
 }
 
-function checkSection(part: { name: string; thinnestModulus: number }, alloy: Alloy): readonly Finding[] {
+function checkSection(
+  part: { name: string; thinnestModulus: number },
+  alloy: Alloy,
+  mould: string,
+): readonly Finding[] {
   const wall = 2 * part.thinnestModulus;
   if (wall >= alloy.minimumSection) return [];
   return [
     warn(
       'section-thin',
       `${part.name}: the thinnest section is about a ${round(wall)} mm wall; ${alloy.title} fills ${alloy.minimumSection} mm.`,
-      'Thicken it, or pour it first into the hottest flask and expect misruns.',
+      `Thicken it, or pour it first into the hottest ${mould} and expect misruns.`,
     ),
   ];
 }

@@ -7,8 +7,8 @@ import type { PartSummary, PlateSummary, Summary } from './summary.js';
 export interface CostedJob {
   readonly plates: readonly PlateSummary[];
   readonly parts: readonly PartSummary[];
-  /** g in all. */
-  readonly powder: number;
+  /** g in all: powder, or slurry and stucco. */
+  readonly mould: { readonly powder: number } | { readonly slurry: number; readonly stucco: number };
   readonly charge: Summary['charge'];
   readonly plastic: Plastic;
   /** J, where the kiln's power is known. */
@@ -20,19 +20,22 @@ export function costOf(job: Job, made: CostedJob): Summary['cost'] {
   if (!job.prices) return null;
   const { currency, metalPerKg, investmentPerKg, plasticPerKg, energyPerKwh, consumablesPerMould } =
     job.prices;
+  const { slurryPerKg, stuccoPerKg } = job.prices;
   return planCost({
     prices: {
       currency,
       alloys: metalPerKg,
       ...present({
         investment: investmentPerKg,
+        slurry: slurryPerKg,
+        stucco: stuccoPerKg,
         plastic: plasticPerKg,
         energy: energyPerKwh,
         consumables: consumablesPerMould,
       }),
     },
     plastic: made.plates.reduce((sum, p) => sum + p.plastic, 0),
-    powder: made.powder,
+    ...made.mould,
     charges: made.charge,
     furnaceEfficiency: job.shop.furnace.efficiency,
     ...present({ kilnEnergy: made.kilnEnergy }),
@@ -41,7 +44,7 @@ export function costOf(job: Job, made: CostedJob): Summary['cost'] {
       quantity: p.quantity,
       alloy: p.alloy,
       plastic: massOf(p.volume.gated, made.plastic),
-      powder: p.flask.powder,
+      ...(p.flask ? { powder: p.flask.powder } : { slurry: p.shell.slurry, stucco: p.shell.stucco }),
       metal: p.mass.charge,
     })),
   });

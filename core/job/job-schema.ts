@@ -24,6 +24,11 @@ export const settingsFields = z.object({
     help: 'Greatest distance of the mesh from the exact shape, on part and pattern',
   }),
   layerHeight: length({ min: 0.01, max: 1, default: 0.15, group, help: 'Layer height of the print' }),
+  shellFiring: choice(['flash', 'ramp'], {
+    default: 'flash',
+    group,
+    help: 'Ceramic shells go into the hot kiln, or are heated in it from cold',
+  }),
 });
 
 const growthField = () =>
@@ -104,6 +109,8 @@ const price = (help: string) =>
 export const priceFields = z.object({
   metalPerKg: price('Metal, one price for all alloys or one by alloy'),
   investmentPerKg: price('Investment powder'),
+  slurryPerKg: price('Slurry for ceramic shells, as mixed'),
+  stuccoPerKg: price('Stucco for ceramic shells'),
   plasticPerKg: price('Printed plastic'),
   energyPerKwh: price('Electricity or gas, a kilowatt-hour'),
   consumablesPerMould: price('What each mould uses up beside these: wax, abrasives'),

@@ -37,6 +37,8 @@ export interface JobPrices {
   /** Price of 1 kg of metal by alloy, for every alloy of the job; empty where the job gives none. */
   readonly metalPerKg: Readonly<Record<string, number>>;
   readonly investmentPerKg?: number;
+  readonly slurryPerKg?: number;
+  readonly stuccoPerKg?: number;
   readonly plasticPerKg?: number;
   readonly energyPerKwh?: number;
   readonly consumablesPerMould?: number;
@@ -69,6 +71,8 @@ export interface Job {
   readonly units: LengthUnit;
   readonly degrees: TemperatureUnit;
   readonly investment: string;
+  /** Shells: put into the hot kiln, or heated from cold; other moulds take no notice. Default flash. */
+  readonly shellFiring?: 'flash' | 'ramp';
   /** When the kiln starts or the flasks are to be ready, `2026-05-09T18:30`; without, the programme has no clock. */
   readonly burnoutTime?: BurnoutTime;
   /** The shop that does the work. */

@@ -1,22 +1,18 @@
 import { type Alloy, findAlloy } from '../foundry/alloys/index.js';
 import { checkOwnAlloy } from '../foundry/alloys/own-alloy.js';
-import { planBurnout } from '../foundry/burnout.js';
 import { castingTolerancePlan } from '../foundry/casting-tolerance.js';
 import { planCautions } from '../foundry/cautions.js';
 import { type FlaskInput, planFlask } from '../foundry/flask.js';
-import {
-  type BlockInvestment,
-  findInvestment,
-  type Investment,
-  planInvestment,
-} from '../foundry/investment.js';
+import { findInvestment, type Investment, mouldWord, planInvestment } from '../foundry/investment.js';
 import { findPlastic, type Plastic } from '../foundry/material.js';
 import type { FlaskPlan, PourPlan } from '../foundry/plans.js';
 import { planPour } from '../foundry/pour.js';
+import { planCoating } from '../foundry/shell/index.js';
 import type { PartDefinition } from '../part/contract.js';
 import { type Finding, hasStop, note, stop } from '../part/finding.js';
 import { measureBounds, measurePlanRadius } from '../solid/mesh-bounds.js';
 import type { Box, Kernel } from '../solid/types.js';
+import { fireFlasks } from './flask-fire.js';
 import type { Job } from './job.js';
 import { costOf } from './job-cost.js';
 import { present } from './job-reader.js';
@@ -25,7 +21,18 @@ import { type MadePart, makePart } from './make-part.js';
 import { meltJob } from './melt-job.js';
 import { nestPlates } from './nest-plates.js';
 import { partFiles } from './output-names.js';
-import { type PartSummary, type Summary, summaryUnits, summaryVersion } from './summary.js';
+import { fireShells, pourIntoShells, shellFor } from './shell-job.js';
+import {
+  isInFlask,
+  isInShell,
+  type JobMoulds,
+  mouldFindings,
+  type PartMould,
+  type PartSummary,
+  type Summary,
+  summaryUnits,
+  summaryVersion,
+} from './summary.js';
 
 /** A stage of the work, for a progress line. */
 export interface Progress {
@@ -91,59 +98,59 @@ function planJob(
   parts: ReadonlyMap<string, MadePart>,
   learntGrowth: LearntGrowth | undefined,
 ): Summary | RefusedJob {
-  const investment = findInvestment(job.investment) as BlockInvestment;
+  const investment = findInvestment(job.investment) as Investment;
   const plastic = findPlastic(job.shop.plastic) as Plastic;
   const { waterRatio, waste } = job.shop.mixing;
   const made = [...parts.values()];
   const alloys = distinctAlloys(job);
   const mix = present({ waterRatio, wasteFraction: waste });
-  const flasks = new Map(
-    made.map((m) => [
+  const moulds = new Map(
+    made.map((m): readonly [string, PartMould] => [
       m.request.name,
-      flaskFor(m, job, { ...mix, investment, plasticDensity: plastic.density }),
+      investment.coats
+        ? { shell: shellFor(m, job, investment, plastic) }
+        : { flask: flaskFor(m, job, { ...mix, investment, plasticDensity: plastic.density }) },
     ]),
   );
+  const mouldOf = (m: MadePart): PartMould => moulds.get(m.request.name) as PartMould;
   const { plates, findings: nestFindings } = nestPlates(job, made, plastic);
-  const pour = alloys.map((alloy) => pourFor(alloy, made, investment));
+  const pour = alloys.map((alloy) => {
+    const plan = pourFor(alloy, made, investment);
+    if (!investment.coats) return plan;
+    const shells = made.flatMap((m) => (m.request.alloy === alloy.name ? (mouldOf(m).shell ?? []) : []));
+    return pourIntoShells(plan, shells, investment, job);
+  });
   const refused = [
-    ...made.map((m) => ({ name: m.request.name, findings: flasks.get(m.request.name)?.findings ?? [] })),
+    ...made.map((m) => ({ name: m.request.name, findings: mouldFindings(mouldOf(m)) })),
     { name: '', findings: [...nestFindings, ...pour.flatMap((p) => p.findings)] },
   ].filter(({ findings }) => hasStop(findings));
   if (refused.length > 0) return { refused };
 
-  const partSummaries = made.map((m) => summarisePart(m, flasks.get(m.request.name) as FlaskPlan, job));
-  const investmentPlan = planInvestment({
-    ...mix,
-    vacuum: job.shop.mixing.vacuum,
-    bag: job.shop.mixing.bag,
-    investment,
-    flasks: partSummaries.map((p) => ({
-      powder: p.flask.powder,
-      water: p.flask.water,
-      quantity: p.quantity,
-    })),
-  });
-  const hottest = Math.max(...pour.map((p) => p.flaskTemperature));
-  const largest = Math.max(...partSummaries.map((p) => p.flask.insideDiameter));
-  const burnout = planBurnout({
-    largestFlaskDiameter: largest,
-    largestFlaskHeight: Math.max(
-      ...partSummaries.flatMap(({ flask: k }) => (k.insideDiameter === largest ? [k.insideHeight] : [])),
-    ),
-    plastic,
-    castingTemperature: hottest,
-    investment,
-    ...present({ waterRatio, time: job.burnoutTime }),
-    kiln: job.shop.kiln,
-    degrees: job.degrees,
-    flasks: partSummaries.map((p) => ({
-      name: p.name,
-      diameter: p.flask.insideDiameter,
-      height: p.flask.insideHeight,
-      quantity: p.quantity,
-      castingTemperature: pour.find((x) => x.alloy === p.alloy)?.flaskTemperature ?? hottest,
-    })),
-  });
+  const partSummaries = made.map((m) => summarisePart(m, mouldOf(m), job));
+  const stuff: JobMoulds = investment.coats
+    ? {
+        coating: planCoating({
+          investment,
+          shells: partSummaries.filter(isInShell).map((p) => ({ ...p.shell, quantity: p.quantity })),
+          ...present({ wasteFraction: waste }),
+        }),
+      }
+    : {
+        investment: planInvestment({
+          ...mix,
+          vacuum: job.shop.mixing.vacuum,
+          bag: job.shop.mixing.bag,
+          investment,
+          flasks: partSummaries.filter(isInFlask).map((p) => ({
+            powder: p.flask.powder,
+            water: p.flask.water,
+            quantity: p.quantity,
+          })),
+        }),
+      };
+  const burnout = investment.coats
+    ? fireShells(partSummaries.filter(isInShell), pour, investment, plastic, job)
+    : fireFlasks(partSummaries.filter(isInFlask), pour, investment, plastic, job);
   const modulus = (name: string): number => (parts.get(name) as MadePart).thinnestModulus;
   const melts = alloys.map((alloy, i) =>
     meltJob(alloy, pour[i] as PourPlan, partSummaries, modulus, {
@@ -161,7 +168,7 @@ function planJob(
     shop: job.shop,
     tolerance: Math.max(...made.map((m) => m.tolerance)),
     parts: partSummaries,
-    investment: investmentPlan,
+    ...stuff,
     burnout,
     pour: melts.map((m) => m.pour),
     charge,
@@ -169,7 +176,7 @@ function planJob(
     cost: costOf(job, {
       plates,
       parts: partSummaries,
-      powder: investmentPlan.powder,
+      mould: stuff.coating ?? stuff.investment,
       charge,
       plastic,
       ...present({ kilnEnergy: burnout.energy?.total }),
@@ -178,7 +185,7 @@ function planJob(
     findings: [
       ...nestFindings,
       ...alloys.flatMap(ownAlloyFindings),
-      ...flaskTemperatureFindings(pour),
+      ...mouldTemperatureFindings(pour, mouldWord(investment)),
       ...alloys.flatMap((alloy) => {
         const growths = made.filter((m) => m.request.alloy === alloy.name).map((m) => m.growth);
         return loggedGrowthFindings(
@@ -237,7 +244,7 @@ function pourFor(alloy: Alloy, made: readonly MadePart[], investment: Investment
   });
 }
 
-const summarisePart = (made: MadePart, flask: FlaskPlan, job: Job): PartSummary => ({
+const summarisePart = (made: MadePart, mould: PartMould, job: Job): PartSummary => ({
   name: made.request.name,
   part: made.request.part,
   ...(made.request.piece === undefined ? {} : { piece: made.request.piece }),
@@ -263,22 +270,23 @@ const summarisePart = (made: MadePart, flask: FlaskPlan, job: Job): PartSummary 
   castingTolerance: castingTolerancePlan,
   gating: made.gating,
   air: made.air,
-  flask,
-  findings: [...made.findings, ...flask.findings],
+  ...mould,
+  findings: [...made.findings, ...mouldFindings(mould)],
   files: partFiles(made.request.name),
 });
 
-/** One kiln comes down in steps where the alloys want different flask temperatures. */
-function flaskTemperatureFindings(pour: readonly PourPlan[]): readonly Finding[] {
-  const byHeat = [...pour].sort((a, b) => b.flaskTemperature - a.flaskTemperature);
+/** One kiln comes down in steps where the alloys want different mould temperatures. */
+function mouldTemperatureFindings(pour: readonly PourPlan[], mould: 'flask' | 'shell'): readonly Finding[] {
+  const leaves = (p: PourPlan): number => p.carry?.leaves ?? p.flaskTemperature;
+  const byHeat = [...pour].sort((a, b) => leaves(b) - leaves(a));
   const [first, ...rest] = byHeat;
-  const cooler = rest.filter((p) => first && p.flaskTemperature < first.flaskTemperature);
+  const cooler = rest.filter((p) => first && leaves(p) < leaves(first));
   if (!first || cooler.length === 0) return [];
   return [
     note(
       'flask-temperatures-differ',
-      `The burnout ends at ${Math.round(first.flaskTemperature)} °C for ${first.title}; ${cooler.map((p) => `${p.title} wants ${Math.round(p.flaskTemperature)} °C`).join(', ')}.`,
-      'Pour the hottest flasks first, then let the kiln come down and hold at least an hour before the next.',
+      `The burnout ends at ${Math.round(leaves(first))} °C for ${first.title}; ${cooler.map((p) => `${p.title} wants ${Math.round(leaves(p))} °C`).join(', ')}.`,
+      `Pour the hottest ${mould}s first, then let the kiln come down and hold at least an hour before the next.`,
     ),
   ];
 }

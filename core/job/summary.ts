@@ -13,6 +13,7 @@ import type {
   PourPlan,
   StockPlan,
 } from '../foundry/plans.js';
+import type { CoatingPlan, ShellPlan } from '../foundry/shell/plans.js';
 import type { Fitting, SurfaceNote } from '../part/contract.js';
 import type { Finding } from '../part/finding.js';
 import type { Shop } from './shop.js';
@@ -58,7 +59,7 @@ export interface MeshFacts {
   readonly size: readonly [number, number, number];
 }
 
-export interface PartSummary {
+interface PartFacts {
   readonly name: string;
   readonly part: string;
   /** Which of the part's castings it is; missing where it is cast in one. */
@@ -96,11 +97,25 @@ export interface PartSummary {
   readonly gating: GatingPlan;
   /** Where metal would trap air, and the vents added for it. */
   readonly air?: AirPlan;
-  readonly flask: FlaskPlan;
   readonly findings: readonly Finding[];
   /** Paths relative to the output folder. */
   readonly files: Readonly<Record<string, string>>;
 }
+
+/** What a pattern's mould is: invested in a flask, or clothed in a shell. */
+export type PartMould =
+  | { readonly flask: FlaskPlan; readonly shell?: never }
+  | { readonly shell: ShellPlan; readonly flask?: never };
+
+export type PartSummary = PartFacts & PartMould;
+
+export const isInFlask = (p: PartSummary): p is PartSummary & { readonly flask: FlaskPlan } =>
+  p.flask !== undefined;
+export const isInShell = (p: PartSummary): p is PartSummary & { readonly shell: ShellPlan } =>
+  p.shell !== undefined;
+
+/** The mould's own findings. */
+export const mouldFindings = (mould: PartMould): readonly Finding[] => (mould.flask ?? mould.shell).findings;
 
 export interface PlatePlacement {
   readonly name: string;
@@ -123,7 +138,7 @@ export interface PlateSummary {
   readonly files: Readonly<Record<string, string>>;
 }
 
-export interface Summary {
+interface JobFacts {
   readonly schemaVersion: typeof summaryVersion;
   readonly units: typeof summaryUnits;
   readonly job: { readonly name: string; readonly title: string; readonly notes: readonly string[] };
@@ -138,7 +153,6 @@ export interface Summary {
   /** Greatest chord deviation of any mesh, mm. */
   readonly tolerance: number;
   readonly parts: readonly PartSummary[];
-  readonly investment: InvestmentPlan;
   readonly burnout: BurnoutPlan;
   /** One an alloy. */
   readonly pour: readonly PourPlan[];
@@ -149,3 +163,10 @@ export interface Summary {
   readonly cautions: readonly Caution[];
   readonly findings: readonly Finding[];
 }
+
+/** What all the moulds of a job are made of: powder and water, or coats. Every part's mould is of the same kind. */
+export type JobMoulds =
+  | { readonly investment: InvestmentPlan; readonly coating?: never }
+  | { readonly coating: CoatingPlan; readonly investment?: never };
+
+export type Summary = JobFacts & JobMoulds;

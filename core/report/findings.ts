@@ -1,4 +1,4 @@
-import type { Summary } from '../job/summary.js';
+import { mouldFindings, type Summary } from '../job/summary.js';
 import type { Finding, Severity } from '../part/finding.js';
 
 /** Findings of one part, or (`part` null) of the job as a whole. */
@@ -25,7 +25,7 @@ export function distinctFindings(findings: readonly Finding[]): readonly Finding
 export function collectFindings(summary: Summary): readonly FindingGroup[] {
   const parts = summary.parts.map((p) => ({
     part: p.name,
-    findings: distinctFindings([...p.findings, ...p.gating.findings, ...p.flask.findings]),
+    findings: distinctFindings([...p.findings, ...p.gating.findings, ...mouldFindings(p)]),
   }));
   const ofParts = new Set(parts.flatMap((g) => g.findings.map(same)));
   const ofJob = distinctFindings([

@@ -1,4 +1,4 @@
-import type { Summary } from '../job/summary.js';
+import type { PartSummary, Summary } from '../job/summary.js';
 import type { Finding } from '../part/finding.js';
 import { formatLength, formatTemperature } from '../units/index.js';
 import type { View } from './format.js';
@@ -34,12 +34,15 @@ export function forReader(summary: Summary, view: View): Summary {
   });
   return {
     ...told(summary),
-    parts: summary.parts.map((p) => ({
-      ...told(p),
-      fittings: p.fittings.map((x) => ({ ...x, text: readersUnits(x.text, view) })),
-      gating: told(p.gating),
-      flask: told(p.flask),
-    })),
+    parts: summary.parts.map((p): PartSummary => {
+      const shared = {
+        fittings: p.fittings.map((x) => ({ ...x, text: readersUnits(x.text, view) })),
+        gating: told(p.gating),
+      };
+      return p.flask
+        ? { ...told(p), ...shared, flask: told(p.flask) }
+        : { ...told(p), ...shared, shell: told(p.shell) };
+    }),
     burnout: told(summary.burnout),
     pour: summary.pour.map(told),
   };

@@ -1,4 +1,4 @@
-import type { PartSummary, Summary } from '../job/summary.js';
+import { isInShell, type PartSummary, type Summary } from '../job/summary.js';
 import { collectFindings, countFindings, sentence, tally } from './findings.js';
 import { createFormat, type Format, type View } from './format.js';
 import { forReader } from './reader-units.js';
@@ -48,6 +48,13 @@ function fittingLines(parts: readonly PartSummary[]): string[] {
     : [entry('To fit', [...counts].map(([text, n]) => `${n} × ${plain(text)}`).join('; '))];
 }
 
+/** `6` or `6 to 8`. */
+function coatCounts({ parts }: Summary): string {
+  const counts = parts.filter(isInShell).map((p) => p.shell.coats);
+  const [least, most] = [Math.min(...counts), Math.max(...counts)];
+  return least === most ? String(least) : `${least} to ${most}`;
+}
+
 /**
  * The short report a run ends with, for a terminal of 80 columns: parts, plates, metal, investment, burnout,
  * findings and cautions. Plain text without colours; ends with a line break.
@@ -80,11 +87,13 @@ export function formatConsole(job: Summary, view: View): string {
     ),
     entry(
       'Investment',
-      `${f.mass(summary.investment.powder)} powder, ${f.mass(summary.investment.water)} water for ${castings} ${castings === 1 ? 'flask' : 'flasks'}; working time ${f.duration(summary.investment.workingTime)}`,
+      summary.coating
+        ? `${f.mass(summary.coating.slurry)} slurry, ${f.mass(summary.coating.stucco)} stucco for ${castings} ${castings === 1 ? 'shell' : 'shells'} of ${coatCounts(summary)} coats and seal; ${f.duration(summary.coating.total)} to coat and dry`
+        : `${f.mass(summary.investment.powder)} powder, ${f.mass(summary.investment.water)} water for ${castings} ${castings === 1 ? 'flask' : 'flasks'}; working time ${f.duration(summary.investment.workingTime)}`,
     ),
     entry(
       'Burnout',
-      `${f.duration(summary.burnout.total)}, hottest ${f.temperature(summary.burnout.peak)}, flasks at ${f.temperature(summary.burnout.castingTemperature)} for the pour`,
+      `${f.duration(summary.burnout.total)}, hottest ${f.temperature(summary.burnout.peak)}, ${summary.coating ? 'shells leave the kiln at' : 'flasks at'} ${f.temperature(summary.burnout.castingTemperature)} for the pour`,
     ),
     ...fittingLines(summary.parts),
     entry('Findings', tally(countFindings(groups))),

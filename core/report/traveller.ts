@@ -7,6 +7,7 @@ import { forReader } from './reader-units.js';
 import { benchCopy } from './traveller/bench.js';
 import { burnoutStep } from './traveller/burnout.js';
 import { checkStep } from './traveller/check.js';
+import { coatStep } from './traveller/coats.js';
 import type { Context } from './traveller/context.js';
 import { finishStep } from './traveller/finish.js';
 import { gateStep } from './traveller/gate.js';
@@ -25,7 +26,7 @@ const steps: readonly ((ctx: Context, number: number) => Html)[] = [
   printStep,
   checkStep,
   gateStep,
-  mixStep,
+  (ctx, number) => (ctx.summary.coating ? coatStep(ctx, number) : mixStep(ctx, number)),
   burnoutStep,
   meltStep,
   pourStep,

@@ -55,9 +55,10 @@ describe('shop profile', () => {
     expect(ran).toMatchObject({ code: 0, err: '' });
     const summary = JSON.parse(readFileSync(join(cwd, 'a/summary.json'), 'utf8')) as Summary;
     expect(summary.shop).toMatchObject({ title: 'Ropewalk foundry', plastic: 'PETG' });
-    expect(summary.investment.water / summary.investment.powder).toBeCloseTo(0.36, 12);
-    const slurry = (summary.investment.powder + summary.investment.water) / summary.investment.slurryDensity;
-    expect(slurry).toBeCloseTo(summary.parts[0]!.flask.slurryVolume, 6);
+    expect(summary.investment!.water / summary.investment!.powder).toBeCloseTo(0.36, 12);
+    const slurry =
+      (summary.investment!.powder + summary.investment!.water) / summary.investment!.slurryDensity;
+    expect(slurry).toBeCloseTo(summary.parts[0]!.flask!.slurryVolume, 6);
     expect(readFileSync(join(cwd, 'a/traveller.html'), 'utf8')).toContain('Ropewalk foundry');
 
     writeFileSync(file, profile('Ropewalk foundry', 'kiln: { rate: fast }\n'));

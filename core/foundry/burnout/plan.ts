@@ -4,7 +4,7 @@ import type { TemperatureUnit } from '../../units/index.js';
 import { checkRange } from '../input.js';
 import type { BlockInvestment, Investment } from '../investment.js';
 import type { Plastic } from '../material.js';
-import type { Basis, BurnoutPlan, BurnoutSegment } from '../plans.js';
+import type { Basis, BurnoutSegment, FlaskBurnout } from '../plans.js';
 import { checkBurnout } from './check.js';
 import { type BurnoutTime, burnoutClock } from './clock.js';
 import { joinSteps } from './controller.js';
@@ -58,7 +58,7 @@ export interface BurnoutInput {
  * most, lies between the trade's 129 °C/h and the 60 °C/h some advise.
  * @throws FoundryInputError when a size is out of range.
  */
-export function planBurnout(input: BurnoutInput): BurnoutPlan {
+export function planBurnout(input: BurnoutInput): FlaskBurnout {
   const { investment, plastic, startTemperature = 20, kiln = {}, degrees } = input;
   const diameter = checkRange('largestFlaskDiameter', input.largestFlaskDiameter, 20, 300, 'mm');
   const height = input.largestFlaskHeight;
@@ -116,7 +116,7 @@ export function planBurnout(input: BurnoutInput): BurnoutPlan {
 }
 
 /** Rates that the kiln can keep and the controller takes. */
-const withinKiln = (
+export const withinKiln = (
   steps: readonly Step[],
   start: number,
   rate: BurnoutKiln['rate'],
@@ -148,7 +148,7 @@ function segmentsOf(
   });
 }
 
-function checkController(needed: number, most: number): readonly Finding[] {
+export function checkController(needed: number, most: number): readonly Finding[] {
   if (needed <= most) return [];
   return [
     warn(

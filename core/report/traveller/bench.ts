@@ -1,7 +1,8 @@
 import type { PourPlan } from '../../foundry/plans.js';
-import type { PartSummary } from '../../job/summary.js';
+import { isInFlask, isInShell, type PartSummary } from '../../job/summary.js';
 import { formatNumber } from '../../units/index.js';
 import { type Html, html } from '../html.js';
+import { dipTime } from './coats.js';
 import { alloyTitle, type Context, capital, own, plural } from './context.js';
 
 const by = (p: PartSummary): Html => html`${own(p.name)}${p.quantity > 1 && html` × ${p.quantity}`}`;
@@ -9,16 +10,40 @@ const by = (p: PartSummary): Html => html`${own(p.name)}${p.quantity > 1 && html
 const sheet = (title: string, lead: string, body: Html): Html =>
   html`<section class="bench"><h2>${title}</h2><p>${lead}</p>${body}</section>`;
 
+const coat = ({ summary: { parts, coating: v }, f }: Context): Html =>
+  v
+    ? sheet(
+        'Coat',
+        `${v.title}. ${f.duration(v.total)} in all. Each coat dry before the next; respirator on.`,
+        html`<table><thead><tr><th class="n">coat</th><th></th><th>dip</th><th class="n">dries for</th></tr></thead>
+<tbody>${v.coats.map(
+          (c) =>
+            html`<tr><td class="n">${c.number}</td><th scope="row">${c.name}</th><td>${dipTime(c.at, f)}</td><td class="n">${f.duration(c.dry)}</td></tr>`,
+        )}</tbody></table>
+<table><thead><tr><th>pattern</th><th class="n">coats</th><th class="n">slurry</th><th class="n">stucco</th></tr></thead>
+<tbody>${parts
+          .filter(isInShell)
+          .map(
+            (p) =>
+              html`<tr><th scope="row">${by(p)}</th><td class="n">${p.shell.coats}</td><td class="n">${f.mass(p.shell.slurry)}</td><td class="n">${f.mass(p.shell.stucco)}</td></tr>`,
+          )}</tbody></table>`,
+      )
+    : html``;
+
 const mix = ({ summary: { parts, investment: v }, f }: Context): Html =>
-  sheet(
-    'Mix',
-    `${v.title}, ${formatNumber(v.waterRatio * 100, { digits: 1 })} water : 100 powder. ${f.duration(v.workingTime)} from first contact. ${plural(v.mixes, 'mix', 'mixes')}.`,
-    html`<table><thead><tr><th>pattern</th><th>flask</th><th class="n">powder</th><th class="n">water</th></tr></thead>
-<tbody>${parts.map(
-      (p) =>
-        html`<tr><th scope="row">${by(p)}</th><td>${p.flask.name}</td><td class="n">${f.mass(p.flask.powder)}</td><td class="n">${f.mass(p.flask.water)}</td></tr>`,
-    )}</tbody></table>`,
-  );
+  v === undefined
+    ? html``
+    : sheet(
+        'Mix',
+        `${v.title}, ${formatNumber(v.waterRatio * 100, { digits: 1 })} water : 100 powder. ${f.duration(v.workingTime)} from first contact. ${plural(v.mixes, 'mix', 'mixes')}.`,
+        html`<table><thead><tr><th>pattern</th><th>flask</th><th class="n">powder</th><th class="n">water</th></tr></thead>
+<tbody>${parts
+          .filter(isInFlask)
+          .map(
+            (p) =>
+              html`<tr><th scope="row">${by(p)}</th><td>${p.flask.name}</td><td class="n">${f.mass(p.flask.powder)}</td><td class="n">${f.mass(p.flask.water)}</td></tr>`,
+          )}</tbody></table>`,
+      );
 
 const burnOut = ({ summary: { burnout: b }, f }: Context): Html =>
   sheet(
@@ -36,7 +61,7 @@ const pour = ({ summary, f }: Context, plan: PourPlan): Html => {
   return sheet(
     `Pour: ${capital(alloyTitle(summary, plan.alloy))}`,
     'Dry mould, dry tools, face shield, never alone. Makers’ datasheets come first.',
-    html`<p class="big">metal ${f.temperatureDual(plan.metalTemperature)}<br/>flask ${f.temperatureDual(plan.flaskTemperature)}${
+    html`<p class="big">metal ${f.temperatureDual(plan.metalTemperature)}<br/>${plan.carry ? html`shell leaves the kiln at ${f.temperatureDual(plan.carry.leaves)}` : html`flask ${f.temperatureDual(plan.flaskTemperature)}`}${
       charge !== undefined && html`<br/>weigh out ${f.massDual(charge.charge)}`
     }</p>
 <table><thead><tr><th class="n"></th><th>in this order</th><th class="n">metal, each</th><th class="n">pour time</th></tr></thead>
@@ -52,4 +77,4 @@ const pour = ({ summary, f }: Context, plan: PourPlan): Html => {
  * is read without effort from a metre (a two-hundredth of the distance; common practice, no source).
  */
 export const benchCopy = (ctx: Context): Html =>
-  html`<div class="bench-copy" id="bench">${mix(ctx)}${burnOut(ctx)}${ctx.summary.pour.map((plan) => pour(ctx, plan))}</div>`;
+  html`<div class="bench-copy" id="bench">${coat(ctx)}${mix(ctx)}${burnOut(ctx)}${ctx.summary.pour.map((plan) => pour(ctx, plan))}</div>`;

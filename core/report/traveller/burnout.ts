@@ -2,7 +2,7 @@ import { burnoutChart } from '../burnout-chart.js';
 import type { Format } from '../format.js';
 import { type Html, html } from '../html.js';
 import { basisEntries, basisList } from './basis.js';
-import { type Context, capital, plural } from './context.js';
+import { type Context, capital, mouldOf, plural } from './context.js';
 import { stepFindings } from './findings.js';
 import { bodyRows } from './rows.js';
 import { checklist, renderStep } from './step.js';
@@ -44,6 +44,28 @@ function kilnFacts({ summary: { burnout }, f }: Context): Html {
 const otherDegrees = ({ segments }: Context['summary']['burnout'], f: Format): string =>
   segments.map((s) => f.temperatureDual(s.to)).join(', ');
 
+const flaskChecks = [
+  'Flasks stand cup down on supports, so that plastic runs out and air gets in.',
+  'Set the controller’s segments as below and read them back before starting.',
+  'At the end of the top soak the cups are clean and white, with no black left. If not, hold on: soot in the mould is gas in the metal.',
+];
+
+const shellChecks = {
+  flash: [
+    'Shells are dry right through; cups, vents and drain holes show plastic. A damp shell bursts in the hot kiln.',
+    'Set the controller’s segments as below. It holds at the second segment until the shells are in: switch the power off while the door is open.',
+    'Shells go in one at a time with long tongs, cup down on supports over a tray of dry sand; the plastic burns with a flame at once. Face shield, gloves, nobody in front of the door.',
+  ],
+  ramp: [
+    'Shells are dry right through; cups, vents and drain holes show plastic.',
+    'Shells stand cup down on supports over a tray of dry sand.',
+    'Set the controller’s segments as below, at the kiln’s full rate, and read them back before starting.',
+  ],
+} as const;
+const shellEnd = [
+  'At the end the shells are white in and out. One may be let cool to look into it: rinse out ash, dry it, patch cracks with slurry and grain, fire it again.',
+];
+
 /** Step 5: the kiln programme. */
 export function burnoutStep(ctx: Context, number: number): Html {
   const { summary: s, f } = ctx;
@@ -52,19 +74,15 @@ export function burnoutStep(ctx: Context, number: number): Html {
     number,
     id: 'burnout',
     title: 'Burn out',
-    lead: `${f.duration(b.total)} in all, hottest ${f.temperatureDual(b.peak)}; the flasks leave the kiln at ${f.temperatureDual(b.castingTemperature)}. The largest flask, ${f.rough(b.flaskDiameter)} across, sets the holds.`,
+    lead: `${f.duration(b.total)} in all, hottest ${f.temperatureDual(b.peak)}; the ${mouldOf(s)}s leave the kiln at ${f.temperatureDual(b.castingTemperature)}. ${b.shellThickness === undefined ? `The largest flask, ${f.rough(b.flaskDiameter)} across, sets the holds.` : `The thickest shell, ${f.rough(b.shellThickness)}, is warm through in minutes.`}`,
     cautions: ['burnout'],
     body: html`${stepFindings([{ findings: b.findings }])}
-${checklist([
-  'Flasks stand cup down on supports, so that plastic runs out and air gets in.',
-  'Set the controller’s segments as below and read them back before starting.',
-  'At the end of the top soak the cups are clean and white, with no black left. If not, hold on: soot in the mould is gas in the metal.',
-])}
+${checklist(b.shellThickness === undefined ? flaskChecks : [...shellChecks[b.firing], ...shellEnd])}
 ${programme(ctx)}
 ${kilnFacts(ctx)}
 <div class="keep">${burnoutChart(b, f)}</div>
 <p class="small">Where the segments end, in both scales: ${otherDegrees(b, f)}.</p>
-<div class="write"><span>kiln started at</span><span>flasks ready at</span><span>flask temperature at the pour</span></div>
+<div class="write"><span>kiln started at</span><span>${mouldOf(s)}s ready at</span><span>${mouldOf(s)} temperature at the pour</span></div>
 ${basisList(basisEntries(b.energy ? { ...b.bases, energy: b.energy.basis } : b.bases))}`,
   });
 }

@@ -31,7 +31,10 @@ export const symbol = (text: string): Html => {
   return rest.length === 0 ? html`${text}` : html`${base}<sub>${rest.join(',')}</sub>`;
 };
 
-/** Castings in the whole job; each has a flask of its own. */
+/** What the job's moulds are. */
+export const mouldOf = ({ coating }: Summary): 'flask' | 'shell' => (coating ? 'shell' : 'flask');
+
+/** Castings in the whole job; each has a mould of its own. */
 export const pieces = (parts: readonly PartSummary[]): number =>
   parts.reduce((sum, p) => sum + p.quantity, 0);
 

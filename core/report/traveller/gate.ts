@@ -76,10 +76,12 @@ export function gateStep(ctx: Context, number: number): Html {
     number,
     id: 'gate',
     title: 'Gate and vents',
-    lead: 'Sprue, pour cup and vents are already in one piece with each pattern. Look them over, stand the pattern in its flask, and know where the saw will go.',
+    lead: `Sprue, pour cup and vents are already in one piece with each pattern. Look them over, ${s.coating ? 'fix a rod or hook in the cup to dip it by' : 'stand the pattern in its flask'}, and know where the saw will go.`,
     cautions: [],
     body: html`${checklist([
-      'Cup and vents end at one level, flush with the open end of the flask: cup down on the base plate of a tube, cup up in a can.',
+      s.coating
+        ? 'Cup and vents end at one level; the shell is ground off there before the fire.'
+        : 'Cup and vents end at one level, flush with the open end of the flask: cup down on the base plate of a tube, cup up in a can.',
       'Nothing rests on the vents; they clear the working surfaces.',
     ])}
 ${stepFindings(s.parts.map((p) => ({ where: p.name, findings: p.gating.findings })))}

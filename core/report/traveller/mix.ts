@@ -1,5 +1,5 @@
-import type { MixingStep } from '../../foundry/plans.js';
-import type { PartSummary } from '../../job/summary.js';
+import type { FlaskPlan, MixingStep } from '../../foundry/plans.js';
+import { isInFlask, type PartSummary } from '../../job/summary.js';
 import { formatNumber, gramsPer, millimetresPerInch } from '../../units/index.js';
 import { decimals } from '../format.js';
 import { type Html, html } from '../html.js';
@@ -9,7 +9,9 @@ import { stepFindings } from './findings.js';
 import { bodyRows } from './rows.js';
 import { checklist, renderStep } from './step.js';
 
-const flaskRow = ({ f }: Context, p: PartSummary): Html => {
+type Invested = PartSummary & { readonly flask: FlaskPlan };
+
+const flaskRow = ({ f }: Context, p: Invested): Html => {
   const k = p.flask;
   return html`<tr class="tall">${partHead(p)}
 <td>${k.name}<span class="method">ø ${f.roughNumber(k.insideDiameter)} × ${f.rough(k.insideHeight)} inside; clear at wall ${f.roughNumber(k.clearance.wall)}, floor ${f.roughNumber(k.clearance.floor)}, cover ${f.roughNumber(k.clearance.cover)}</span></td>
@@ -18,7 +20,7 @@ const flaskRow = ({ f }: Context, p: PartSummary): Html => {
 <td class="blank"></td><td class="blank"></td></tr>`;
 };
 
-const loadRow = ({ f }: Context, p: PartSummary): Html => {
+const loadRow = ({ f }: Context, p: Invested): Html => {
   const { mass, lift } = p.flask.loads;
   return html`<tr>${partHead(p)}<td class="n">${f.mass(mass.wet)}</td><td class="n">${f.mass(mass.fired)}</td>
 <td class="n">${f.mass(mass.poured)}</td><td class="n strong">${f.mass(lift.solid)}</td><td class="n">${f.mass(lift.hollow)}</td></tr>`;
@@ -34,13 +36,15 @@ const clockRow =
 export function mixStep(ctx: Context, number: number): Html {
   const { summary: s, f } = ctx;
   const v = s.investment;
+  if (!v) return html``;
+  const parts = s.parts.filter(isInFlask);
   return renderStep(ctx, {
     number,
     id: 'mix',
     title: 'Weigh and mix the investment',
     lead: `${v.title}: ${formatNumber(v.waterRatio * 100, { digits: 1 })} parts of water to 100 of powder, by weight. Working time ${f.duration(v.workingTime)} from first contact with water.`,
     cautions: ['mix'],
-    body: html`${stepFindings(s.parts.map((p) => ({ where: p.name, findings: p.flask.findings })))}
+    body: html`${stepFindings(parts.map((p) => ({ where: p.name, findings: p.flask.findings })))}
 ${checklist([
   'Flasks, bases, bowl, scale, clock and vacuum or vibrator are ready before powder meets water.',
   'Weigh powder and water; water is weighed, not poured by eye. Add powder to water.',
@@ -50,7 +54,7 @@ ${checklist([
 ])}
 <table class="list by-part">
 <thead><tr><th>pattern</th><th>flask</th><th class="n">slurry</th><th class="n strong">powder, a flask</th><th class="n strong">water, a flask</th><th class="n">powder weighed</th><th class="n">water weighed</th></tr></thead>
-${bodyRows(s.parts.map((p) => flaskRow(ctx, p)))}
+${bodyRows(parts.map((p) => flaskRow(ctx, p)))}
 <tbody><tr class="total"><td colspan="3">${pieces(s.parts) === 1 ? 'The flask' : `All ${pieces(s.parts)} flasks`}</td><td class="n strong">${f.mass(v.powder)}</td><td class="n strong">${f.mass(v.water)}</td><td colspan="2"></td></tr></tbody>
 </table>
 <p class="small">Powder and water hold ${f.percent(v.wasteFraction, 1)} for waste. In all: powder ${f.massDual(v.powder)}, water ${f.massDual(v.water)}. Slurry weighs ${f.view.lengthUnit === 'mm' ? `${decimals(v.slurryDensity * 1000, 2)} g/cm³` : `${decimals((v.slurryDensity * millimetresPerInch ** 3) / gramsPer.oz, 3)} oz/in³`}.</p>
@@ -62,8 +66,8 @@ ${bodyRows(s.parts.map((p) => flaskRow(ctx, p)))}
 <tbody>${v.steps.map(clockRow(f))}</tbody></table></div>
 <h3>Held down, and lifted</h3>
 <table class="list by-part"><thead><tr><th>pattern</th><th class="n">flask filled</th><th class="n">hot from the kiln</th><th class="n">poured</th><th class="n strong">slurry lifts the pattern by</th><th class="n">by, if printed hollow</th></tr></thead>
-${bodyRows(s.parts.map((p) => loadRow(ctx, p)))}</table>
+${bodyRows(parts.map((p) => loadRow(ctx, p)))}</table>
 <p class="small">The lift is what wax on the base plate, or a weight on the pattern, must hold with some to spare while the slurry is wet.</p>
-${basisList([...basisEntries(v.bases), ...s.parts.flatMap((p) => basisEntries(p.flask.bases, p.name))])}`,
+${basisList([...basisEntries(v.bases), ...parts.flatMap((p) => basisEntries(p.flask.bases, p.name))])}`,
   });
 }

@@ -3,7 +3,7 @@ import type { PartSummary } from '../../job/summary.js';
 import { type Html, html } from '../html.js';
 import { about } from './about.js';
 import { basisList } from './basis.js';
-import { alloyTitle, type Context, capital, own, pieces, plural, sum } from './context.js';
+import { alloyTitle, type Context, capital, mouldOf, own, pieces, plural, sum } from './context.js';
 import { findingsBox, notesBox } from './findings.js';
 
 const fact = (label: string, value: Html | string): Html =>
@@ -15,11 +15,17 @@ function keyNumbers({ summary: s, f }: Context): Html {
   return html`<dl class="keys">
 ${fact('makes', plural(flasks, 'casting'))}
 ${fact('plates to print', html`${s.plates.length}, ${f.mass(sum(s.plates.map((p) => p.plastic)))} plastic`)}
-${fact('flasks', html`${flasks}, one a casting`)}
+${fact(`${mouldOf(s)}s`, html`${flasks}, one a casting`)}
 ${fact('burnout', f.duration(s.burnout.total))}
-${fact('investment powder', f.massDual(s.investment.powder))}
+${
+  s.coating
+    ? html`${fact('coat and dry', f.duration(s.coating.total))}
+${fact('slurry, stucco', html`${f.massDual(s.coating.slurry)}, ${f.massDual(s.coating.stucco)}`)}
+`
+    : html`${fact('investment powder', f.massDual(s.investment.powder))}
 ${fact('water', f.massDual(s.investment.water))}
-${s.charge.map((c) => fact(`weigh out: ${c.title}`, f.massDual(c.charge)))}
+`
+}${s.charge.map((c) => fact(`weigh out: ${c.title}`, f.massDual(c.charge)))}
 ${s.pour.map((p) => fact(`pour: ${p.title}`, f.temperatureDual(p.metalTemperature)))}
 </dl>`;
 }

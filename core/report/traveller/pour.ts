@@ -2,7 +2,7 @@ import type { PouredMould } from '../../foundry/charge/melt-plan.js';
 import type { PourPlan } from '../../foundry/plans.js';
 import { type Html, html } from '../html.js';
 import { basisEntries, basisList } from './basis.js';
-import { type Context, own } from './context.js';
+import { type Context, mouldOf, own } from './context.js';
 import { stepFindings } from './findings.js';
 import { bodyRows } from './rows.js';
 import { checklist, renderStep } from './step.js';
@@ -49,14 +49,23 @@ function alloyPour(ctx: Context, plan: PourPlan): Html {
 <h3>${plan.title}</h3>
 <dl class="keys three">
 <div><dt>metal at the pour</dt><dd>${f.temperatureDual(plan.metalTemperature)}</dd><dd class="sub">${f.temperatureRange(plan.metalRange)}</dd></div>
-<div><dt>flask at the pour</dt><dd>${f.temperatureDual(plan.flaskTemperature)}</dd><dd class="sub">${f.temperatureRange(plan.flaskRange)}</dd></div>
+<div><dt>${mouldOf(s)} at the pour</dt><dd>${f.temperatureDual(plan.flaskTemperature)}</dd>${plan.carry && html`<dd class="sub">out of the kiln at ${f.temperature(plan.carry.leaves)}, ${f.duration(plan.carry.seconds)} before</dd>`}<dd class="sub">${f.temperatureRange(plan.flaskRange)}</dd></div>
 <div><dt>liquidus</dt><dd>${f.temperatureDual(plan.liquidus)}</dd><dd class="sub">superheat ${f.temperatureStep(plan.metalTemperature - plan.liquidus)}</dd></div>
 </dl>
 <table class="list">
-<thead><tr><th></th><th>pour in this order, thinnest first</th><th class="n">metal, each</th><th class="n strong">pour time</th><th class="n">head over the choke</th><th class="n">metal, ${f.degreeUnit}</th><th class="n">flask, ${f.degreeUnit}</th></tr></thead>
+<thead><tr><th></th><th>pour in this order, thinnest first</th><th class="n">metal, each</th><th class="n strong">pour time</th><th class="n">head over the choke</th><th class="n">metal, ${f.degreeUnit}</th><th class="n">${mouldOf(s)}, ${f.degreeUnit}</th></tr></thead>
 ${bodyRows(rows)}</table>
 ${metalSeen(ctx, plan)}
 </div>`;
+}
+
+/** Which shells must be bedded in sand. */
+function standing({ parts }: Context['summary']): string {
+  const bedded = parts.filter((p) => p.shell?.stands === 'in dry sand').map((p) => p.name);
+  if (bedded.length === 0) return 'Shells stand firm on dry sand, cup up.';
+  return bedded.length === parts.length
+    ? 'Every shell is bedded to the cup in dry sand, warm if it can be.'
+    : `${bedded.join(', ')}: bedded to the cup in dry sand, warm if it can be; the others stand firm on it.`;
 }
 
 /** Step 7: temperatures, order, time. */
@@ -65,11 +74,13 @@ export const pourStep = (ctx: Context, number: number): Html =>
     number,
     id: 'pour',
     title: 'Pour',
-    lead: 'Plan it and walk it through cold. Never alone. One steady pour a flask: fill the cup at once and keep it full until the vents show metal.',
+    lead: `Plan it and walk it through cold. Never alone. One steady pour a ${mouldOf(ctx.summary)}: fill the cup at once and keep it full until the vents show metal.`,
     cautions: ['pour'],
     body: html`${stepFindings(ctx.summary.pour.map((p) => ({ where: p.title, findings: p.findings })))}
 ${checklist([
-  'Flasks stand firm in dry sand, cup up, blown out, in the order of pouring; the way from furnace to flask is clear and dry.',
+  ctx.summary.coating === undefined
+    ? 'Flasks stand firm in dry sand, cup up, blown out, in the order of pouring; the way from furnace to flask is clear and dry.'
+    : `The metal is ready before a shell leaves the kiln: it cools several degrees a second. ${standing(ctx.summary)} Cups covered until the pour, so that nothing falls in; the way is clear and dry.`,
   'Metal skimmed and its temperature measured, not judged by colour.',
   'What is left goes into the dry ingot mould, marked with its alloy.',
 ])}

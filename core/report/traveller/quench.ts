@@ -27,12 +27,16 @@ export function quenchStep(ctx: Context, number: number): Html {
   return renderStep(ctx, {
     number,
     id: 'quench',
-    title: 'Quench, knock out, saw',
-    lead: 'Let the metal set through and lose its glow before the flask is moved. Quench or cool as the investment’s datasheet says.',
+    title: s.coating ? 'Cool, knock off, saw' : 'Quench, knock out, saw',
+    lead: s.coating
+      ? 'Let the metal set through and lose its glow before the shell is moved. Leave it to cool: a shell is not quenched, it is broken off.'
+      : 'Let the metal set through and lose its glow before the flask is moved. Quench or cool as the investment’s datasheet says.',
     // Knocking out and sawing raise the dusts that the finishing cautions are about.
     cautions: ['quench', 'finish'],
     body: html`${checklist([
-      'Knock out wet, wash, and look for fins, misruns and pores before sawing.',
+      s.coating
+        ? 'Soak the cold shell, knock it off with a hammer on the sprue or with a wire brush, wet, away from the casting’s faces; get it out of holes with a pick or a water jet. Look for fins, misruns and pores before sawing.'
+        : 'Knock out wet, wash, and look for fins, misruns and pores before sawing.',
       'Saw outside the gate and leave a stub of about 1 mm (0.04 in) to file (common practice, no source). Cut vents the same way.',
       'Mark each casting with its piece number. Keep sprues of different alloys apart.',
     ])}

@@ -1,5 +1,5 @@
 import { type Html, html } from '../html.js';
-import { type Context, own } from './context.js';
+import { type Context, mouldOf, own } from './context.js';
 import { bodyRows } from './rows.js';
 import { renderStep } from './step.js';
 
@@ -33,10 +33,10 @@ export function recordStep(ctx: Context, number: number): Html {
     number,
     id: 'record',
     title: 'Record',
-    lead: 'One line a flask, the same day. Enter it in the pour log, with the measured sizes: patternwright log add.',
+    lead: `One line a ${mouldOf(s)}, the same day. Enter it in the pour log, with the measured sizes: patternwright log add.`,
     cautions: [],
     body: html`<table class="list log by-part">
-<thead><tr><th>flask</th><th>alloy</th><th class="n">date</th><th class="n">metal, ${f.degreeUnit}</th><th class="n">flask, ${f.degreeUnit}</th><th class="n">pour time</th><th class="wide">faults: misrun, cold shut, porosity, bubbles, cracks, flash</th></tr></thead>
+<thead><tr><th>${mouldOf(s)}</th><th>alloy</th><th class="n">date</th><th class="n">metal, ${f.degreeUnit}</th><th class="n">${mouldOf(s)}, ${f.degreeUnit}</th><th class="n">pour time</th><th class="wide">faults: misrun, cold shut, porosity, bubbles, cracks, flash</th></tr></thead>
 ${bodyRows(rows)}</table>
 <div class="ruled"><p>Notes: weather, metal used, what to change next time</p>${Array.from({ length: 5 }, () => html`<div class="rule"></div>`)}</div>`,
   });

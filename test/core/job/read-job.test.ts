@@ -61,6 +61,7 @@ describe('parseJob', () => {
       units: 'mm',
       degrees: 'F',
       investment: 'gypsum-bonded',
+      shellFiring: 'flash',
       shop: defaultShop,
       tolerance: 0.02,
       layerHeight: 0.1,

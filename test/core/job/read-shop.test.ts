@@ -46,6 +46,7 @@ describe('Shop profile', () => {
       title: 'Ropewalk foundry',
       plastic: 'PETG',
       printShrinkage: 0.004,
+      scale: 1,
       mixing: { waterRatio: 0.2, waste: 0.1, bag: 22_679.6185, vacuum: true },
       kiln: {
         width: 304.8,

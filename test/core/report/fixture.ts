@@ -417,8 +417,8 @@ export const summary: Summary = {
     title: 'Gypsum-bonded investment',
     waterRatio: 0.4,
     slurryDensity: 0.00175,
-    powder: total((p) => p.flask.powder),
-    water: total((p) => p.flask.water),
+    powder: total((p) => p.flask!.powder),
+    water: total((p) => p.flask!.water),
     wasteFraction: 0.12,
     workingTime: 540,
     steps: [

@@ -45,7 +45,7 @@ export function summarySuite(job: () => WrittenJob): void {
         take(`${p.name}.mass`, p.mass, ['part', 'casting', 'gating', 'charge']);
         take(`${p.name}.volume`, p.volume, [...states]);
         take(`${p.name}.stock`, p.stock.stock, ['flank', 'tip', 'face', 'bore', 'skin', 'mating']);
-        take(`${p.name}.flask`, p.flask, [
+        take(`${p.name}.flask`, p.flask!, [
           'insideDiameter',
           'insideHeight',
           'slurryVolume',
@@ -56,7 +56,7 @@ export function summarySuite(job: () => WrittenJob): void {
         for (const state of states)
           take(`${p.name}.meshes.${state}`, p.meshes[state], ['triangles', 'volume']);
       }
-      take('investment', summary.investment, [
+      take('investment', summary.investment!, [
         'powder',
         'water',
         'waterRatio',
@@ -135,12 +135,12 @@ export function summarySuite(job: () => WrittenJob): void {
         // What is left after the loss fills the moulds and the reserve.
         expect(charge.charge * (1 - charge.meltLoss)).toBeCloseTo(inMoulds + charge.reserve, 6);
       }
-      expect(summary.investment.powder).toBeCloseTo(
-        sum(summary.parts.map((p) => p.flask.powder * p.quantity)),
+      expect(summary.investment!.powder).toBeCloseTo(
+        sum(summary.parts.map((p) => p.flask!.powder * p.quantity)),
         6,
       );
-      expect(summary.investment.water).toBeCloseTo(
-        sum(summary.parts.map((p) => p.flask.water * p.quantity)),
+      expect(summary.investment!.water).toBeCloseTo(
+        sum(summary.parts.map((p) => p.flask!.water * p.quantity)),
         6,
       );
       for (const plate of summary.plates) {

@@ -103,10 +103,10 @@ export function travellerSuite(job: () => WrittenJob): void {
         );
         says(
           'mix',
-          p.flask.name,
-          f.mass(p.flask.powder),
-          f.mass(p.flask.water),
-          f.volume(p.flask.slurryVolume),
+          p.flask!.name,
+          f.mass(p.flask!.powder),
+          f.mass(p.flask!.water),
+          f.volume(p.flask!.slurryVolume),
         );
         says('quench', f.massDual(p.mass.gating));
         for (const { surfaceClass } of p.surfaces) {
@@ -115,8 +115,8 @@ export function travellerSuite(job: () => WrittenJob): void {
         }
         says('measure', f.mass(p.mass.casting), f.mass(p.mass.part));
       }
-      says('overview', f.massDual(investment.powder), f.massDual(investment.water));
-      says('mix', f.massDual(investment.powder), f.massDual(investment.water));
+      says('overview', f.massDual(investment!.powder), f.massDual(investment!.water));
+      says('mix', f.massDual(investment!.powder), f.massDual(investment!.water));
       for (const c of charge) {
         says('overview', f.massDual(c.charge));
         says('melt', c.title, f.mass(c.inMoulds), f.massDual(c.charge), f.energy(c.energy));
@@ -129,7 +129,7 @@ export function travellerSuite(job: () => WrittenJob): void {
         says('burnout', f.temperatureNumber(s.from), f.temperatureNumber(s.to), f.temperatureDual(s.to));
       }
       says('burnout', f.temperatureDual(burnout.peak), f.temperatureDual(burnout.castingTemperature));
-      says('burnout', f.clock(burnout.total), f.rough(burnout.flaskDiameter));
+      says('burnout', f.clock(burnout.total), f.rough(burnout.flaskDiameter!));
       for (const p of pour) {
         says('overview', f.temperatureDual(p.metalTemperature));
         says('pour', f.temperatureDual(p.metalTemperature), f.temperatureDual(p.flaskTemperature));
