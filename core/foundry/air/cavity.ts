@@ -18,7 +18,27 @@ export interface Cavity {
  * cavity that metal fills.
  */
 export function readCavity(mesh: Mesh, up: Vec3 = [0, 0, 1]): Cavity {
-  const { positions: p, triangles: t } = mesh;
+  const count = mesh.positions.length / 3;
+  const t = mesh.triangles;
+  const starts = new Uint32Array(count + 1);
+  for (let k = 0; k < t.length; k++) starts[t[k]! + 1]!++;
+  for (let i = 0; i < count; i++) starts[i + 1]! += starts[i]!;
+  const next = starts.slice(0, count);
+  const corners = new Uint32Array(t.length);
+  for (let k = 0; k < t.length; k++) corners[next[t[k]!]!++] = k;
+  return { mesh, starts, corners, ...seenAlong(mesh, up) };
+}
+
+/** The same cavity seen along another direction. */
+export const turnCavity = (cavity: Cavity, up: Vec3): Cavity => ({
+  ...cavity,
+  ...seenAlong(cavity.mesh, up),
+});
+
+/** The same cavity upside down: what was below is above. */
+export const overturn = (cavity: Cavity): Cavity => ({ ...cavity, heights: cavity.heights.map((h) => -h) });
+
+function seenAlong({ positions: p }: Mesh, up: Vec3): Pick<Cavity, 'heights' | 'plan'> {
   const count = p.length / 3;
   const w = unit(up);
   const upright = w[2] === 1;
@@ -32,13 +52,7 @@ export function readCavity(mesh: Mesh, up: Vec3 = [0, 0, 1]): Cavity {
     plan[2 * i] = u[0] * x + u[1] * y + u[2] * z;
     plan[2 * i + 1] = v[0] * x + v[1] * y + v[2] * z;
   }
-  const starts = new Uint32Array(count + 1);
-  for (let k = 0; k < t.length; k++) starts[t[k]! + 1]!++;
-  for (let i = 0; i < count; i++) starts[i + 1]! += starts[i]!;
-  const next = starts.slice(0, count);
-  const corners = new Uint32Array(t.length);
-  for (let k = 0; k < t.length; k++) corners[next[t[k]!]!++] = k;
-  return { mesh, heights, starts, corners, plan };
+  return { heights, plan };
 }
 
 /** Twice the area of a triangle as seen from above, mm²; negative where it faces down. */
@@ -58,19 +72,57 @@ export function planArea({ mesh, plan }: Cavity, triangle: number): number {
 export function volumeUnder(cavity: Cavity, triangle: number, level: number): number {
   const { mesh, heights } = cavity;
   const t = mesh.triangles;
-  let a = heights[t[3 * triangle]!]! - level;
-  let b = heights[t[3 * triangle + 1]!]! - level;
-  let c = heights[t[3 * triangle + 2]!]! - level;
+  const [i, j, k] = [t[3 * triangle]!, t[3 * triangle + 1]!, t[3 * triangle + 2]!];
+  const mean = meanAbove(heights[i]! - level, heights[j]! - level, heights[k]! - level);
+  return mean === 0 ? 0 : (planArea(cavity, triangle) / 2) * mean;
+}
+
+/**
+ * What a triangle adds to the volume of a piece of the cavity that is cut off at `level` above, mm³: the flux of
+ * (0, 0, z − reference) through its part below, and through what its cut adds to the area of the level's cut. Any one
+ * reference for all triangles of the piece, which may be cut off at several levels. Exact.
+ */
+export function cutBelow(cavity: Cavity, triangle: number, level: number, reference: number): number {
+  const { mesh, heights, plan } = cavity;
+  const at = [0, 1, 2].map((k) => mesh.triangles[3 * triangle + k]!) as [number, number, number];
+  const [a, b, c] = at.map((v) => heights[v]! - level) as [number, number, number];
+  const area = planArea(cavity, triangle) / 2;
+  const whole = area * ((heights[at[0]]! + heights[at[1]]! + heights[at[2]]!) / 3 - reference);
+  if (Math.max(a, b, c) <= 0) return whole;
+  const over = level - reference;
+  // Where the surface's edge comes down through the level, and where it goes up again.
+  const ends = [0, 1, 2].map((k) => {
+    const [from, to] = [at[k]!, at[(k + 1) % 3]!];
+    const [h, g] = [heights[from]! - level, heights[to]! - level];
+    if (h > 0 === g > 0) return null;
+    const f = h / (h - g);
+    const point = [0, 1].map((i) => plan[2 * from + i]! + f * (plan[2 * to + i]! - plan[2 * from + i]!));
+    return { down: h > 0, x: point[0]!, y: point[1]! };
+  });
+  const down = ends.find((e) => e?.down);
+  const up = ends.find((e) => e && !e.down);
+  const cap = down && up ? (down.x * up.y - down.y * up.x) / 2 : 0;
+  return whole - area * (meanAbove(a, b, c) + over * shareAbove(a, b, c)) + over * cap;
+}
+
+/** Share of a triangle that lies above nought; heights at its corners. */
+function shareAbove(a: number, b: number, c: number): number {
+  const [high, middle, low] = [a, b, c].sort((p, q) => q - p) as [number, number, number];
+  if (high <= 0) return 0;
+  if (low >= 0) return 1;
+  if (middle >= 0) return 1 - (low * low) / ((high - low) * (middle - low));
+  return (high * high) / ((high - middle) * (high - low));
+}
+
+/** Mean over a triangle of what its plane stands above nought, nothing where it is below; heights at its corners. */
+function meanAbove(a: number, b: number, c: number): number {
   if (a < b) [a, b] = [b, a];
   if (b < c) [b, c] = [c, b];
   if (a < b) [a, b] = [b, a];
   if (a <= 0) return 0;
-  // Mean over the whole triangle of the height above the level, nothing below it.
-  let mean: number;
-  if (c >= 0) mean = (a + b + c) / 3;
-  else if (b >= 0) mean = (a + b + c) / 3 - (c / 3) * ((c * c) / ((a - c) * (b - c)));
-  else mean = (a / 3) * ((a * a) / ((a - b) * (a - c)));
-  return (planArea(cavity, triangle) / 2) * mean;
+  if (c >= 0) return (a + b + c) / 3;
+  if (b >= 0) return (a + b + c) / 3 - (c / 3) * ((c * c) / ((a - c) * (b - c)));
+  return (a / 3) * ((a * a) / ((a - b) * (a - c)));
 }
 
 /** A corner of the surface first met straight above vertex `v`, the highest of its triangle; −1 where there is none. */

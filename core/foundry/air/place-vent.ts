@@ -1,7 +1,8 @@
 import type { VentPlace } from '../../part/contract.js';
 import type { Mesh, Vec3 } from '../../solid/types.js';
 import type { Cavity } from './cavity.js';
-import { type FoundPocket, topFlat } from './pockets.js';
+import type { FoundPocket } from './pockets.js';
+import { topFlat } from './tops.js';
 
 /** How far the surface may fall away under a vent's foot, mm: half of what the foot is sunk. */
 const fall = 0.2;

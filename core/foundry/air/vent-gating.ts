@@ -10,7 +10,13 @@ import type { GatingPlan } from '../plans.js';
 import { readCavity } from './cavity.js';
 import { placeVent } from './place-vent.js';
 import type { AirPlan } from './plan.js';
-import { type FoundPocket, findPockets, leastPocket, searchPockets } from './pockets.js';
+import {
+  plainPocket as bare,
+  findPockets,
+  leastPocket,
+  searchPockets,
+  totalVolume as total,
+} from './pockets.js';
 
 /** A gated pattern with its vents. */
 export interface VentedGating {
@@ -108,10 +114,6 @@ function planWith(input: GatingInput, places: readonly VentPlace[]) {
 }
 
 const openTops = (gating: GatingPlan) => ({ openHeight: gating.topHeight - 1e-3 });
-const total = (pockets: readonly { readonly volume: number }[]): number =>
-  pockets.reduce((sum, p) => sum + p.volume, 0);
-const bare = ({ peak: _, ...pocket }: FoundPocket) => pocket;
-
 /** Turns tried, degrees: beyond these the part stands another way altogether. */
 const turns = [5, 10, 15, 20, 30];
 
