@@ -1,5 +1,6 @@
 import { crucibleFields } from '../core/job/crucible-schema.js';
 import * as schema from '../core/job/job-schema.js';
+import { metalFields } from '../core/job/metal-schema.js';
 import { ownAlloyFields } from '../core/job/own-alloy-schema.js';
 import * as shopSchema from '../core/job/shop-schema.js';
 import type { ParameterSchema } from '../core/part/contract.js';
@@ -60,6 +61,13 @@ export const jobEntries = (): readonly HelpEntry[] => [
   ...fields(job, schema.flaskFields, 'flasks[].'),
   word(job, 'prices.currency', 'Three capital letters; prices are optional'),
   ...fields(job, schema.priceFields, 'prices.'),
+  word(
+    job,
+    'metals',
+    "List of metals on the shelf to make the alloys of, each with a name and alloy or composition, beside the shop's",
+    'default: alloys are bought as ingot',
+  ),
+  ...fields(job, metalFields, 'metals[].'),
   word(job, 'parts', 'List of the parts; must be given'),
   word(part, 'name', 'Name of the pattern and its folder; must be given'),
   word(part, 'part', 'See patternwright list parts; must be given'),
@@ -74,6 +82,7 @@ export const jobEntries = (): readonly HelpEntry[] => [
     `${shopSchema.sharedGroups.join(', ')}, investment, layerHeight, units`,
     "As in a job; a job's own come first, each group as a whole",
   ),
+  word(shop, 'metals', "As in a job; a job's metal of the same name comes first"),
   word(shop, 'plastic', 'See patternwright list plastics', `default: ${shopSchema.shopDefaults.plastic}`),
   ...fields(shop, shopSchema.shopFields),
   ...fields(shop, shopSchema.mixingFields, 'mixing.'),

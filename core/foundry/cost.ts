@@ -46,6 +46,12 @@ export interface CostInput extends MouldMass {
     readonly title: string;
     readonly charge: number;
     readonly energy: number;
+    /** The shop's metals it is mixed of, at their own prices; left out, the alloy has its price. */
+    readonly metals?: readonly {
+      readonly name: string;
+      readonly mass: number;
+      readonly pricePerKg: number;
+    }[];
   }[];
   /** Share of the furnace's energy that reaches the metal, 0.01 to 1. Default 0.5: electric resistance, 40–60 %
    * (from memory); small gas furnaces 0.05–0.15. */
@@ -97,7 +103,11 @@ export function planCost(input: CostInput): CostPlan | null {
     ...input.charges.flatMap((c) => {
       const metal = (p: CostShare): number => (p.alloy === c.alloy ? p.metal : 0);
       return [
-        ...share(c.title, c.charge / 1000, 'kg', prices.alloys?.[c.alloy], metal),
+        ...(c.metals === undefined
+          ? share(c.title, c.charge / 1000, 'kg', prices.alloys?.[c.alloy], metal)
+          : c.metals.flatMap((m) =>
+              share(`${m.name} for ${c.title}`, m.mass / 1000, 'kg', m.pricePerKg, metal),
+            )),
         ...share(`melting ${c.title}`, melting(c.energy), 'kWh', prices.energy, metal),
       ];
     }),

@@ -36,7 +36,10 @@ export function costOf(job: Job, made: CostedJob): Summary['cost'] {
     },
     plastic: made.plates.reduce((sum, p) => sum + p.plastic, 0),
     ...made.mould,
-    charges: made.charge,
+    charges: made.charge.map((c) => ({
+      ...c,
+      ...(c.melt?.mix?.ok ? { metals: c.melt.mix.metals } : {}),
+    })),
     furnaceEfficiency: job.shop.furnace.efficiency,
     ...present({ kilnEnergy: made.kilnEnergy }),
     parts: made.parts.map((p) => ({

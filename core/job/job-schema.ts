@@ -135,7 +135,15 @@ export const jobWords = [
   'startAt',
   'pourAt',
 ] as const;
-export const jobGroups = ['stock', 'bed', 'printerCorrection', 'flasks', 'prices', 'parts'] as const;
+export const jobGroups = [
+  'stock',
+  'bed',
+  'printerCorrection',
+  'flasks',
+  'prices',
+  'metals',
+  'parts',
+] as const;
 export const partWords = ['name', 'part', 'piece', 'preset', 'alloy', 'stock', 'parameters'] as const;
 
 export const mostParts = 10_000;

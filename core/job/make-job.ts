@@ -157,6 +157,8 @@ function planJob(
       furnace: job.shop.furnace,
       plastic,
       crucibles: job.shop.crucibles,
+      scaleStep: job.shop.scale,
+      metals: job.metals,
     }),
   );
   const charge = melts.map((m) => m.charge);

@@ -1,9 +1,11 @@
 /** The melts of a job: charge, crucible and heats of each alloy, and its pour as these leave it. */
 import type { Alloy } from '../foundry/alloys/index.js';
+import type { StockMetal } from '../foundry/charge/alloying-programme.js';
 import { benchCheck } from '../foundry/charge/bench-check.js';
 import { defaultReserve, planCharge } from '../foundry/charge/charge.js';
 import type { Crucible } from '../foundry/charge/crucibles.js';
 import { planMelt } from '../foundry/charge/melt.js';
+import { planMetalMix } from '../foundry/charge/metal-mix.js';
 import type { Plastic } from '../foundry/material.js';
 import type { ChargePlan, PourPlan } from '../foundry/plans.js';
 import type { Shop } from './shop.js';
@@ -29,11 +31,12 @@ export function meltJob(
     readonly plastic: Plastic;
     readonly crucibles?: readonly Crucible[] | undefined;
     readonly scaleStep?: number | undefined;
+    readonly metals?: readonly StockMetal[] | undefined;
   },
 ): JobMelt {
   const own = parts.filter((p) => p.alloy === alloy.name);
   const inMoulds = own.reduce((sum, p) => sum + p.mass.charge * p.quantity, 0);
-  const melt = planMelt(
+  const heated = planMelt(
     {
       alloy,
       castings: own.map((p) => ({
@@ -53,13 +56,22 @@ export function meltJob(
     },
     own.map((p) => benchCheck(p.name, p.volume.gated, p.mass.charge, shop.plastic)),
   );
+  const mix = shop.metals?.length
+    ? planMetalMix({
+        alloy,
+        metals: shop.metals,
+        heats: heated.heats.map((h) => h.charge),
+        scaleStep: heated.scaleStep,
+      })
+    : undefined;
+  const melt = mix === undefined ? heated : { ...heated, mix };
   const raised = melt.metalTemperature !== pour.metalTemperature;
   return {
     charge: { ...planCharge({ alloy, inMoulds, pourTemperature: melt.metalTemperature }), melt },
     pour: {
       ...pour,
       metalTemperature: melt.metalTemperature,
-      findings: [...pour.findings, ...melt.findings],
+      findings: [...pour.findings, ...melt.findings, ...(mix?.findings ?? [])],
       bases: raised
         ? {
             ...pour.bases,

@@ -1,4 +1,5 @@
 /** From the text of a plate job to a `Job`, or to every problem in it with its place. */
+import type { Alloy } from '../foundry/alloys/index.js';
 import { type BurnoutTime, parseClockTime } from '../foundry/burnout.js';
 import { findInvestment } from '../foundry/investment.js';
 import { listSchemaFields } from '../part/field-list.js';
@@ -9,6 +10,7 @@ import { child, JobReader, present } from './job-reader.js';
 import * as schema from './job-schema.js';
 import { type OpenedSource, openSource } from './open-source.js';
 import { readFlasks } from './read-flasks.js';
+import { joinMetals, readMetals } from './read-metals.js';
 import { readParts } from './read-parts.js';
 import { readPrices } from './read-prices.js';
 import { checkShopKeys, noShop, type Place, placeOf, readShop } from './read-shop.js';
@@ -105,6 +107,7 @@ function readRoot(reader: JobReader, root: YamlNode, shopKeys: Place, given: Job
   const burnoutTime = readBurnoutTime(reader, root);
   const flasks = readFlasks(placeFor('flasks'));
   const parts = readParts(reader, root, context, common);
+  const metals = metalsOf(jobKeys, shopKeys, context, shop?.alloys ?? []);
   const priced = placeFor('prices');
   const prices = readPrices(priced, context, new Set(parts.map((part) => part.alloy)), priced === jobKeys);
   if (name === undefined || settings === undefined || bed === undefined || printerCorrection === undefined)
@@ -124,8 +127,15 @@ function readRoot(reader: JobReader, root: YamlNode, shopKeys: Place, given: Job
     printerCorrection,
     flasks,
     prices,
+    ...(metals.length === 0 ? {} : { metals }),
     parts,
   };
+}
+
+/** The shop's metals and the job's, each read where it stands. */
+function metalsOf(job: Place, shop: Place, { knownAlloys }: JobContext, own: readonly Alloy[]) {
+  const [shops, jobs] = [shop, job].map((place) => readMetals(place, knownAlloys, own));
+  return joinMetals(shops ?? [], jobs ?? []);
 }
 
 function readBurnoutTime(reader: JobReader, root: YamlNode): BurnoutTime | undefined {

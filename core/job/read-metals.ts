@@ -16,8 +16,7 @@ const list = { key: 'metals', most: mostMetals, what: 'metal', holds, mayBeEmpty
 const keys = ['name', 'alloy', 'composition', ...listSchemaFields(metalFields).map((f) => f.name)];
 
 /**
- * The metals of a job or a shop profile; undefined where neither the table nor it has any. A metal that is refused is
- * left out and its problems are with the reader, at file, line and column.
+ * The metals of a job or a shop profile; none where it lists none. A metal that is refused is left out and its problems are with the reader, at file, line and column.
  * @param alloyNames the table's alloys and the shop's own
  */
 export const readMetals = (

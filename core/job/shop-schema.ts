@@ -1,6 +1,7 @@
 /** The fields of a shop profile that a job does not have: `mixing`, `kiln` and `furnace`. */
 import { z } from 'zod';
 import { usualBag } from '../foundry/investment.js';
+import { usualScaleStep } from '../foundry/scale.js';
 import { count, flag, length, mass, number, power, temperature, temperatureRate } from '../part/fields.js';
 
 export const shopFields = z.object({
@@ -10,6 +11,13 @@ export const shopFields = z.object({
     derived: "the plastic's usual",
     group: 'Shop',
     help: 'Fraction by which prints come out small, uncorrected: 0.003 for 0.3 %',
+  }),
+  scale: mass({
+    min: 0.01,
+    max: 100,
+    default: usualScaleStep,
+    group: 'Shop',
+    help: 'Smallest step of the scale: what is told to be weighed comes in whole steps',
   }),
 });
 
@@ -105,9 +113,10 @@ export const shopWords = [
   'units',
   'plastic',
   'printShrinkage',
+  'scale',
   'investment',
   'layerHeight',
 ] as const;
-export const shopGroups = ['mixing', 'kiln', 'furnace', 'crucibles', 'alloys'] as const;
+export const shopGroups = ['mixing', 'kiln', 'furnace', 'crucibles', 'alloys', 'metals'] as const;
 /** Groups that a profile and a job may both have; the job's come first, each as a whole. */
 export const sharedGroups = ['bed', 'printerCorrection', 'flasks', 'prices'] as const;

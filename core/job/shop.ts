@@ -22,6 +22,8 @@ export interface Shop {
   readonly plastic: string;
   /** Fraction by which a print comes out small; the plastic's usual when left out. */
   readonly printShrinkage?: number;
+  /** Smallest step of the scale, g. */
+  readonly scale: number;
   readonly mixing: Mixing;
   readonly kiln: BurnoutKiln;
   readonly furnace: MeltFurnace;

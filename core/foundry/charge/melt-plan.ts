@@ -5,6 +5,7 @@ import type { Basis } from '../plans.js';
 import type { BenchCheck } from './bench-check.js';
 import type { Crucible } from './crucibles.js';
 import type { HeatCasting } from './heats.js';
+import type { MetalMix } from './metal-mix.js';
 
 export interface MeltCasting extends HeatCasting {
   /** s */
@@ -82,6 +83,8 @@ export interface MeltPlan {
   readonly heats: readonly HeatPlan[];
   /** Pattern's weight and what it should multiply to, by casting. */
   readonly bench: readonly BenchCheck[];
+  /** Of the shop's metals, where it has any listed. */
+  readonly mix?: MetalMix;
   readonly findings: readonly Finding[];
   readonly bases: Readonly<Record<string, Basis>>;
 }
