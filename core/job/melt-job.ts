@@ -66,8 +66,11 @@ export function meltJob(
     : undefined;
   const melt = mix === undefined ? heated : { ...heated, mix };
   const raised = melt.metalTemperature !== pour.metalTemperature;
+  const planned = planCharge({ alloy, inMoulds, pourTemperature: melt.metalTemperature });
+  // What is told to be weighed out is what the heats are, each rounded up to the scale's step.
+  const weighed = melt.heats.reduce((sum, h) => sum + h.charge, 0);
   return {
-    charge: { ...planCharge({ alloy, inMoulds, pourTemperature: melt.metalTemperature }), melt },
+    charge: { ...planned, charge: weighed, energy: (planned.energy * weighed) / planned.charge, melt },
     pour: {
       ...pour,
       metalTemperature: melt.metalTemperature,

@@ -38,6 +38,29 @@ export function collectFindings(summary: Summary): readonly FindingGroup[] {
     .sort((a, b) => rank[a.findings[0]!.severity] - rank[b.findings[0]!.severity]);
 }
 
+/** Findings that some parts (`null`: the job) have in common. */
+export interface SharedFindings {
+  readonly parts: readonly (string | null)[];
+  readonly findings: readonly Finding[];
+}
+
+/** The same findings with what several parts have alike, word for word, once under all of them. In the order given. */
+export function sharedFindings(groups: readonly FindingGroup[]): readonly SharedFindings[] {
+  const key = (f: Finding): string => `${same(f)}\n${f.remedy}`;
+  const holders = new Map<string, (string | null)[]>();
+  for (const g of groups)
+    for (const f of g.findings) holders.set(key(f), [...(holders.get(key(f)) ?? []), g.part]);
+  const shared = new Map<string, { parts: readonly (string | null)[]; findings: Map<string, Finding> }>();
+  for (const f of groups.flatMap((g) => g.findings)) {
+    const parts = holders.get(key(f)) ?? [];
+    const id = JSON.stringify(parts);
+    const held = shared.get(id) ?? { parts, findings: new Map<string, Finding>() };
+    held.findings.set(key(f), f);
+    shared.set(id, held);
+  }
+  return [...shared.values()].map((s) => ({ parts: s.parts, findings: [...s.findings.values()] }));
+}
+
 /** A finding's message or remedy, closed with a full stop however it was written, no break before a unit. */
 export function sentence(text: string): string {
   const closed = /[.!?…]$/.test(text.trim()) ? text.trim() : `${text.trim()}.`;

@@ -49,6 +49,8 @@ export interface PouredMould {
   readonly lowest: number;
   /** Whether the pot goes back into the furnace before it. */
   readonly reheated: boolean;
+  /** °C at which the reheated pot leaves the furnace again, to be at `temperature` when it reaches the mould. */
+  readonly leaves?: number;
 }
 
 /** One crucible's worth. */

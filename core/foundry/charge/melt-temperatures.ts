@@ -75,10 +75,18 @@ export function temperatures(
     const reheated = reheats && now < lowest - 1e-6;
     if (reheated) now = start;
     const temperature = now;
+    const leaves = reheated && coolInCrucible(alloy, body, metal, start, -(input.toFirst ?? defaultToFirst));
     const pourTime = input.castings.find((c) => c.name === mould.name)?.pourTime ?? 0;
     now = coolInCrucible(alloy, body, Math.max(0, metal - mould.metal / 2), now, pourTime);
     metal = Math.max(0, metal - mould.metal);
-    return { name: mould.name, copy: mould.copy, temperature, lowest, reheated };
+    return {
+      name: mould.name,
+      copy: mould.copy,
+      temperature,
+      lowest,
+      reheated,
+      ...(leaves === false ? {} : { leaves }),
+    };
   });
 }
 

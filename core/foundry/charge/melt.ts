@@ -39,6 +39,7 @@ export function planMelt(input: MeltInput, bench: readonly BenchCheck[] = []): M
   const findings: Finding[] = [
     ...split.tooLarge.map((name) => exceeds(name, input, crucible, capacity, perGram)),
     ...cooling,
+    ...overheated(input, heats),
     ...(heats.length > 1
       ? [
           note(
@@ -100,6 +101,22 @@ function planHeat(
     leaves,
     moulds: temperatures(input, crucible, moulds, start, perGram),
   };
+}
+
+/** A note where the metal must leave the furnace over its pouring range, to be at the mould as asked. */
+function overheated(
+  { alloy, metalRange, toFirst = defaultToFirst }: MeltInput,
+  heats: readonly HeatPlan[],
+): Finding[] {
+  const hottest = Math.max(...heats.flatMap((h) => [h.leaves, ...h.moulds.map((m) => m.leaves ?? 0)]));
+  if (hottest <= metalRange[1]) return [];
+  return [
+    note(
+      'melt-leaves-hot',
+      `${alloy.title} has to leave the furnace at up to ${Math.round(hottest)} °C, over its pouring range, which ends at ${Math.round(metalRange[1])} °C: so little metal cools fast on a way of ${toFirst} s.`,
+      'Bring the flask to the furnace and pour at once, or melt more at a time; do not heat over the range.',
+    ),
+  ];
 }
 
 function exceeds(

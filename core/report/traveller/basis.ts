@@ -28,11 +28,39 @@ interface Line {
   readonly where: Set<string>;
 }
 
+/** A number with the unit it is in; numbers without one are constants of a rule. */
+const quantities = /\d+(?:\.\d+)?(?=[ \u00A0](?:mm|s|°C|k?g)\b)/g;
+
 /**
- * Where the numbers above came from, in small print. The same rule and source are said once; a rule that holds
- * for some parts only names them.
+ * Entries that say the same of one number but for the quantities in it (`at most 2.8 s`, `at most 1.7 s`) as one that
+ * gives their range (`at most 1.7 to 2.8 s`).
  */
-export function basisList(entries: readonly BasisEntry[]): Html {
+function ranged(entries: readonly BasisEntry[]): readonly BasisEntry[] {
+  const alike = new Map<string, BasisEntry[]>();
+  for (const e of entries) {
+    const key = JSON.stringify([e.label, e.basis.rule.replace(quantities, '#'), e.basis.source]);
+    alike.set(key, [...(alike.get(key) ?? []), e]);
+  }
+  return [...alike.values()].flatMap((group) => {
+    const found = group.map((e) => e.basis.rule.match(quantities) ?? []);
+    const first = group[0] as BasisEntry;
+    let i = 0;
+    const rule = first.basis.rule.replace(quantities, () => {
+      const all = found.map((f) => f[i] ?? '');
+      i += 1;
+      const sorted = [...new Set(all)].sort((a, b) => Number(a) - Number(b));
+      return sorted.length === 1 ? (sorted[0] as string) : `${sorted[0]} to ${sorted.at(-1)}`;
+    });
+    return group.map((e) => ({ ...e, basis: { ...e.basis, rule } }));
+  });
+}
+
+/**
+ * Where the numbers above came from, in small print. The same rule and source are said once, with the range of the
+ * quantities in it; a rule that holds for some parts only names them.
+ */
+export function basisList(given: readonly BasisEntry[]): Html {
+  const entries = ranged(given);
   const all = new Set(entries.flatMap((e) => (e.where === undefined ? [] : [e.where])));
   const byLabelled = new Map<string, Line>();
   const labels = [...new Set(entries.map((e) => e.label))];

@@ -4,8 +4,10 @@ import { formatNumber } from '../../units/index.js';
 import { type Html, html } from '../html.js';
 import { dipTime } from './coats.js';
 import { alloyTitle, type Context, capital, own, plural } from './context.js';
+import { backAgain, type PourRun, pourRuns, runName } from './pour-runs.js';
 
-const by = (p: PartSummary): Html => html`${own(p.name)}${p.quantity > 1 && html` × ${p.quantity}`}`;
+const by = (p: PartSummary): Html =>
+  html`${own(p.name)}${p.quantity > 1 && html` <span class="times">×\u00A0${p.quantity}</span>`}`;
 
 const sheet = (title: string, lead: string, body: Html): Html =>
   html`<section class="bench"><h2>${title}</h2><p>${lead}</p>${body}</section>`;
@@ -41,7 +43,7 @@ const mix = ({ summary: { parts, investment: v }, f }: Context): Html =>
           .filter(isInFlask)
           .map(
             (p) =>
-              html`<tr><th scope="row">${by(p)}</th><td>${p.flask.name}</td><td class="n">${f.mass(p.flask.powder)}</td><td class="n">${f.mass(p.flask.water)}</td></tr>`,
+              html`<tr><th scope="row">${by(p)}</th><td class="flask">${p.flask.name}</td><td class="n">${f.mass(p.flask.powder)}</td><td class="n">${f.mass(p.flask.water)}</td></tr>`,
           )}</tbody></table>`,
       );
 
@@ -58,17 +60,26 @@ const burnOut = ({ summary: { burnout: b }, f }: Context): Html =>
 
 const pour = ({ summary, f }: Context, plan: PourPlan): Html => {
   const charge = summary.charge.find((c) => c.alloy === plan.alloy);
+  const heats = charge?.melt?.heats ?? [];
+  const runs = pourRuns(summary, plan);
+  const weighed =
+    heats.length > 1
+      ? heats.map((h, i) => html`<br/>heat ${i + 1}: weigh out ${f.massDual(h.charge)}`)
+      : charge !== undefined && html`<br/>weigh out ${f.massDual(charge.charge)}`;
+  const row = (run: PourRun, i: number): Html => {
+    const [p, before] = [run.part, runs[i - 1]];
+    const turn =
+      heats.length > 1 && run.heat !== before?.heat
+        ? `heat ${(run.heat ?? 0) + 1}`
+        : backAgain(run, f.temperature);
+    return html`${turn && html`<tr class="turn"><td></td><td colspan="3">${turn}</td></tr>`}<tr><td class="n">${i + 1}</td><th scope="row">${runName(run)}</th><td class="n">${p === undefined ? '–' : f.mass(p.mass.charge)}</td><td class="n">${p === undefined ? '–' : f.duration(p.gating.fill.pourTime)}</td></tr>`;
+  };
   return sheet(
     `Pour: ${capital(alloyTitle(summary, plan.alloy))}`,
     'Dry mould, dry tools, face shield, never alone. Makers’ datasheets come first.',
-    html`<p class="big">metal ${f.temperatureDual(plan.metalTemperature)}<br/>${plan.carry ? html`shell leaves the kiln at ${f.temperatureDual(plan.carry.leaves)}` : html`flask ${f.temperatureDual(plan.flaskTemperature)}`}${
-      charge !== undefined && html`<br/>weigh out ${f.massDual(charge.charge)}`
-    }</p>
+    html`<p class="big">metal ${f.temperatureDual(plan.metalTemperature)}<br/>${plan.carry ? html`shell leaves the kiln at ${f.temperatureDual(plan.carry.leaves)}` : html`flask ${f.temperatureDual(plan.flaskTemperature)}`}${weighed}</p>
 <table><thead><tr><th class="n"></th><th>in this order</th><th class="n">metal, each</th><th class="n">pour time</th></tr></thead>
-<tbody>${plan.order.map((name, i) => {
-      const p = summary.parts.find((x) => x.name === name);
-      return html`<tr><td class="n">${i + 1}</td><th scope="row">${p === undefined ? own(name) : by(p)}</th><td class="n">${p === undefined ? '–' : f.mass(p.mass.charge)}</td><td class="n">${p === undefined ? '–' : f.duration(p.gating.fill.pourTime)}</td></tr>`;
-    })}</tbody></table>`,
+<tbody>${runs.map(row)}</tbody></table>`,
   );
 };
 

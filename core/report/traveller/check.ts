@@ -1,33 +1,46 @@
-import type { PartSummary } from '../../job/summary.js';
+import type { DimensionRow, PartSummary } from '../../job/summary.js';
 import { type Html, html } from '../html.js';
 import { type Context, own } from './context.js';
-import { bodyRows } from './rows.js';
 import { dimensionHead, dimensionValue, isCorrected, printedSize } from './sizes.js';
 import { checklist, renderStep } from './step.js';
 
-function sizeTable({ f }: Context, p: PartSummary): Html {
-  const corrected = isCorrected(p);
-  return html`<div class="sizes">
-<h3>${own(p.name)} <span class="light">growth × ${f.growth(p.growth.value)}${
-    corrected &&
-    `, printer correction × ${f.growth(p.printerCorrection.xy)} across, × ${f.growth(p.printerCorrection.z)} upward`
-  }</span></h3>
-<table class="list brief">
-<thead><tr><th>size, ${f.lengthUnit}</th><th class="n">part</th><th class="n">casting</th>${
+/** How many sizes of a part tell whether its print is right; the others stand on its inspection sheet. */
+const mostSizes = 5;
+
+/** The leading sizes of a part, one of them upward if it has one: print errors differ across and upward. */
+export function tellingSizes(p: PartSummary): readonly DimensionRow[] {
+  const main = p.dimensions.filter((row) => !row.detail && row.role === undefined && row.pattern > 0);
+  const first = main.slice(0, mostSizes);
+  const upward = main.find((row) => row.axis === 'z');
+  return upward === undefined || first.includes(upward) ? first : [...first.slice(0, -1), upward];
+}
+
+function sizeRows({ f }: Context, p: PartSummary, anyCorrected: boolean): Html {
+  const rows = tellingSizes(p);
+  const { xy, z } = p.printerCorrection;
+  const head = html`<th scope="rowgroup" class="part" rowspan="${Math.max(1, rows.length)}">${own(p.name)}<span class="method">growth × ${f.growth(p.growth.value)}${
+    isCorrected(p) && `, printer correction × ${f.growth(xy)} across, × ${f.growth(z)} upward`
+  }</span></th>`;
+  if (rows.length === 0)
+    return html`<tbody><tr>${head}<td colspan="${anyCorrected ? 5 : 4}">see its inspection sheet</td></tr></tbody>`;
+  return html`<tbody class="keep">${rows.map(
+    (row, i) => html`<tr>${i === 0 && head}${dimensionHead(row)}
+<td class="n">${dimensionValue(row, row.part, f)}</td><td class="n">${dimensionValue(row, row.casting, f)}</td>${
+      anyCorrected && html`<td class="n">${dimensionValue(row, row.pattern, f)}</td>`
+    }<td class="n strong">${dimensionValue(row, printedSize(row, p), f)}</td></tr>`,
+  )}</tbody>`;
+}
+
+/** The sizes that tell most, all parts in one table. */
+function sizeTable(ctx: Context): Html {
+  const { parts } = ctx.summary;
+  const corrected = parts.some(isCorrected);
+  return html`<table class="list brief by-part">
+<thead><tr><th>pattern</th><th>size, ${ctx.f.lengthUnit}</th><th class="n">part</th><th class="n">casting</th>${
     corrected && html`<th class="n">file</th>`
   }<th class="n strong">${corrected ? 'pattern should measure' : 'pattern'}</th></tr></thead>
-${bodyRows(
-  p.dimensions
-    .filter((row) => !row.detail)
-    .map(
-      (row) => html`<tr>${dimensionHead(row)}
-<td class="n">${dimensionValue(row, row.part, f)}</td><td class="n">${dimensionValue(row, row.casting, f)}</td>${
-        corrected && html`<td class="n">${dimensionValue(row, row.pattern, f)}</td>`
-      }<td class="n strong">${dimensionValue(row, printedSize(row, p), f)}</td></tr>`,
-    ),
-)}
-</table>
-</div>`;
+${parts.map((p) => sizeRows(ctx, p, corrected))}
+</table>`;
 }
 
 /** Step 2: sizes in the three states. */
@@ -38,11 +51,11 @@ export const checkStep = (ctx: Context, number: number): Html =>
     title: 'Check the pattern',
     lead: 'A pattern that is wrong here costs plastic; later it costs metal. Let it cool, then measure it against the last column.',
     cautions: [],
-    body: html`<p class="small"><b>Part</b>: the finished metal part. <b>Casting</b>: part with finishing stock. <b>Pattern</b>: casting with growth. Part and casting sizes are at 20 °C (68 °F). Write what you measure on the inspection sheets under <i>Measure</i>.</p>
+    body: html`<p class="small"><b>Part</b>: the finished metal part. <b>Casting</b>: part with finishing stock. <b>Pattern</b>: casting with growth. Part and casting sizes are at 20 °C (68 °F). The sizes below tell most of a print; all of them, with boxes for what you measure, are on the inspection sheets under <i>Measure</i>.</p>
 ${checklist([
   'Count the patterns against the plates.',
   'Sprue, cup and vents are whole and joined; no strings or gaps between layers, none across a bore or the vents.',
   'Layer seams on working surfaces are scraped off.',
 ])}
-${ctx.summary.parts.map((p) => sizeTable(ctx, p))}`,
+${sizeTable(ctx)}`,
   });

@@ -1,5 +1,5 @@
 import type { Finding, Severity } from '../../part/finding.js';
-import { countFindings, distinctFindings, sentence, tally } from '../findings.js';
+import { countFindings, distinctFindings, sentence, sharedFindings, tally } from '../findings.js';
 import { type Html, html } from '../html.js';
 import { type Context, own, plural } from './context.js';
 
@@ -12,17 +12,23 @@ const line = (f: Finding): Html => html`<li class="${f.severity}">
 
 const isGrave = (f: Finding): boolean => f.severity !== 'note';
 
+/** Findings of several parts word for word alike are said once, under all their names. */
 function byPart({ summary, findings }: Context, pick: (f: Finding) => boolean): readonly Html[] {
   const head = (name: string): Html => {
     const title = summary.parts.find((p) => p.name === name)?.title;
     return html`${own(name)}${title !== undefined && title !== name && html` <span class="light">${own(title)}</span>`}`;
   };
-  return findings
-    .map((g) => ({ part: g.part, picked: g.findings.filter(pick) }))
-    .filter((g) => g.picked.length > 0)
-    .map(
-      (g) => html`<h4>${g.part === null ? 'The whole job' : head(g.part)}</h4><ul>${g.picked.map(line)}</ul>`,
-    );
+  const groups = sharedFindings(findings.map((g) => ({ part: g.part, findings: g.findings.filter(pick) })));
+  return groups.map(({ parts, findings: picked }) => {
+    const [first] = parts;
+    const title =
+      first === null || first === undefined
+        ? 'The whole job'
+        : parts.length === 1
+          ? head(first)
+          : parts.map((name, i) => html`${i > 0 && ', '}${own(name ?? '')}`);
+    return html`<h4>${title}</h4><ul>${picked.map(line)}</ul>`;
+  });
 }
 
 /** What to act on, near the top of the sheet, by part; says how many notes follow. */

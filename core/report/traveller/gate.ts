@@ -4,7 +4,7 @@ import { hasStop } from '../../part/finding.js';
 import { decimals, type Format } from '../format.js';
 import { type Html, html } from '../html.js';
 import { basisEntries, basisList } from './basis.js';
-import { type Context, partHead } from './context.js';
+import { type Context, own, partHead } from './context.js';
 import { stepFindings } from './findings.js';
 import { bodyRows } from './rows.js';
 import { checklist, renderStep } from './step.js';
@@ -68,6 +68,26 @@ const airRow = (p: PartSummary, f: Format): Html => {
 <td class="n">${out ? f.speed(out.velocityMmPerSecond) : 'no vents'}${out && html`<span class="method">${decimals((100 * out.pressurePa) / out.metalPressurePa, 1)} % of the metal’s pressure</span>`}</td></tr>`;
 };
 
+/** Where air would be caught, and how fast it leaves: a table only where some part has such a place. */
+function airTable(parts: readonly PartSummary[], f: Format): Html {
+  const looked = parts.flatMap((p) => (p.air === undefined ? [] : [{ part: p, air: p.air }]));
+  if (looked.length === 0) return html``;
+  const clean = looked.every(({ air }) => air.pockets.length + air.ventsAdded.length + air.left.length === 0);
+  if (!clean)
+    return html`<table class="list by-part">
+<caption>Air that the rising metal would trap</caption>
+<thead><tr><th>pattern</th><th class="n">places with the part’s own vents</th><th class="n">vents added</th><th class="n">places left</th><th class="n">air in the vents</th></tr></thead>
+${bodyRows(parts.map((p) => airRow(p, f)))}</table>`;
+  const share = (air: (typeof looked)[number]['air']): number =>
+    air.outflow ? air.outflow.pressurePa / air.outflow.metalPressurePa : 0;
+  const worst = looked.reduce((a, b) => (share(b.air) > share(a.air) ? b : a));
+  const out = worst.air.outflow;
+  return html`<p><b>Air:</b> the rising metal traps none in ${looked.length === 1 ? 'this pattern' : `any of these ${looked.length} patterns`}.${
+    out &&
+    html` It leaves through the vents ${looked.length > 1 && html`fastest in ${own(worst.part.name)}, `}at ${f.speed(out.velocityMmPerSecond)}, held back by ${decimals((100 * out.pressurePa) / out.metalPressurePa, 1)} % of the metal’s pressure.`
+  }</p>`;
+}
+
 /** Step 3: the gating printed in one piece with the pattern. */
 export function gateStep(ctx: Context, number: number): Html {
   const { summary: s, f } = ctx;
@@ -85,7 +105,7 @@ export function gateStep(ctx: Context, number: number): Html {
       'Nothing rests on the vents; they clear the working surfaces.',
     ])}
 ${stepFindings(s.parts.map((p) => ({ where: p.name, findings: p.gating.findings })))}
-<table class="list by-part">
+<table class="list by-part gating">
 <caption>Sizes on the pattern, ${u}</caption>
 <thead><tr><th>pattern</th><th>gate: metal enters, saw here</th><th class="n">gate ø</th><th class="n">sprue ø at the foot, set by</th><th class="n">sprue ø at the top</th><th class="n">sprue length</th><th class="n">cup ø × depth</th><th class="n">vents, number × ø</th></tr></thead>
 ${bodyRows(s.parts.map((p) => sizesRow(p, f)))}</table>
@@ -93,13 +113,7 @@ ${bodyRows(s.parts.map((p) => sizesRow(p, f)))}</table>
 <caption>How it should fill and feed</caption>
 <thead><tr><th>pattern</th><th class="n">pour time</th><th class="n">velocity in the gate</th><th class="n">modulus, sprue ÷ casting</th><th class="n">feed metal in sprue and cup</th><th class="n">vent area</th></tr></thead>
 ${bodyRows(s.parts.map((p) => checksRow(p, f)))}</table>
-${
-  s.parts.some((p) => p.air) &&
-  html`<table class="list by-part">
-<caption>Air that the rising metal would trap</caption>
-<thead><tr><th>pattern</th><th class="n">places with the part’s own vents</th><th class="n">vents added</th><th class="n">places left</th><th class="n">air in the vents</th></tr></thead>
-${bodyRows(s.parts.map((p) => airRow(p, f)))}</table>`
-}
+${airTable(s.parts, f)}
 ${basisList(s.parts.flatMap((p) => basisEntries({ ...p.gating.bases, ...p.air?.bases }, p.name)))}`,
   });
 }

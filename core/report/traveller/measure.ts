@@ -2,7 +2,7 @@ import type { DimensionRow, PartSummary } from '../../job/summary.js';
 import type { Format } from '../format.js';
 import { type Html, html } from '../html.js';
 import { type BasisEntry, basisList } from './basis.js';
-import { type Context, own } from './context.js';
+import { type Context, own, symbol } from './context.js';
 import { bodyRows } from './rows.js';
 import { dimensionHead, dimensionValue, isCorrected, printedSize } from './sizes.js';
 import { renderStep } from './step.js';
@@ -15,6 +15,25 @@ const blank = html`<td class="blank"></td>`;
 const boxOf = (row: DimensionRow): Html => (row.role ? html`<td class="no-box">–</td>` : blank);
 const rowClass = (row: DimensionRow): string => row.role ?? 'tall';
 
+const measured = (p: PartSummary): readonly DimensionRow[] =>
+  p.dimensions.filter((row) => row.role !== 'reference');
+
+/** Sizes that are only calculated from others, in a line: nobody measures them. */
+function calculated(p: PartSummary, f: Format): Html {
+  const rows = p.dimensions.filter((row) => row.role === 'reference');
+  const unit = (row: DimensionRow): string => (row.unit === 'mm' ? `\u00A0${f.lengthUnit}` : '');
+  const size = (row: DimensionRow): Html => {
+    const [part, pattern] = [row.part, printedSize(row, p)].map((x) => dimensionValue(row, x, f));
+    const how = row.method === 'calculated' ? '' : `; ${row.method}`;
+    return html`${row.name} <i class="symbol">${symbol(row.symbol)}</i> ${part}${unit(row)}${
+      part !== pattern && ` (pattern ${pattern}${unit(row)})`
+    }${how}`;
+  };
+  return rows.length === 0
+    ? html``
+    : html`<p class="small calculated"><b>Calculated, not measured:</b> ${rows.map((row, i) => html`${i > 0 && '; '}${size(row)}`)}.</p>`;
+}
+
 /** The casting's size with its tolerance. */
 const castingCell = (row: DimensionRow, f: Format): Html =>
   html`<td class="n">${dimensionValue(row, row.casting, f)}${
@@ -26,7 +45,7 @@ const patternHead = (p: PartSummary): string => (isCorrected(p) ? 'pattern shoul
 /** One piece: each size has its box beside it. */
 function singleSheet({ f }: Context, p: PartSummary, piece: number): Html {
   const rows = [
-    ...p.dimensions.map(
+    ...measured(p).map(
       (row) => html`<tr class="${rowClass(row)}">${dimensionHead(row)}
 <td class="n">${dimensionValue(row, printedSize(row, p), f)}</td>${boxOf(row)}
 ${castingCell(row, f)}${boxOf(row)}
@@ -48,7 +67,7 @@ function pairSheet({ f }: Context, p: PartSummary, first: number): Html {
   const boxes = (row: DimensionRow): readonly Html[] => [boxOf(row), boxOf(row), boxOf(row)];
   const value = (row: DimensionRow, x: number): string => dimensionValue(row, x, f);
   const rows = [
-    ...p.dimensions.map(
+    ...measured(p).map(
       (row) => html`<tr class="${rowClass(row)}">${dimensionHead(row)}
 <td class="n">${value(row, printedSize(row, p))}</td>${castingCell(row, f)}<td class="n strong">${value(row, row.part)}</td>${boxes(row)}${boxes(row)}</tr>`,
     ),
@@ -79,7 +98,7 @@ function drawingOf(ctx: Context, p: PartSummary): Html {
 function sheets(ctx: Context, p: PartSummary): Html {
   const shown = Math.min(p.quantity, mostPieces);
   const pairs = Math.floor(shown / 2);
-  return html`${drawingOf(ctx, p)}${Array.from({ length: pairs }, (_, i) => pairSheet(ctx, p, 2 * i + 1))}${
+  return html`${drawingOf(ctx, p)}${calculated(p, ctx.f)}${Array.from({ length: pairs }, (_, i) => pairSheet(ctx, p, 2 * i + 1))}${
     shown % 2 === 1 && singleSheet(ctx, p, shown)
   }${
     p.quantity > shown &&

@@ -19,7 +19,7 @@ function heatTable({ f }: Context, c: ChargePlan): Html {
 <td class="n strong">${f.massDual(h.charge)}</td><td class="n">${f.energy(h.drawn)}</td>
 <td class="n">${h.time === undefined ? '–' : f.duration(h.time)}</td><td class="n strong">${f.temperature(h.leaves)}</td><td class="blank"></td></tr>`,
   );
-  return html`<div class="sizes">
+  return html`<div class="sizes${heats.length <= 3 && ' keep'}">
 <h3>${c.title}: ${plural(heats.length, 'heat')}</h3>
 <p class="small">${crucible.owned ? crucible.title : html`No crucible of the shop’s is named. ${crucible.title} would do`}: it holds ${f.massDual(crucible.capacity)} of it with room to skim and lift. Never fill a mould from two heats.</p>
 <table class="list">
@@ -66,7 +66,7 @@ export function meltStep(ctx: Context, number: number): Html {
 <tbody>${s.charge.map(
       (
         c,
-      ) => html`<tr class="tall"><th scope="row">${c.title}<span class="method">fills ${fills(c.alloy)}</span></th>
+      ) => html`<tr class="tall"><th scope="row">${c.title}${c.melt === undefined && html`<span class="method">fills ${fills(c.alloy)}</span>`}</th>
 <td class="n">${f.mass(c.inMoulds)}</td><td class="n">${f.percent(c.meltLoss)}</td><td class="n">${f.mass(c.reserve)}</td>
 <td class="n strong">${f.massDual(c.charge)}</td><td class="n">${f.energy(c.energy)}</td><td class="blank"></td></tr>`,
     )}</tbody></table>

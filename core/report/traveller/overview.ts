@@ -44,9 +44,7 @@ function partCard(ctx: Context, p: PartSummary): Html {
 <p class="light">${own(p.title)}</p>
 <p><b>${alloyTitle(summary, p.alloy)}</b></p>
 <p>${f.box(p.meshes.part.size)}</p>
-<p>${f.mass(p.mass.part)} finished, ${f.mass(p.mass.casting)} as cast</p>
-<p><b>with gating ${f.massDual(p.mass.charge)}</b></p>
-<p>growth × ${f.growth(p.growth.value)} (+${f.percent(p.growth.value - 1, 2)})</p>
+<p>${f.mass(p.mass.part)} finished, ${f.mass(p.mass.casting)} as cast, <b>with gating ${f.massDual(p.mass.charge)}</b></p>
 </div>
 </div>`;
 }
@@ -60,13 +58,13 @@ function costTable({ summary: { cost } }: Context): Html {
     (l) =>
       html`<tr><td>${capital(l.item)}</td><td class="n">${quantity(l.quantity)}</td><td>${l.unit}</td><td class="n">${money(l.price)}</td><td class="n">${money(l.amount)}</td></tr>`,
   )}</tbody>
-<tbody><tr class="total"><td colspan="4">total</td><td class="n">${money(cost.total)}</td></tr></tbody></table>
-<table class="list"><thead><tr><th>part</th><th class="n">${cost.currency} each</th><th class="n">${cost.currency} for all</th></tr></thead>
+<tbody><tr class="total"><td colspan="4">total</td><td class="n">${money(cost.total)}</td></tr></tbody></table></div>
+<div class="keep"><table class="list"><thead><tr><th>part</th><th class="n">${cost.currency} each</th><th class="n">${cost.currency} for all</th></tr></thead>
 <tbody>${cost.parts.map(
     (p) =>
       html`<tr><td>${own(p.name)}</td><td class="n">${money(p.each)}</td><td class="n">${money(p.all)}</td></tr>`,
   )}</tbody></table>
-<p class="small">At the prices set in the job or the shop profile. Plastic, powder and metal are shared by mass, the kiln and consumables by the mould; sprues and reserve come back to the next melt.</p></div>`;
+<p class="small">At the prices set in the job or the shop profile. Plastic, powder and metal are shared by mass, the kiln and consumables by the mould; sprues and reserve come back to the next melt. Each figure is rounded by itself, so sums may differ in the last place.</p></div>`;
 }
 
 const wayTitles: Readonly<Record<GrowthWay['way'], string>> = {

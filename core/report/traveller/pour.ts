@@ -1,48 +1,29 @@
-import type { PouredMould } from '../../foundry/charge/melt-plan.js';
 import type { PourPlan } from '../../foundry/plans.js';
 import { type Html, html } from '../html.js';
 import { basisEntries, basisList } from './basis.js';
-import { type Context, mouldOf, own } from './context.js';
+import { type Context, mouldOf } from './context.js';
 import { stepFindings } from './findings.js';
+import { backAgain, pourRuns, runName } from './pour-runs.js';
 import { bodyRows } from './rows.js';
 import { checklist, renderStep } from './step.js';
 
-/** Moulds of one name that follow each other in a heat, and the hottest and coldest metal they get. */
-function runs(moulds: readonly PouredMould[]): readonly (readonly PouredMould[])[] {
-  const all: PouredMould[][] = [];
-  for (const m of moulds) {
-    const last = all.at(-1);
-    if (last !== undefined && last[0]!.name === m.name && !m.reheated) last.push(m);
-    else all.push([m]);
-  }
-  return all;
-}
-
-/** The metal as it cools in the crucible from mould to mould. */
-function metalSeen({ summary: s, f }: Context, plan: PourPlan): Html {
-  const heats = s.charge.find((c) => c.alloy === plan.alloy)?.melt?.heats ?? [];
-  if (heats.every((h) => h.moulds.length < 2)) return html``;
-  const rows = heats.flatMap((h, i) =>
-    runs(h.moulds).map((run) => {
-      const [first, last] = [run[0]!, run.at(-1)!];
-      return html`<tr><td class="n">${i + 1}</td><th scope="row" class="part">${own(first.name)}${s.parts.some((p) => p.name === first.name && p.quantity > 1) && html` <span class="times">no. ${run.length > 1 ? `${first.copy} to ${last.copy}` : `${first.copy}`}</span>`}${first.reheated && html`<span class="method">first back into the furnace, to ${f.temperature(first.temperature)}</span>`}</th>
-<td class="n strong">${run.length > 1 ? f.temperatureRange([last.temperature, first.temperature]) : f.temperature(first.temperature)}</td>
-<td class="n">${f.temperature(Math.max(...run.map((m) => m.lowest)))}</td></tr>`;
-    }),
-  );
-  return html`<table class="list">
-<thead><tr><th class="n">heat</th><th>mould</th><th class="n strong">metal it should see</th><th class="n">fills down to</th></tr></thead>
-${bodyRows(rows)}</table>`;
-}
-
 function alloyPour(ctx: Context, plan: PourPlan): Html {
   const { summary: s, f } = ctx;
-  const rows = plan.order.map((name, i) => {
-    const p = s.parts.find((x) => x.name === name);
-    return html`<tr class="tall"><td class="n"><b>${i + 1}</b></td><th scope="row" class="part">${own(name)}${p !== undefined && p.quantity > 1 && html` <span class="times">× ${p.quantity}</span>`}</th>
+  const runs = pourRuns(s, plan);
+  const heats = new Set(runs.map((r) => r.heat)).size > 1;
+  const planned = runs.some((r) => r.metal !== undefined);
+  const rows = runs.map((run, i) => {
+    const p = run.part;
+    const again = backAgain(run, f.temperature);
+    return html`<tr class="tall">${heats && html`<td class="n">${(run.heat ?? 0) + 1}</td>`}<td class="n"><b>${i + 1}</b></td><th scope="row" class="part">${runName(run)}${
+      again && html`<span class="method">first ${again}</span>`
+    }</th>
 <td class="n">${p === undefined ? '–' : f.massDual(p.mass.charge)}</td>
 <td class="n strong">${p === undefined ? '–' : f.duration(p.gating.fill.pourTime)}</td>
-<td class="n">${p === undefined ? '–' : f.rough(p.gating.sprue.head)}</td>
+${
+  planned &&
+  html`<td class="n">${run.metal === undefined ? '–' : run.copies[0] === run.copies[1] ? f.temperature(run.metal[1]) : f.temperatureRange(run.metal)}<span class="method">fills down to ${f.temperature(run.lowest ?? Number.NaN)}</span></td>`
+}
 <td class="blank"></td><td class="blank"></td></tr>`;
   });
   return html`<div class="sizes">
@@ -53,9 +34,8 @@ function alloyPour(ctx: Context, plan: PourPlan): Html {
 <div><dt>liquidus</dt><dd>${f.temperatureDual(plan.liquidus)}</dd><dd class="sub">superheat ${f.temperatureStep(plan.metalTemperature - plan.liquidus)}</dd></div>
 </dl>
 <table class="list">
-<thead><tr><th></th><th>pour in this order, thinnest first</th><th class="n">metal, each</th><th class="n strong">pour time</th><th class="n">head over the choke</th><th class="n">metal, ${f.degreeUnit}</th><th class="n">${mouldOf(s)}, ${f.degreeUnit}</th></tr></thead>
+<thead><tr>${heats && html`<th class="n">heat</th>`}<th></th><th>pour in this order, thinnest first${heats && ' in each heat'}</th><th class="n">metal, each</th><th class="n strong">pour time</th>${planned && html`<th class="n">metal it should see</th>`}<th class="n">metal, ${f.degreeUnit}</th><th class="n">${mouldOf(s)}, ${f.degreeUnit}</th></tr></thead>
 ${bodyRows(rows)}</table>
-${metalSeen(ctx, plan)}
 </div>`;
 }
 

@@ -3,8 +3,8 @@ import { type Context, mouldOf, own } from './context.js';
 import { bodyRows } from './rows.js';
 import { renderStep } from './step.js';
 
-/** Rows filled in with piece and alloy; beyond these the shop writes its own. */
-const mostRows = 16;
+/** Rows filled in with piece and alloy; beyond these, three pages, the shop writes its own. */
+const mostRows = 60;
 
 /** Step 11: the log of the pour. */
 export function recordStep(ctx: Context, number: number): Html {
@@ -38,6 +38,6 @@ export function recordStep(ctx: Context, number: number): Html {
     body: html`<table class="list log by-part">
 <thead><tr><th>${mouldOf(s)}</th><th>alloy</th><th class="n">date</th><th class="n">metal, ${f.degreeUnit}</th><th class="n">${mouldOf(s)}, ${f.degreeUnit}</th><th class="n">pour time</th><th class="wide">faults: misrun, cold shut, porosity, bubbles, cracks, flash</th></tr></thead>
 ${bodyRows(rows)}</table>
-<div class="ruled"><p>Notes: weather, metal used, what to change next time</p>${Array.from({ length: 5 }, () => html`<div class="rule"></div>`)}</div>`,
+<div class="ruled"><p>Notes: weather, metal used, what to change next time</p>${Array.from({ length: rows.length > 10 ? 3 : 5 }, () => html`<div class="rule"></div>`)}</div>`,
   });
 }

@@ -51,15 +51,16 @@ code{font:8pt "Courier New","Liberation Mono",monospace}
 .findings.notes-box{border-width:.8pt}
 .findings.at-step{border-width:1.2pt;padding:1mm 2.5mm}
 .halt{font-weight:bold;font-size:13pt;border:3pt solid #000;padding:1.5mm 2.5mm;margin:1mm 0 2mm}
-.cards{display:grid;grid-template-columns:1fr 1fr;gap:3mm}
-.card{display:flex;gap:2.5mm;border:.6pt solid #000;padding:2mm;min-width:0}
-.card .picture{flex:0 0 38mm}
-.card .picture img{display:block;width:38mm;max-height:30mm;object-fit:contain}
-.quantity{font-weight:bold;font-size:14pt;text-align:center;margin-top:.5mm}
+.cards{display:grid;grid-template-columns:1fr 1fr;gap:2mm}
+.card{display:flex;gap:2.5mm;border:.6pt solid #000;padding:1.2mm 2mm;min-width:0}
+.card .picture{flex:0 0 28mm}
+.card .picture img{display:block;width:28mm;max-height:23mm;object-fit:contain}
+.quantity{font-weight:bold;font-size:13pt;line-height:1.1;text-align:center}
 .facts{flex:1;min-width:0}
 .facts h3{margin:0 0 .4mm;font-size:11pt;line-height:1.15}
 .facts p{font-size:9.5pt;line-height:1.25}
-.card .facts .light{font-size:8.5pt;margin-bottom:.8mm}
+.card .facts p{font-size:8.5pt}
+.notes-box li{font-size:9.5pt;line-height:1.25}
 table{border-collapse:collapse}
 .facts table:not(.list){font-size:9.5pt;margin-top:1mm}
 .facts table:not(.list) th{font-weight:normal;text-align:left;vertical-align:top;padding:.2mm 2.5mm .2mm 0;color:#333;white-space:nowrap}
@@ -77,6 +78,7 @@ table{border-collapse:collapse}
 .list td.n .method{white-space:normal}
 .by-part thead th:first-child{width:20%}
 .brief .method{display:inline;margin-left:1.5mm}
+.brief .part .method{display:block;margin-left:0}
 .list .n{text-align:right;font-variant-numeric:tabular-nums}
 .list tbody .strong{font-weight:bold}
 .list .tall{height:9.5mm}
@@ -84,8 +86,9 @@ table{border-collapse:collapse}
 .list .done .tick{display:block;margin:0 auto}
 .list .total td{border-top-width:1.6pt;font-weight:bold}
 .list .times{white-space:nowrap}
+.gating td:nth-child(2){width:19%}
 .inspect{margin:3mm 0 4mm}
-.inspect.pair .blank{min-width:16mm}
+.inspect.pair .blank{min-width:14mm}
 .inspect.pair .method{font-size:8pt}
 .inspect .no-box{text-align:center}
 .inspect .reference .method{display:inline;margin-left:1.5mm}
@@ -126,18 +129,24 @@ table{border-collapse:collapse}
 .basis li{break-inside:avoid;margin-bottom:.5mm}
 .basis.short{break-inside:avoid}
 .basis p{break-after:avoid}
-.ruled{margin-top:4mm}
+.ruled{margin-top:3mm;break-inside:avoid}
 .rule{height:9.5mm;border-bottom:.5pt solid #000}
 .about{margin-top:2.5mm;break-inside:avoid}
 .about p{font-size:8.5pt;line-height:1.3;margin-bottom:1mm}
-.bench{break-before:page;font-size:21pt;line-height:1.15}
-.bench h2{font-size:34pt;border-bottom:3pt solid #000;padding-bottom:2mm;margin-bottom:3mm}
-.bench p{margin-bottom:4mm}
-.bench .big{font-size:30pt;font-weight:bold;line-height:1.25}
+.bench-copy{break-before:page}
+.bench{break-inside:avoid;margin-bottom:10mm;font-size:20pt;line-height:1.12}
+.bench h2{font-size:30pt;border-bottom:3pt solid #000;padding-bottom:1.5mm;margin-bottom:2.5mm}
+.bench p{margin-bottom:2.5mm}
+.bench .big{font-size:27pt;font-weight:bold;line-height:1.2}
 .bench table{width:100%}
 .bench thead{display:table-header-group}
-.bench th,.bench td{border-bottom:1pt solid #000;padding:2mm 1.5mm;text-align:left;vertical-align:baseline;font-weight:normal;overflow-wrap:anywhere}
+.bench th,.bench td{border-bottom:1pt solid #000;padding:1.3mm 1.2mm;text-align:left;vertical-align:baseline;font-weight:normal;overflow-wrap:anywhere}
 .bench td:first-child,.bench tbody th{font-weight:bold}
 .bench .n{text-align:right;white-space:nowrap;font-variant-numeric:tabular-nums}
+.bench thead th{overflow-wrap:normal}
 .bench thead th.n{white-space:normal}
+.bench .turn td{font-weight:bold;border-bottom:0;padding-bottom:0}
+.bench .turn{break-after:avoid}
+.bench .times,.bench .flask{white-space:nowrap}
+.bench tr{break-inside:avoid}
 `);

@@ -5,6 +5,7 @@ import {
   countFindings,
   distinctFindings,
   sentence,
+  sharedFindings,
   tally,
 } from '../../../core/report/findings.js';
 import { summary } from './fixture.js';
@@ -42,4 +43,23 @@ test('sentences end once, and a unit stays with its number', () => {
   expect(sentence('At 5 % and 412 mm/s, 730 °C, 2 halves?')).toBe(
     'At 5\u00A0% and 412\u00A0mm/s, 730\u00A0°C, 2 halves?',
   );
+});
+
+test('what parts have alike, word for word, is said once under all of them; nothing is lost', () => {
+  const [same, other] = [
+    note('bears', 'It bears 233 N.', 'Prove it.'),
+    note('bears', 'It bears 9 N.', 'Prove it.'),
+  ];
+  const own = warn('thin', 'It is thin.', 'Thicken it.');
+  const groups = [
+    { part: 'outer', findings: [own, same] },
+    { part: 'inner', findings: [same, other] },
+    { part: null, findings: [{ ...same, remedy: 'Another way.' }] },
+  ];
+  expect(sharedFindings(groups).map((g) => [g.parts, g.findings.map((f) => f.message)])).toEqual([
+    [['outer'], ['It is thin.']],
+    [['outer', 'inner'], ['It bears 233 N.']],
+    [['inner'], ['It bears 9 N.']],
+    [[null], ['It bears 233 N.']],
+  ]);
 });

@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import type { Summary } from '../../../core/job/summary.js';
 import { stop } from '../../../core/part/finding.js';
 import type { View } from '../../../core/report/format.js';
+import { tellingSizes } from '../../../core/report/traveller/check.js';
 import { formatTraveller } from '../../../core/report/traveller.js';
 import { hostileSummary, hostileTitle, longName, pictures, planSvgs, summary } from './fixture.js';
 
@@ -78,11 +79,11 @@ describe.each(views)('traveller in $lengthUnit and °$degrees', (view) => {
     expect(numbers).toEqual(order.slice(1).map((_, i) => i + 1));
   });
 
-  test('part, casting and pattern sizes of every dimension, where patterns are checked and where they are written down', () => {
+  test('sizes in all three states: every one on the inspection sheets, the telling ones where patterns are checked', () => {
     for (const id of ['check', 'measure']) {
       const cells = [...section(page, id).matchAll(/<td class="n[^"]*">([^<]*)<\/td>/g)].map((m) => m[1]);
       for (const p of summary.parts)
-        for (const d of p.dimensions.filter((x) => x.unit === 'mm')) {
+        for (const d of (id === 'check' ? tellingSizes(p) : p.dimensions).filter((x) => x.unit === 'mm')) {
           expect(cells).toContain(length(d.part));
           expect(cells).toContain(length(d.casting));
           const correction = d.axis === 'z' ? p.printerCorrection.z : p.printerCorrection.xy;
@@ -393,6 +394,11 @@ describe('writing on it', () => {
     expect(visible(page)).toContain(longName);
   });
 
+  test('the log has a line for every flask', () => {
+    const rows = [...section(page, 'record').matchAll(/<th scope="row" class="part">/g)];
+    expect(rows).toHaveLength(summary.parts.reduce((n, p) => n + p.quantity, 0));
+  });
+
   test('every step can be signed off', () => {
     expect(page.match(/<div class="signoff">/g)).toHaveLength(order.length - 1);
   });
@@ -403,6 +409,40 @@ test.each(views)('paper: prints on either size, heads repeat ($lengthUnit)', (vi
   expect(style).toMatch(/@page\{margin:/);
   expect(style).not.toMatch(/@page[^}]*size:/);
   expect(style).toContain('thead{display:table-header-group');
+});
+
+test('the pattern’s telling sizes: five at most, none cored away or only set, one of them upward', () => {
+  const [first] = summary.parts;
+  const [a] = first!.dimensions;
+  const row = (name: string, more: object) => ({ ...a!, name, axis: 'xy' as const, ...more });
+  const dimensions = [
+    row('hole', { pattern: 0 }),
+    row('set', { role: 'setting' as const }),
+    ...['a', 'b', 'c', 'd', 'e', 'f'].map((n) => row(n, {})),
+    row('deep', { detail: true, axis: 'z' as const }),
+    row('height', { axis: 'z' as const }),
+  ];
+  const told = tellingSizes({ ...first!, dimensions });
+  expect(told.map((d) => d.name)).toEqual(['a', 'b', 'c', 'd', 'height']);
+});
+
+test('a size that is only calculated is told in a line and asks for no box', () => {
+  const [first] = summary.parts;
+  const [row] = first!.dimensions;
+  const lead = {
+    ...row!,
+    name: 'helix lead',
+    symbol: 'p_z',
+    method: 'calculated',
+    role: 'reference' as const,
+  };
+  const page = make({ ...summary, parts: [{ ...first!, quantity: 1, dimensions: [row!, lead] }] });
+  const measure = section(page, 'measure');
+  expect(visible(measure)).toMatch(
+    /Calculated, not measured: helix lead p z [\d.]+ mm \(pattern [\d.]+ mm\)/,
+  );
+  expect(measure.slice(measure.indexOf('<table'))).not.toContain('elix lead');
+  expect(measure.match(/<td class="blank"/g)).toHaveLength(3 + 3);
 });
 
 describe('drawings at the inspection sheet', () => {

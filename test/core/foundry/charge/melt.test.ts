@@ -148,7 +148,7 @@ describe('planMelt', () => {
     const plan = planMelt({ ...base, castings, metalTemperature: lowest });
     expect(plan.metalTemperature).toBeGreaterThan(lowest + 10);
     expect(plan.metalTemperature).toBeLessThanOrEqual(1200);
-    expect(plan.findings.map((f) => f.code)).toEqual(['pour-raised']);
+    expect(plan.findings.map((f) => f.code)).toEqual(['pour-raised', 'melt-leaves-hot']);
     // A degree less would not do.
     const set = { ...base, castings, temperatureSet: true };
     const pots = (metalTemperature: number) =>
@@ -169,6 +169,32 @@ describe('planMelt', () => {
     const [finding] = plan.findings;
     expect(finding).toMatchObject({ code: 'metal-cools', severity: 'warn' });
     expect(finding!.message).toMatch(/thin \(mould 2 of 2\) would get .* at 10\d\d °C; it needs 1092 °C/);
+  });
+
+  it('a reheated pot leaves hotter than the mould gets it, by what the way takes, and more so with less in it', () => {
+    const plan = planMelt({
+      ...base,
+      metalTemperature: lowestPour(bronze, 1.5),
+      temperatureSet: true,
+      castings: [casting('thin', 200, 1.5, 3)],
+    });
+    const [heat] = plan.heats;
+    const again = heat!.moulds.filter((m) => m.reheated);
+    expect(again.length).toBeGreaterThan(1);
+    let before = heat!.leaves;
+    for (const m of again) {
+      expect(m.temperature).toBe(plan.metalTemperature);
+      expect(m.leaves!).toBeGreaterThan(before);
+      before = m.leaves!;
+    }
+    expect(heat!.moulds.filter((m) => !m.reheated).every((m) => m.leaves === undefined)).toBe(true);
+  });
+
+  it('says so when little metal must leave the furnace over its range', () => {
+    const codes = (metal: number) =>
+      planMelt({ ...base, castings: [casting('one', metal, 3)] }).findings.map((f) => f.code);
+    expect(codes(100)).toContain('melt-leaves-hot');
+    expect(codes(6000)).not.toContain('melt-leaves-hot');
   });
 
   it(`no mould gets metal under its least; cooler from first to last but where reheated (seed ${seed + 1})`, () => {

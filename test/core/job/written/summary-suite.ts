@@ -132,8 +132,12 @@ export function summarySuite(job: () => WrittenJob): void {
           summary.parts.filter((p) => p.alloy === charge.alloy).map((p) => p.mass.charge * p.quantity),
         );
         expect(charge.inMoulds).toBeCloseTo(inMoulds, 6);
-        // What is left after the loss fills the moulds and the reserve.
-        expect(charge.charge * (1 - charge.meltLoss)).toBeCloseTo(inMoulds + charge.reserve, 6);
+        // What is left after the loss fills the moulds and the reserve, each heat rounded up to the scale's step.
+        const least = (inMoulds + charge.reserve) / (1 - charge.meltLoss);
+        const { heats, scaleStep } = charge.melt as NonNullable<typeof charge.melt>;
+        expect(charge.charge).toBe(heats.reduce((g, h) => g + h.charge, 0));
+        expect(charge.charge).toBeGreaterThan(least - 1e-6);
+        expect(charge.charge).toBeLessThan(least + heats.length * scaleStep);
       }
       expect(summary.investment!.powder).toBeCloseTo(
         sum(summary.parts.map((p) => p.flask!.powder * p.quantity)),
