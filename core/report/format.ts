@@ -43,6 +43,16 @@ const grams = (g: number): string =>
       : formatMass(g, 'kg', { digits: 3, keepZeros: true }),
   );
 
+/** As the scale shows it: the places of its step, at most two; kg from 10 kg. */
+function gramsWeighed(g: number, step: number): string {
+  const places = [0, 1].find((n) => Math.abs(step * 10 ** n - Math.round(step * 10 ** n)) < 1e-9) ?? 2;
+  return shown(g, () =>
+    Math.abs(g) < 9_999.5
+      ? formatMass(g, 'g', { digits: places, keepZeros: true })
+      : formatMass(g, 'kg', { digits: 3 + places, keepZeros: true }),
+  );
+}
+
 /** Avoirdupois: hundredths of an ounce below 10 oz, else pounds and tenths of an ounce. */
 const ounces = (g: number): string =>
   shown(g, () => {
@@ -69,6 +79,9 @@ export interface Format {
   readonly volume: (mm3: number) => string;
   readonly mass: (g: number) => string;
   readonly massDual: (g: number) => string;
+  /** In whole steps of the shop's scale, g, with as many places as the step has. */
+  readonly weighed: (g: number, step: number) => string;
+  readonly weighedDual: (g: number, step: number) => string;
   readonly temperature: (c: number) => string;
   readonly temperatureNumber: (c: number) => string;
   readonly temperatureDual: (c: number) => string;
@@ -147,6 +160,9 @@ function phrasing(view: View): Format {
         : withUnit(decimals(mm3 / inch ** 3, Math.abs(mm3 / inch ** 3) < 0.0995 ? 3 : 2), 'in³'),
     mass,
     massDual: (g) => both(mass(g), otherMass(g)),
+    weighed: (g, step) => (metric ? gramsWeighed(g, step) : ounces(g)),
+    weighedDual: (g, step) =>
+      metric ? both(gramsWeighed(g, step), ounces(g)) : both(ounces(g), gramsWeighed(g, step)),
     temperature,
     temperatureNumber: (c) => bare(temperature(c)),
     temperatureDual: (c) => both(temperature(c), otherTemperature(c)),

@@ -1,3 +1,4 @@
+import type { ChargePlan } from '../foundry/plans.js';
 import { isInShell, type PartSummary, type Summary } from '../job/summary.js';
 import { collectFindings, countFindings, sentence, tally } from './findings.js';
 import { createFormat, type Format, type View } from './format.js';
@@ -55,6 +56,25 @@ function coatCounts({ parts }: Summary): string {
   return least === most ? String(least) : `${least} to ${most}`;
 }
 
+/** What the heats are weighed out to, in all. */
+const chargeOf = ({ charge, melt }: ChargePlan, f: Format): string =>
+  melt === undefined
+    ? f.massDual(charge)
+    : f.weighedDual(
+        melt.heats.reduce((all, h) => all + h.charge, 0),
+        melt.scaleStep,
+      );
+
+/** Of which metals on the shelf, where the shop lists any that make it. */
+function mixLines({ melt }: ChargePlan, f: Format): string[] {
+  if (!melt?.mix?.ok) return [];
+  const metals = melt.mix.metals.map((m) => {
+    const left = m.left === undefined ? '' : `, ${f.weighed(m.left, melt.scaleStep)} left`;
+    return `${plain(m.name)} ${f.weighed(m.mass, melt.scaleStep)}${left}`;
+  });
+  return [entry('Mixed of', metals.join('; '))];
+}
+
 /**
  * The short report a run ends with, for a terminal of 80 columns: parts, plates, metal, investment, burnout,
  * findings and cautions. Plain text without colours; ends with a line break.
@@ -82,9 +102,10 @@ export function formatConsole(job: Summary, view: View): string {
         `${p.placements.length} ${p.placements.length === 1 ? 'pattern' : 'patterns'}, ${f.rough(p.height)} high, ${f.mass(p.plastic)} plastic if solid; ${Object.values(p.files).join(', ')}`,
       ),
     ),
-    ...summary.charge.map((c) =>
-      entry('Metal', `${c.title}: weigh out ${f.massDual(c.charge)}${pourOf(c.alloy)}`),
-    ),
+    ...summary.charge.flatMap((c) => [
+      entry('Metal', `${c.title}: weigh out ${chargeOf(c, f)}${pourOf(c.alloy)}`),
+      ...mixLines(c, f),
+    ]),
     entry(
       'Investment',
       summary.coating

@@ -1,9 +1,11 @@
-import type { PourPlan } from '../../foundry/plans.js';
+import type { ChargePlan, PourPlan } from '../../foundry/plans.js';
+import { usualScaleStep } from '../../foundry/scale.js';
 import { isInFlask, isInShell, type PartSummary } from '../../job/summary.js';
 import { formatNumber } from '../../units/index.js';
 import { type Html, html } from '../html.js';
 import { dipTime } from './coats.js';
 import { alloyTitle, type Context, capital, own, plural } from './context.js';
+import { metalsOnBench } from './metal-mix.js';
 import { backAgain, type PourRun, pourRuns, runName } from './pour-runs.js';
 
 const by = (p: PartSummary): Html =>
@@ -60,12 +62,12 @@ const burnOut = ({ summary: { burnout: b }, f }: Context): Html =>
 
 const pour = ({ summary, f }: Context, plan: PourPlan): Html => {
   const charge = summary.charge.find((c) => c.alloy === plan.alloy);
-  const heats = charge?.melt?.heats ?? [];
+  const { heats = [], scaleStep: step = usualScaleStep } = charge?.melt ?? {};
   const runs = pourRuns(summary, plan);
   const weighed =
     heats.length > 1
-      ? heats.map((h, i) => html`<br/>heat ${i + 1}: weigh out ${f.massDual(h.charge)}`)
-      : charge !== undefined && html`<br/>weigh out ${f.massDual(charge.charge)}`;
+      ? heats.map((h, i) => html`<br/>heat ${i + 1}: weigh out ${f.weighedDual(h.charge, step)}`)
+      : charge !== undefined && html`<br/>weigh out ${f.weighedDual(charge.charge, step)}`;
   const row = (run: PourRun, i: number): Html => {
     const [p, before] = [run.part, runs[i - 1]];
     const turn =
@@ -83,9 +85,19 @@ const pour = ({ summary, f }: Context, plan: PourPlan): Html => {
   );
 };
 
+/** The metals of the shelf, alloy by alloy; nothing where the shop lists none. */
+const weigh = ({ f }: Context, { title, melt }: ChargePlan): Html =>
+  melt?.mix?.ok
+    ? sheet(
+        `Weigh: ${capital(title)}`,
+        'Clean, bone dry and warm, every piece. What burns off goes in last.',
+        metalsOnBench(f, melt.mix, melt.scaleStep),
+      )
+    : html``;
+
 /**
  * The bench copy: what is looked at with both hands full, on sheets of their own. Letters are 5 mm high at least, which
  * is read without effort from a metre (a two-hundredth of the distance; common practice, no source).
  */
 export const benchCopy = (ctx: Context): Html =>
-  html`<div class="bench-copy" id="bench">${coat(ctx)}${mix(ctx)}${burnOut(ctx)}${ctx.summary.pour.map((plan) => pour(ctx, plan))}</div>`;
+  html`<div class="bench-copy" id="bench">${coat(ctx)}${mix(ctx)}${burnOut(ctx)}${ctx.summary.charge.map((c) => weigh(ctx, c))}${ctx.summary.pour.map((plan) => pour(ctx, plan))}</div>`;

@@ -2,7 +2,8 @@ import type { ChargePlan } from '../../foundry/plans.js';
 import { decimals } from '../format.js';
 import { type Html, html } from '../html.js';
 import { basisEntries, basisList } from './basis.js';
-import { type Context, own, plural } from './context.js';
+import { type Context, own, plural, sum } from './context.js';
+import { metalMix } from './metal-mix.js';
 import { bodyRows } from './rows.js';
 import { checklist, renderStep } from './step.js';
 
@@ -16,7 +17,7 @@ function heatTable({ f }: Context, c: ChargePlan): Html {
       h,
       i,
     ) => html`<tr class="tall"><th scope="row">Heat ${i + 1}<span class="method">fills ${h.castings.map((k, n) => html`${n > 0 && ', '}${own(k.name)}${k.quantity > 1 && ` × ${k.quantity}`}`)}</span></th>
-<td class="n strong">${f.massDual(h.charge)}</td><td class="n">${f.energy(h.drawn)}</td>
+<td class="n strong">${f.weighedDual(h.charge, melt.scaleStep)}</td><td class="n">${f.energy(h.drawn)}</td>
 <td class="n">${h.time === undefined ? '–' : f.duration(h.time)}</td><td class="n strong">${f.temperature(h.leaves)}</td><td class="blank"></td></tr>`,
   );
   return html`<div class="sizes${heats.length <= 3 && ' keep'}">
@@ -68,11 +69,11 @@ export function meltStep(ctx: Context, number: number): Html {
         c,
       ) => html`<tr class="tall"><th scope="row">${c.title}${c.melt === undefined && html`<span class="method">fills ${fills(c.alloy)}</span>`}</th>
 <td class="n">${f.mass(c.inMoulds)}</td><td class="n">${f.percent(c.meltLoss)}</td><td class="n">${f.mass(c.reserve)}</td>
-<td class="n strong">${f.massDual(c.charge)}</td><td class="n">${f.energy(c.energy)}</td><td class="blank"></td></tr>`,
+<td class="n strong">${c.melt === undefined ? f.massDual(c.charge) : f.weighedDual(sum(c.melt.heats.map((h) => h.charge)), c.melt.scaleStep)}</td><td class="n">${f.energy(c.energy)}</td><td class="blank"></td></tr>`,
     )}</tbody></table>
 <p class="small">Energy is what the metal itself takes to melt and superheat; a furnace uses several times as much.</p>
-${s.charge.map((c) => heatTable(ctx, c))}
+${s.charge.map((c) => html`${heatTable(ctx, c)}${metalMix(ctx, c)}`)}
 ${weighing(ctx)}
-${basisList(s.charge.flatMap((c) => basisEntries({ ...c.bases, ...c.melt?.bases }, c.title)))}`,
+${basisList(s.charge.flatMap((c) => basisEntries({ ...c.bases, ...c.melt?.bases, ...(c.melt?.mix?.ok ? c.melt.mix.bases : {}) }, c.title)))}`,
   });
 }

@@ -5,6 +5,8 @@ import { formatProblem } from '../../../core/job/job-problem.js';
 import { makeJob } from '../../../core/job/make-job.js';
 import { parseJob } from '../../../core/job/read-job.js';
 import type { Summary } from '../../../core/job/summary.js';
+import { formatConsole } from '../../../core/report/text-summary.js';
+import { formatTraveller } from '../../../core/report/traveller.js';
 import { type Kernel, loadKernel } from '../../../core/solid/index.js';
 import { findPart, partNames } from '../../../generators/index.js';
 import { testOptions } from './test-part.js';
@@ -157,5 +159,38 @@ describe('a job of metals on the shelf', () => {
       ['zinc sheet for Tin bronze (gunmetal) 88-10-0-2', 3],
     ]);
     expect(lines.reduce((s, l) => s + l.amount, 0)).toBeCloseTo(mix.cost, 9);
+  });
+
+  it('stands on console, traveller and bench copy; the scale has its say', () => {
+    const summary = made(job, profile.replace('scale: 1g', 'scale: 0.5g'));
+    const { mix } = summary.charge[0]!.melt!;
+    if (!mix?.ok) throw new Error('no mix');
+    const tin = mix.metals.find((x) => x.name === 'tin ingot')!;
+    expect((tin.mass / 0.5) % 1).toBe(0);
+    const view = { lengthUnit: 'mm', degrees: 'C' } as const;
+    expect(formatConsole(summary, view).replace(/\s+/g, ' ')).toContain(
+      `tin ingot ${tin.mass.toFixed(1)} g, ${tin.left!.toFixed(1)} g left`,
+    );
+    const paper = formatTraveller(summary, {}, {}, view);
+    const plainText = paper.replace(/<[^>]*>/g, ' ').replace(/\s+/g, ' ');
+    expect(plainText).toContain('from the shelf');
+    expect(plainText).toMatch(/Last zinc sheet, furnace off.*zinc boils at 907 °C/);
+    expect(plainText.split(`${tin.mass.toFixed(1)} g`).length).toBeGreaterThan(2);
+  });
+
+  it('that they cannot make keeps its charge and carries one finding that says what is out', () => {
+    const noTin = profile.replace(/^.*tin ingot.*\n/m, '');
+    const summary = made(job, noTin);
+    const { charge, melt } = summary.charge[0]!;
+    expect(charge).toBeGreaterThan(0);
+    expect(melt!.mix).toMatchObject({ ok: false, short: 0 });
+    const told = summary.pour[0]!.findings.filter((f) => f.code === 'no-mix');
+    expect(told).toHaveLength(1);
+    expect(told[0]!.message).toMatch(/tin comes to 0 %, at least 9 % is in specification/);
+    expect(told[0]!.remedy).toMatch(/\d+ g of pure tin/);
+    // The alloy's own price then counts.
+    expect(summary.cost!.lines.filter((l) => l.unit === 'kg').map((l) => l.price)).toEqual([99]);
+    const view = { lengthUnit: 'mm', degrees: 'C' } as const;
+    expect(formatConsole(summary, view)).toContain('[no-mix]');
   });
 });
