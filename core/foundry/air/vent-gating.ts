@@ -1,6 +1,6 @@
 import type { VentPlace } from '../../part/contract.js';
-import { type Finding, note, warn } from '../../part/finding.js';
-import type { Kernel, Mesh, Solid, Vec3 } from '../../solid/types.js';
+import type { Finding } from '../../part/finding.js';
+import type { Kernel, Mesh, Solid } from '../../solid/types.js';
 import { columnPressure } from '../gating/choke.js';
 import { defaultGatingSettings, type GatingInput } from '../gating/input.js';
 import { isBuildable, planGating } from '../gating/plan.js';
@@ -8,15 +8,14 @@ import { buildGating } from '../gating/solid.js';
 import { ventBackPressure } from '../gating/vents.js';
 import type { GatingPlan } from '../plans.js';
 import { readCavity } from './cavity.js';
+import { airFindings } from './findings.js';
+import { type Leaning, offLevelAngle, searchLeanings, worstLeaning } from './leaning.js';
+import { airBases, offLevelAir } from './off-level.js';
+import { placeOffLevelVents } from './off-level-vents.js';
 import { placeVent } from './place-vent.js';
 import type { AirPlan } from './plan.js';
-import {
-  plainPocket as bare,
-  findPockets,
-  leastPocket,
-  searchPockets,
-  totalVolume as total,
-} from './pockets.js';
+import { leastPocket, plainPocket, searchPockets, totalVolume } from './pockets.js';
+import { findTilt } from './tilt.js';
 
 /** A gated pattern with its vents. */
 export interface VentedGating {
@@ -29,8 +28,12 @@ export interface VentedGating {
 }
 
 const mostRounds = 5;
+const mostOffLevelRounds = 2;
 
-/** Gates the pattern by the plan, finds the air it traps and adds vents until none is left or none can be put. */
+/**
+ * Gates the pattern by the plan, finds the air it traps, poured level and a little off, and adds vents until none is
+ * left or none can be put.
+ */
 export function ventGating(
   first: GatingPlan,
   input: GatingInput,
@@ -43,7 +46,7 @@ export function ventGating(
     const gatingSolid = buildGating(gating, kernel, tolerance);
     const gated = body.add(gatingSolid);
     const cavity = readCavity(gated.mesh());
-    return { gating, gatingSolid, gated, cavity, ...searchPockets(cavity, openTops(gating)) };
+    return { gating, gatingSolid, gated, cavity, ...searchPockets(cavity, { openHeight: openFrom(gating) }) };
   };
   const settings = { ...defaultGatingSettings, ...input.settings };
   const range = { least: settings.ventLeastDiameter, largest: settings.ventLargestDiameter };
@@ -58,26 +61,50 @@ export function ventGating(
     const next = planWith(input, [...added, ...offered]);
     if (next.places.length <= added.length || !isBuildable(next.gating)) break;
     const built = build(next.gating);
-    if (total(built.pockets) >= total(now.pockets)) break;
+    if (totalVolume(built.pockets) >= totalVolume(now.pockets)) break;
     now = built;
     added = next.places;
   }
-  const { gating } = now;
-  const left = now.pockets.map(bare);
-  const tilt = left.length > 0 ? betterTilt(now.gated.mesh(), gating, total(now.pockets)) : undefined;
+  const forLevel = added.length;
+  const leaningsOf = ({ cavity, gating }: typeof now) => searchLeanings(cavity, openFrom(gating));
+  const leaningsBefore = leaningsOf(now);
+  let leanings = leaningsBefore;
+  for (let round = 0; round < mostOffLevelRounds && worstLeaning(leanings).volume > 0; round++) {
+    const offered = placeOffLevelVents(leanings, now.cavity, pattern, range, added.length + 1);
+    const next = planWith(input, [...added, ...offered]);
+    if (next.places.length <= added.length || !isBuildable(next.gating)) break;
+    const built = build(next.gating);
+    const leaningsNext = leaningsOf(built);
+    if (totalVolume(built.pockets) > totalVolume(now.pockets) || allOf(leaningsNext) >= allOf(leanings))
+      break;
+    now = built;
+    added = next.places;
+    leanings = leaningsNext;
+  }
+  const { gating, cavity } = now;
+  const kept = totalVolume(now.pockets);
+  const tilt = kept > 0 ? findTilt(cavity, pattern, openFrom(gating), kept) : undefined;
   const { flow, ventArea } = gating.fill;
   const metalPressurePa = 1e6 * columnPressure(gating.sprue.head, input.metal.liquidDensity);
   const air: AirPlan = {
     threshold: leastPocket,
-    pockets: before.pockets.map(bare),
+    pockets: before.pockets.map(plainPocket),
     ventsAdded: added.map(({ name, at }) => ({
       name,
       at,
       diameter: gating.vents.find((v) => v.name === name)?.diameter ?? 0,
     })),
-    left,
+    left: now.pockets.map(plainPocket),
     ignored: now.ignored,
     ...(tilt ? { tilt } : {}),
+    offLevel: {
+      angle: offLevelAngle,
+      directions: leanings.length,
+      before: offLevelAir(leaningsBefore),
+      ventsAdded: added.length - forLevel,
+      left: offLevelAir(leanings),
+      ...levelWithin(leanings, (angle) => searchLeanings(cavity, openFrom(gating), angle)),
+    },
     ...(ventArea > 0
       ? {
           outflow: {
@@ -87,17 +114,7 @@ export function ventGating(
           },
         }
       : {}),
-    bases: {
-      pockets: {
-        rule: 'cavity above the saddle where air loses its way up to cup or vent',
-        source: 'join tree of height (H. Carr, J. Snoeyink, U. Axen, 2003); volume by the divergence theorem',
-      },
-      threshold: { rule: 'pockets from 0.05 ml are told', source: 'common practice, no source' },
-      outflow: {
-        rule: 'pipe friction 32 μ L v/d² and 1.5 velocity heads, all vents at one pressure; air at 400 °C',
-        source: 'Hagen and Poiseuille; air by Incropera, table A.4 (from memory)',
-      },
-    },
+    bases: airBases,
   };
   return { gating, gatingSolid: now.gatingSolid, gated: now.gated, air, findings: airFindings(air) };
 }
@@ -113,50 +130,15 @@ function planWith(input: GatingInput, places: readonly VentPlace[]) {
   }
 }
 
-const openTops = (gating: GatingPlan) => ({ openHeight: gating.topHeight - 1e-3 });
-/** Turns tried, degrees: beyond these the part stands another way altogether. */
-const turns = [5, 10, 15, 20, 30];
+const openFrom = (gating: GatingPlan): number => gating.topHeight - 1e-3;
+const allOf = (leanings: readonly Leaning[]): number => leanings.reduce((sum, l) => sum + l.volume, 0);
 
-/** The least turn about x or y that halves what is trapped; the gating is taken as turned with the part. */
-function betterTilt(gated: Mesh, gating: GatingPlan, now: number): AirPlan['tilt'] | undefined {
-  for (const degrees of turns)
-    for (const axis of ['x', 'y'] as const)
-      for (const sign of [1, -1]) {
-        const angle = (sign * degrees * Math.PI) / 180;
-        // The direction that a turn of the part brings upright.
-        const up: Vec3 =
-          axis === 'x' ? [0, Math.sin(angle), Math.cos(angle)] : [-Math.sin(angle), 0, Math.cos(angle)];
-        const left = total(findPockets(gated, { ...openTops(gating), up }).pockets);
-        if (left < now / 2) return { axis, angle, left };
-      }
-  return undefined;
-}
-
-const ml = (volume: number): string => `${(volume / 1000).toFixed(2)} ml`;
-
-function airFindings({ pockets, ventsAdded, left, tilt }: AirPlan): readonly Finding[] {
-  const findings: Finding[] = [];
-  if (ventsAdded.length > 0)
-    findings.push(
-      note(
-        'air-vents-added',
-        `Rising metal would trap ${ml(total(pockets))} of air in ${pockets.length} ${pockets.length === 1 ? 'place' : 'places'}: ${ventsAdded.length} ${ventsAdded.length === 1 ? 'vent is' : 'vents are'} added there.`,
-        'Saw them off with the part’s other vents, or gate the part at its highest place.',
-      ),
-    );
-  if (left.length > 0) {
-    const [largest] = left;
-    const [x, y, z] = largest!.at.map((c) => c.toFixed(1));
-    const where = `the largest, ${ml(largest!.volume)}, under x ${x}, y ${y}, z ${z} mm`;
-    findings.push(
-      warn(
-        'air-trapped',
-        `Rising metal traps ${ml(total(left))} of air in ${left.length} ${left.length === 1 ? 'place' : 'places'} where no vent can be put: ${where}.`,
-        tilt
-          ? `Turn the part by ${Math.round((Math.abs(tilt.angle) * 180) / Math.PI)}° about ${tilt.angle < 0 ? '−' : '+'}${tilt.axis} before gating: ${ml(tilt.left)} is left then.`
-          : 'Give the part a flat of 1.5 mm or more there for a vent, or vacuum the mould while pouring.',
-      ),
-    );
-  }
-  return findings;
+/** The largest of the leans tried within which no pocket reaches the threshold. */
+function levelWithin(
+  leanings: readonly Leaning[],
+  search: (angle: number) => readonly Leaning[],
+): { readonly levelWithin?: number } {
+  if (worstLeaning(leanings).volume === 0) return {};
+  const angle = [offLevelAngle / 2, offLevelAngle / 4].find((a) => worstLeaning(search(a)).volume === 0);
+  return angle === undefined ? {} : { levelWithin: angle };
 }

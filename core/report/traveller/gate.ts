@@ -65,24 +65,32 @@ const airRow = (p: PartSummary, f: Format): Html => {
 <td class="n">${sum(air.pockets)}</td>
 <td class="n">${air.ventsAdded.length === 0 ? 'none' : String(air.ventsAdded.length)}</td>
 <td class="n">${sum(air.left)}</td>
+<td class="n">${air.offLevel.left.volume === 0 ? 'none' : f.volume(air.offLevel.left.volume)}</td>
 <td class="n">${out ? f.speed(out.velocityMmPerSecond) : 'no vents'}${out && html`<span class="method">${decimals((100 * out.pressurePa) / out.metalPressurePa, 1)} % of the metal’s pressure</span>`}</td></tr>`;
 };
+
+/** `2°`: how far off level was looked at. */
+const leanText = ([first]: readonly { readonly air: NonNullable<PartSummary['air']> }[]): string =>
+  `${decimals(((first?.air.offLevel.angle ?? 0) * 180) / Math.PI, 0)}°`;
 
 /** Where air would be caught, and how fast it leaves: a table only where some part has such a place. */
 function airTable(parts: readonly PartSummary[], f: Format): Html {
   const looked = parts.flatMap((p) => (p.air === undefined ? [] : [{ part: p, air: p.air }]));
   if (looked.length === 0) return html``;
-  const clean = looked.every(({ air }) => air.pockets.length + air.ventsAdded.length + air.left.length === 0);
+  const clean = looked.every(
+    ({ air }) =>
+      air.pockets.length + air.ventsAdded.length + air.left.length + air.offLevel.left.places === 0,
+  );
   if (!clean)
     return html`<table class="list by-part">
 <caption>Air that the rising metal would trap</caption>
-<thead><tr><th>pattern</th><th class="n">places with the part’s own vents</th><th class="n">vents added</th><th class="n">places left</th><th class="n">air in the vents</th></tr></thead>
+<thead><tr><th>pattern</th><th class="n">places with the part’s own vents</th><th class="n">vents added</th><th class="n">places left</th><th class="n">kept ${leanText(looked)} off level</th><th class="n">air in the vents</th></tr></thead>
 ${bodyRows(parts.map((p) => airRow(p, f)))}</table>`;
   const share = (air: (typeof looked)[number]['air']): number =>
     air.outflow ? air.outflow.pressurePa / air.outflow.metalPressurePa : 0;
   const worst = looked.reduce((a, b) => (share(b.air) > share(a.air) ? b : a));
   const out = worst.air.outflow;
-  return html`<p><b>Air:</b> the rising metal traps none in ${looked.length === 1 ? 'this pattern' : `any of these ${looked.length} patterns`}.${
+  return html`<p><b>Air:</b> the rising metal traps none in ${looked.length === 1 ? 'this pattern' : `any of these ${looked.length} patterns`}, poured level or ${leanText(looked)} off.${
     out &&
     html` It leaves through the vents ${looked.length > 1 && html`fastest in ${own(worst.part.name)}, `}at ${f.speed(out.velocityMmPerSecond)}, held back by ${decimals((100 * out.pressurePa) / out.metalPressurePa, 1)} % of the metal’s pressure.`
   }</p>`;

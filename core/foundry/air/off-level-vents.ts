@@ -1,0 +1,110 @@
+import type { VentPlace } from '../../part/contract.js';
+import type { Mesh, Vec3 } from '../../solid/types.js';
+import { type Cavity, volumeUnder } from './cavity.js';
+import { flatAt, type Point } from './flat-room.js';
+import type { Leaning } from './leaning.js';
+import { type FoundPocket, leastPocket } from './pockets.js';
+
+/** Distances from a pocket's highest point and the step between places tried, mm. */
+const searched = [
+  { reach: 8, step: 0.5 },
+  { reach: 24, step: 1.5 },
+] as const;
+
+/** Places that are looked at for mould above them, the best by height first. */
+const mostChecked = 12;
+
+interface Trap {
+  readonly leaning: Leaning;
+  readonly pocket: FoundPocket;
+}
+
+interface Candidate extends VentPlace {
+  /** Of the mesh, under its middle. */
+  readonly triangle: number;
+}
+
+/**
+ * Vents for what is trapped off level: each as near to a pocket's highest point as a foot fits on the flat there, and of
+ * those as few as let the pockets of all ways out (greedy cover). Names follow `first`.
+ */
+export function placeOffLevelVents(
+  leanings: readonly Leaning[],
+  level: Cavity,
+  pattern: Mesh,
+  range: { readonly least: number; readonly largest: number },
+  first: number,
+): readonly VentPlace[] {
+  let traps: readonly Trap[] = leanings.flatMap((leaning) =>
+    leaning.pockets.map((pocket) => ({ leaning, pocket })),
+  );
+  const candidates = traps.flatMap((trap) => placeHigh(trap, level, pattern, range) ?? []);
+  const chosen: VentPlace[] = [];
+  while (traps.length > 0) {
+    const gains = candidates.map((c) =>
+      traps.reduce((sum, trap) => sum + trap.pocket.volume - stillIn(trap, c, range.least / 2), 0),
+    );
+    const most = Math.max(...gains, 0);
+    const best = candidates[gains.indexOf(most)];
+    if (!best || most < leastPocket / 2) break;
+    const { at, footDiameter } = best;
+    chosen.push({ name: `air vent ${first + chosen.length}`, at, footDiameter });
+    traps = traps.filter((trap) => stillIn(trap, best, range.least / 2) >= 0.9 * leastPocket);
+  }
+  return chosen;
+}
+
+/** The place whose foot reaches highest in the leaning mould. */
+function placeHigh(
+  { leaning, pocket }: Trap,
+  level: Cavity,
+  pattern: Mesh,
+  range: { readonly least: number; readonly largest: number },
+): Candidate | null {
+  const flat = flatAt(level, pocket.peak, pattern);
+  const [px, py] = [level.plan[2 * pocket.peak]!, level.plan[2 * pocket.peak + 1]!];
+  const [dx, dy] = [Math.cos(leaning.azimuth), Math.sin(leaning.azimuth)];
+  const reach = Math.min(range.largest, 2 * range.least) / 2;
+  for (const { reach: far, step } of searched) {
+    const places: { readonly at: Point; readonly score: number }[] = [];
+    for (let x = -far; x <= far; x += step)
+      for (let y = -far; y <= far; y += step) {
+        const at: Point = [px + x, py + y];
+        if (flat.holding(at) < 0) continue;
+        const room = flat.roomAt(at, reach);
+        // Of feet that reach as high, the wider and the nearer.
+        if (2 * room >= range.least)
+          places.push({ at, score: x * dx + y * dy + 0.3 * room - 0.02 * Math.hypot(x, y) });
+      }
+    places.sort((a, b) => b.score - a.score);
+    for (const { at } of places.slice(0, mostChecked)) {
+      const clear = flat.clearAt(at, reach);
+      if (2 * clear < range.least) continue;
+      const triangle = flat.numbers[flat.holding(at)]!;
+      const place: Vec3 = [at[0], at[1], flat.height];
+      return { name: '', at: place, footDiameter: 2 * clear, triangle };
+    }
+  }
+  return null;
+}
+
+/** What of a pocket stays in with a vent of that radius at the place; all of it where the place is no part of it. */
+function stillIn({ leaning, pocket }: Trap, { at, triangle }: Candidate, radius: number): number {
+  const { cavity, up } = leaning;
+  const { mesh, heights, starts, corners } = cavity;
+  const t = mesh.triangles;
+  const height = (p: Vec3): number => p[0] * up[0] + p[1] * up[1] + p[2] * up[2];
+  const level = height(at) + radius * Math.hypot(up[0], up[1]);
+  if (level <= height(pocket.saddle)) return pocket.volume;
+  const own = new Set(pocket.vertices);
+  const under = [0, 1, 2]
+    .map((k) => t[3 * triangle + k]!)
+    .reduce((a, b) => (heights[b]! > heights[a]! ? b : a));
+  if (!own.has(under)) return pocket.volume;
+  const above = new Set<number>();
+  for (const v of own)
+    for (let i = starts[v]!; i < starts[v + 1]!; i++) above.add(Math.floor(corners[i]! / 3));
+  let volume = 0;
+  for (const f of above) volume += volumeUnder(cavity, f, level);
+  return Math.min(pocket.volume, volume);
+}
