@@ -78,7 +78,7 @@ function always(investment: Investment, plastic: Plastic): readonly Caution[] {
     },
     {
       step: 'quench',
-      hazard: 'steam',
+      hazard: investment.coats ? 'hot splinters' : 'steam',
       text: investment.coats
         ? 'Wait until the cup has lost all colour and the metal is solid throughout. Shell splinters fly as the metal shrinks and as it is knocked off: face shield, gloves, long sleeves, nobody near. Never put a hot shell into water.'
         : 'Wait until the cup has lost all colour and the metal is solid throughout; lower the flask with long tongs, face shielded, arm’s length from the steam.',

@@ -63,7 +63,7 @@ export function planShell(input: ShellInput): ShellPlan {
     input.gatedSize[2] + 2 * thickness,
   ];
   const diameter = 2 * (input.gatedRadius + thickness);
-  const tank = tankFor(diameter, size[2], input.gatedVolume + laid.volume, slurryDensity);
+  const tank = tankFor(diameter, size, input.gatedVolume + laid.volume, slurryDensity);
   const narrow = input.narrowestGap !== undefined && input.narrowestGap < fullGap(coats);
   const plan: Omit<ShellPlan, 'findings'> = {
     coats: count,
@@ -92,10 +92,21 @@ export function planShell(input: ShellInput): ShellPlan {
 const leastKind = ({ family }: Alloy): keyof ShellInvestment['coats']['least'] =>
   family === 'iron' ? 'iron' : family === 'copper' || family === 'silver' ? 'copper' : 'light';
 
-/** The round tank that a body of this size goes into, and what covers it there: the tank less the body. */
-function tankFor(diameter: number, height: number, volume: number, density: number): ShellPlan['tank'] {
-  const tank = { diameter: diameter + 2 * tankGap, depth: height + 2 * tankGap };
-  return { ...tank, slurry: ((Math.PI / 4) * tank.diameter ** 2 * tank.depth - volume) * density };
+/**
+ * The round tank that a body goes into with the least slurry, upright or on end, and what covers it there: the tank
+ * less the body.
+ * @param diameter of a circle that holds it in plan, upright
+ */
+function tankFor(diameter: number, [x, y, z]: Vec3, volume: number, density: number): ShellPlan['tank'] {
+  const tanks = [
+    [diameter, z],
+    [Math.hypot(y, z), x],
+    [Math.hypot(x, z), y],
+  ].map(([across = 0, high = 0]) => {
+    const tank = { diameter: across + 2 * tankGap, depth: high + 2 * tankGap };
+    return { ...tank, slurry: ((Math.PI / 4) * tank.diameter ** 2 * tank.depth - volume) * density };
+  });
+  return tanks.sort((a, b) => a.slurry - b.slurry)[0]!;
 }
 
 function basesOf(investment: ShellInvestment, least: number, waste: number): ShellPlan['bases'] {
@@ -118,13 +129,13 @@ function basesOf(investment: ShellInvestment, least: number, waste: number): She
       source: `Steiner’s polynomial (Santaló, ch. 13); ${sources.coats}; waste: common practice, no source`,
     },
     tank: {
-      rule: `round, ${tankGap} mm of slurry round, under and over the coated pattern, less what that displaces`,
+      rule: `round, the pattern upright or on end, ${tankGap} mm of slurry round, under and over the coated pattern, less what that displaces`,
       source: 'Geometry; clearance: common practice, no source',
     },
     lift: { rule: 'slurry displaced, less the weight of the pattern', source: 'Archimedes' },
     mass: { rule: 'shell and metal by volume', source: `Mass balance; shell ${sources.mould}` },
     gaps: {
-      rule: `gaps under ${fullGap(coats)} mm take no two coats on both walls`,
+      rule: `gaps under ${Math.round(fullGap(coats) * 100) / 100} mm take no two coats on both walls`,
       source: sources.gaps,
     },
   };

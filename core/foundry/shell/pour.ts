@@ -31,14 +31,16 @@ export function carryShell(
             'Wrap it in ceramic-fibre blanket before it goes into the kiln, or bed it in hot sand, and have the metal waiting.',
           ),
         ];
+  const { flaskTemperature: wanted, ...bases } = plan.bases;
   return {
     ...plan,
     flaskTemperature: arrives,
     carry: { leaves, seconds: usualCarry },
     findings: [...plan.findings, ...findings],
     bases: {
-      ...plan.bases,
-      carry: {
+      ...bases,
+      ...(wanted === undefined ? {} : { shellTemperature: wanted }),
+      fromTheKiln: {
         rule: `bare for ${usualCarry} s: ε σ (T⁴ − T₀⁴) + h (T − T₀) from the outer face, conduction through the shell; ε 0.9, h 10 W/(m²·K)`,
         source: 'Stefan–Boltzmann and conduction; ε, h from memory; time: common practice, no source',
       },

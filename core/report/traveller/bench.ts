@@ -52,7 +52,7 @@ const mix = ({ summary: { parts, investment: v }, f }: Context): Html =>
 const burnOut = ({ summary: { burnout: b }, f }: Context): Html =>
   sheet(
     'Burn out',
-    `${f.duration(b.total)} in all. Air in, fumes out. White cups before you pour.`,
+    `${f.duration(b.total)} in all. Air in, fumes out. White cups before you pour.${b.shellThickness !== undefined && b.firing === 'flash' ? ' The shells go in at segment 2.' : ''}`,
     html`<table><thead><tr><th class="n"></th><th class="n">to, ${f.degreeUnit}</th><th class="n">${f.degreeUnit}/h</th><th class="n">ramp, h:min</th><th class="n">soak, h:min</th></tr></thead>
 <tbody>${b.segments.map(
       (s, i) =>

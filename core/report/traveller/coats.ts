@@ -23,7 +23,6 @@ export const dipTime = (at: number, f: Context['f']): string => {
   return `day ${days + 1}${rest > 0 ? `, after ${f.duration(rest)}` : ''}`;
 };
 
-/** How many coats the patterns that leave some out have: `coats 6 and 7: not wheel`. */
 function coatRows({ summary: { coating }, f }: Context): readonly Html[] {
   if (!coating) return [];
   return coating.coats.map((c) => {
@@ -74,7 +73,7 @@ ${bodyRows(
     ({
       shell: k,
       ...p
-    }) => html`<tr>${partHead({ ...p, shell: k })}<td class="n strong">${k.coats} + 1</td><td class="n">${f.rough(k.thickness)}</td><td class="n">${f.area(k.area)}</td>
+    }) => html`<tr>${partHead({ ...p, shell: k })}<td class="n strong">${k.coats} + 1</td><td class="n">${f.rough(k.thickness)}</td><td class="n">${f.view.lengthUnit === 'mm' ? `${decimals(k.area / 100, 0)} cm²` : `${decimals(k.area / millimetresPerInch ** 2, 1)} in²`}</td>
 <td class="n">${f.mass(k.slurry)}</td><td class="n">${f.mass(k.stucco)}</td><td class="n">${f.mass(k.lift.solid)}</td><td class="n">${f.mass(k.lift.hollow)}</td></tr>`,
   ),
 )}
