@@ -1,16 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { findAlloy } from '../../core/foundry/alloys/index.js';
 import { checkBurnout, coreLag, planBurnout } from '../../core/foundry/burnout.js';
-import { planFlask } from '../../core/foundry/flask.js';
-import { findFlask, flaskVolume } from '../../core/foundry/flasks.js';
-import { handbookGrowth } from '../../core/foundry/growth.js';
-import { findInvestment, mixFor, planInvestment } from '../../core/foundry/investment.js';
-import { castingTolerance } from '../../core/foundry/iso-8062.js';
+import { findInvestment } from '../../core/foundry/investment.js';
 import { findPlastic } from '../../core/foundry/material.js';
-import { planPour } from '../../core/foundry/pour.js';
-import { planStock } from '../../core/foundry/stock.js';
 
-const bronze = findAlloy('tin-bronze')!;
 const gypsum = findInvestment('gypsum-bonded')!;
 const pla = findPlastic('PLA')!;
 const celsius = (fahrenheit: number) => ((fahrenheit - 32) * 5) / 9;
@@ -74,105 +66,6 @@ describe('Published burnout programmes', () => {
       expect(soakNear(d, 730, 5)).toBeGreaterThanOrEqual(3);
       expect(soakNear(d, 730, 5)).toBeLessThanOrEqual(6);
     }
-  });
-});
-
-describe('Facts of the trade (common practice, no source)', () => {
-  // 1 h up to 300 °F, hold 3 h; 1 h up to 700 °F, hold 2 h; 2 h up to 1382 °F, hold 4 h; down to 1100 °F.
-  const oneCan = [
-    { from: 20, to: celsius(300), hours: 1, hold: 3 },
-    { from: celsius(300), to: celsius(700), hours: 1, hold: 2 },
-    { from: celsius(700), to: celsius(1382), hours: 2, hold: 4 },
-  ];
-  const can = findFlask('soup-can')!;
-
-  it('the one-can burnout: same holds at the same steps, no faster a ramp, not a third longer in all', () => {
-    const plan = programme(can.insideDiameter);
-    const held = plan.segments.slice(0, -1).filter((s) => s.soak > 0);
-    expect(held.map((s) => s.soak / hour)).toEqual(oneCan.map((s) => s.hold));
-    // 730 °C keeps 20 °C under the 1382 °F (750 °C) that is the plaster's ceiling; the lower steps agree within 2 °C.
-    const off = held.map((s, i) => s.to - oneCan[i]!.to);
-    expect(Math.abs(off[0]!)).toBeLessThan(2);
-    expect(Math.abs(off[1]!)).toBeLessThan(2);
-    expect(off[2]).toBeCloseTo(-20, 6);
-    for (const step of oneCan) {
-      const theirs = (step.to - step.from) / step.hours;
-      for (const s of plan.segments.filter(
-        (x) => x.from >= step.from - 2 && x.to <= step.to + 2 && x.rate > 0,
-      ))
-        expect(s.rate).toBeLessThanOrEqual(theirs);
-    }
-    const theirs = oneCan.reduce((t, s) => t + s.hours + s.hold, 0);
-    const last = plan.segments.at(-1)!;
-    const ours = (plan.total - last.ramp - last.soak) / hour;
-    expect(ours).toBeGreaterThanOrEqual(theirs);
-    expect(ours).toBeLessThan(theirs * 1.33);
-    expect(last.to).toBeCloseTo(593.33, 2);
-  });
-
-  it('the one-can programme itself passes the check', () => {
-    const segments = oneCan.map((s) => ({
-      from: s.from,
-      to: s.to,
-      rate: (s.to - s.from) / s.hours,
-      soak: s.hold * hour,
-    }));
-    expect(checkBurnout(segments, can.insideDiameter, gypsum)).toEqual([]);
-  });
-
-  it('a mould jumped from 450 °F straight to 1200 °F is warned of', () => {
-    // "Straight" at the 800 °C/h and more of a kiln at full power.
-    const segments = [
-      { from: 20, to: 149, rate: 100, soak: 3 * hour },
-      { from: 149, to: celsius(450), rate: 100, soak: hour },
-      { from: celsius(450), to: celsius(1200), rate: 800, soak: hour },
-    ];
-    const findings = checkBurnout(segments, can.insideDiameter, gypsum);
-    expect(findings.map((f) => f.code)).toEqual(['burnout-ramp-steep']);
-    expect(findings[0]!.message).toContain('cristobalite and quartz');
-  });
-
-  it('1100 °F is a flask temperature our pour gives for thin bronze', () => {
-    const at = (thinnestModulus: number) =>
-      planPour({ alloy: bronze, parts: [{ name: 'gear', thinnestModulus }], investment: gypsum })
-        .flaskTemperature;
-    // Plates of 1.4 and 2 mm.
-    expect(at(0.7)).toBeGreaterThan(celsius(1100));
-    expect(at(1)).toBeLessThan(celsius(1100));
-  });
-
-  it('400 g of powder and 160 g of water is about one soup-can mould; a 25 lb bag makes about 25', () => {
-    // A pattern with sprue of 20 ml, as for a piece 1.5 in across.
-    const net = mixFor(flaskVolume(can) - 20e3, gypsum, 0.4, 0);
-    expect(Math.abs(net.powder / 400 - 1)).toBeLessThan(0.05);
-    expect(Math.abs(net.water / 160 - 1)).toBeLessThan(0.05);
-    const flask = planFlask({
-      gatedSize: [38, 38, 70],
-      gatedVolume: 20e3,
-      gatedRadius: 19,
-      patternHeight: 38,
-      alloy: bronze,
-      investment: gypsum,
-      flasks: [can],
-    });
-    expect(flask.findings).toEqual([]);
-    const bag = 25 * 453.59237;
-    const made = bag / planInvestment({ investment: gypsum, flasks: [flask] }).powder;
-    expect(made).toBeGreaterThan(24);
-    expect(made).toBeLessThan(27);
-  });
-
-  it('a bronze piece of pattern 1.490 in comes out, filed, at 1.457 in', () => {
-    const rough = (1.49 * 25.4) / handbookGrowth(bronze);
-    const finished = 1.457 * 25.4;
-    const filed = (rough - finished) / 2;
-    // What is left to file is a light hand's work, and within our skin stock for a print of 0.2 mm layers.
-    const skin = planStock({ largestDimension: finished, layerHeight: 0.2 }).stock.skin;
-    expect(filed).toBeGreaterThan(0.05);
-    expect(filed).toBeLessThanOrEqual(skin);
-    // The pattern we would print for that part agrees within half the DCTG 6 of investment casting (± 0.32 mm).
-    const ours = (finished + 2 * skin) * handbookGrowth(bronze);
-    expect(Math.abs(ours - 1.49 * 25.4)).toBeLessThan(castingTolerance(finished, 6) / 2);
   });
 });
 
