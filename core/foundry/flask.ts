@@ -5,7 +5,7 @@ import type { Alloy } from './alloys/index.js';
 import { checkFlaskLoads, flaskLoadBases, planFlaskLoads } from './flask-loads.js';
 import { flasks as builtInFlasks, type Flask, flaskVolume } from './flasks.js';
 import { checkPositive, FoundryInputError } from './input.js';
-import { type BlockInvestment, defaultWaste, mixFor } from './investment.js';
+import { type BlockInvestment, defaultWaste, mixFor, weighSlurry } from './investment.js';
 import { findPlastic, massOf, type Plastic } from './material.js';
 import type { FlaskPlan } from './plans.js';
 
@@ -23,6 +23,8 @@ export interface FlaskInput {
   readonly investment: BlockInvestment;
   readonly waterRatio?: number;
   readonly wasteFraction?: number;
+  /** Smallest step of the scale, g; default 1. */
+  readonly scaleStep?: number;
   /** Of the pattern's plastic, g/mm³; default that of PLA. */
   readonly plasticDensity?: number;
   /** Default: the built-in list. */
@@ -88,6 +90,7 @@ export function planFlask(input: FlaskInput): FlaskPlan {
     cover: height - input.patternHeight,
   };
   const slurryVolume = Math.max(0, flaskVolume(chosen) - input.gatedVolume);
+  const mix = mixFor(slurryVolume, investment, waterRatio, wasteFraction);
   const findings: Finding[] = [];
   if (worst(chosen) > 0) {
     const [d, h] = shortfall(chosen);
@@ -129,7 +132,8 @@ export function planFlask(input: FlaskInput): FlaskPlan {
     insideHeight: chosen.insideHeight,
     clearance,
     slurryVolume,
-    ...mixFor(slurryVolume, investment, waterRatio, wasteFraction),
+    ...mix,
+    weigh: weighSlurry(mix.powder, waterRatio, input.scaleStep),
     loads,
     findings,
     bases: {

@@ -5,7 +5,8 @@ import type { Alloy, Spread } from './alloys/index.js';
 import { blockInvestments } from './block-investments.js';
 import { checkPositive, checkRange } from './input.js';
 import { countMixes, mixingSteps } from './mixing.js';
-import type { InvestmentPlan } from './plans.js';
+import type { InvestmentPlan, WeighedSlurry } from './plans.js';
+import { stepNear, stepUp, usualScaleStep } from './scale.js';
 import { ceramicShell, type ShellCoats } from './shell/investment.js';
 
 /** What every mould material has, whether it fills a flask or clothes the pattern. */
@@ -125,6 +126,16 @@ export function mixFor(
   return { powder, water: mass - powder };
 }
 
+/**
+ * What to weigh out: powder up to the scale's step, so that the flask is filled, and the water that the ratio asks of
+ * it, to the nearest step. The ratio holds within half a step of water.
+ */
+export function weighSlurry(powder: number, waterRatio: number, step = usualScaleStep): WeighedSlurry {
+  checkPositive('scaleStep', step, 'g');
+  const weighed = stepUp(powder, step);
+  return { step, powder: weighed, water: stepNear(weighed * waterRatio, step) };
+}
+
 export interface InvestmentInput {
   readonly investment: BlockInvestment;
   /** A flask plan each; `quantity` moulds of it (default 1). */
@@ -135,6 +146,8 @@ export interface InvestmentInput {
   }[];
   readonly waterRatio?: number;
   readonly wasteFraction?: number;
+  /** Smallest step of the scale, g; default 1. */
+  readonly scaleStep?: number;
   /** Under a bell jar, not by vibration; default no. */
   readonly vacuum?: boolean;
   /** g in a bag, default 25 lb. */
@@ -157,6 +170,12 @@ export function planInvestment(input: InvestmentInput): InvestmentPlan {
       (total, f) => total + checkRange(pick, f[pick], 0, Number.POSITIVE_INFINITY, 'g') * countOf(f.quantity),
       0,
     );
+  const each = input.flasks.map((f) => ({
+    weigh: weighSlurry(f.powder, waterRatio, input.scaleStep),
+    count: countOf(f.quantity),
+  }));
+  const weighed = (pick: 'powder' | 'water'): number =>
+    each.reduce((total, { weigh, count }) => total + weigh[pick] * count, 0);
   const bag = checkPositive('bag', input.bag ?? usualBag, 'g');
   return {
     name: investment.name,
@@ -165,6 +184,11 @@ export function planInvestment(input: InvestmentInput): InvestmentPlan {
     slurryDensity: slurryDensity(waterRatio, investment.powderDensity),
     powder: sum('powder'),
     water: sum('water'),
+    weigh: {
+      step: input.scaleStep ?? usualScaleStep,
+      powder: weighed('powder'),
+      water: weighed('water'),
+    },
     wasteFraction,
     workingTime: investment.workingTime,
     steps: mixingSteps(investment.workingTime, investment.standTime, input.vacuum ?? false),

@@ -132,6 +132,13 @@ export interface FlaskLoads {
   readonly floor: { readonly pressure: number; readonly stress: number; readonly strength: number };
 }
 
+/** Powder and water as the shop's scale shows them, g: powder up to its step, water to the step nearest the ratio. */
+export interface WeighedSlurry {
+  readonly step: number;
+  readonly powder: number;
+  readonly water: number;
+}
+
 export interface FlaskPlan {
   readonly name: string;
   readonly insideDiameter: number;
@@ -142,6 +149,8 @@ export interface FlaskPlan {
   readonly slurryVolume: number;
   readonly powder: number;
   readonly water: number;
+  /** What to weigh out of them. */
+  readonly weigh: WeighedSlurry;
   readonly loads: FlaskLoads;
   readonly findings: readonly Finding[];
   readonly bases: Readonly<Record<string, Basis>>;
@@ -164,6 +173,8 @@ export interface InvestmentPlan {
   /** Sums over all flasks of the job, with waste. */
   readonly powder: number;
   readonly water: number;
+  /** The sums of what is weighed out. */
+  readonly weigh: WeighedSlurry;
   readonly wasteFraction: number;
   readonly workingTime: number;
   /** The clock of one mix, and how many mixes fill all flasks one after another. */

@@ -103,7 +103,7 @@ function planJob(
   const { waterRatio, waste } = job.shop.mixing;
   const made = [...parts.values()];
   const alloys = distinctAlloys(job);
-  const mix = present({ waterRatio, wasteFraction: waste });
+  const mix = { ...present({ waterRatio, wasteFraction: waste }), scaleStep: job.shop.scale };
   const moulds = new Map(
     made.map((m): readonly [string, PartMould] => [
       m.request.name,
@@ -211,7 +211,7 @@ const distinctAlloys = (job: Job): readonly Alloy[] =>
 function flaskFor(
   made: MadePart,
   job: Job,
-  slurry: Pick<FlaskInput, 'investment' | 'waterRatio' | 'wasteFraction' | 'plasticDensity'>,
+  slurry: Pick<FlaskInput, 'investment' | 'waterRatio' | 'wasteFraction' | 'scaleStep' | 'plasticDensity'>,
 ): FlaskPlan {
   const { min } = measureBounds(made.meshes.gated) as Box;
   return planFlask({

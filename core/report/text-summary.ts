@@ -110,7 +110,7 @@ export function formatConsole(job: Summary, view: View): string {
       'Investment',
       summary.coating
         ? `${f.mass(summary.coating.slurry)} slurry, ${f.mass(summary.coating.stucco)} stucco for ${castings} ${castings === 1 ? 'shell' : 'shells'} of ${coatCounts(summary)} coats and seal; ${f.duration(summary.coating.total)} to coat and dry`
-        : `${f.mass(summary.investment.powder)} powder, ${f.mass(summary.investment.water)} water for ${castings} ${castings === 1 ? 'flask' : 'flasks'}; working time ${f.duration(summary.investment.workingTime)}`,
+        : `${f.weighed(summary.investment.weigh.powder, summary.investment.weigh.step)} powder, ${f.weighed(summary.investment.weigh.water, summary.investment.weigh.step)} water for ${castings} ${castings === 1 ? 'flask' : 'flasks'}; working time ${f.duration(summary.investment.workingTime)}`,
     ),
     entry(
       'Burnout',

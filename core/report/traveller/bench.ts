@@ -45,7 +45,7 @@ const mix = ({ summary: { parts, investment: v }, f }: Context): Html =>
           .filter(isInFlask)
           .map(
             (p) =>
-              html`<tr><th scope="row">${by(p)}</th><td class="flask">${p.flask.name}</td><td class="n">${f.mass(p.flask.powder)}</td><td class="n">${f.mass(p.flask.water)}</td></tr>`,
+              html`<tr><th scope="row">${by(p)}</th><td class="flask">${p.flask.name}</td><td class="n">${f.weighed(p.flask.weigh.powder, p.flask.weigh.step)}</td><td class="n">${f.weighed(p.flask.weigh.water, p.flask.weigh.step)}</td></tr>`,
           )}</tbody></table>`,
       );
 

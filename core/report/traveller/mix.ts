@@ -16,7 +16,7 @@ const flaskRow = ({ f }: Context, p: Invested): Html => {
   return html`<tr class="tall">${partHead(p)}
 <td>${k.name}<span class="method">ø ${f.roughNumber(k.insideDiameter)} × ${f.rough(k.insideHeight)} inside; clear at wall ${f.roughNumber(k.clearance.wall)}, floor ${f.roughNumber(k.clearance.floor)}, cover ${f.roughNumber(k.clearance.cover)}</span></td>
 <td class="n">${f.volume(k.slurryVolume)}</td>
-<td class="n strong">${f.mass(k.powder)}</td><td class="n strong">${f.mass(k.water)}</td>
+<td class="n strong">${f.weighed(k.weigh.powder, k.weigh.step)}</td><td class="n strong">${f.weighed(k.weigh.water, k.weigh.step)}</td>
 <td class="blank"></td><td class="blank"></td></tr>`;
 };
 
@@ -55,9 +55,9 @@ ${checklist([
 <table class="list by-part">
 <thead><tr><th>pattern</th><th>flask</th><th class="n">slurry</th><th class="n strong">powder, a flask</th><th class="n strong">water, a flask</th><th class="n">powder weighed</th><th class="n">water weighed</th></tr></thead>
 ${bodyRows(parts.map((p) => flaskRow(ctx, p)))}
-<tbody><tr class="total"><td colspan="3">${pieces(s.parts) === 1 ? 'The flask' : `All ${pieces(s.parts)} flasks`}</td><td class="n strong">${f.mass(v.powder)}</td><td class="n strong">${f.mass(v.water)}</td><td colspan="2"></td></tr></tbody>
+<tbody><tr class="total"><td colspan="3">${pieces(s.parts) === 1 ? 'The flask' : `All ${pieces(s.parts)} flasks`}</td><td class="n strong">${f.weighed(v.weigh.powder, v.weigh.step)}</td><td class="n strong">${f.weighed(v.weigh.water, v.weigh.step)}</td><td colspan="2"></td></tr></tbody>
 </table>
-<p class="small">Powder and water hold ${f.percent(v.wasteFraction, 1)} for waste. In all: powder ${f.massDual(v.powder)}, water ${f.massDual(v.water)}. Slurry weighs ${f.view.lengthUnit === 'mm' ? `${decimals(v.slurryDensity * 1000, 2)} g/cm³` : `${decimals((v.slurryDensity * millimetresPerInch ** 3) / gramsPer.oz, 3)} oz/in³`}.</p>
+<p class="small">Powder and water hold ${f.percent(v.wasteFraction, 1)} for waste. In all: powder ${f.weighedDual(v.weigh.powder, v.weigh.step)}, water ${f.weighedDual(v.weigh.water, v.weigh.step)}. Slurry weighs ${f.view.lengthUnit === 'mm' ? `${decimals(v.slurryDensity * 1000, 2)} g/cm³` : `${decimals((v.slurryDensity * millimetresPerInch ** 3) / gramsPer.oz, 3)} oz/in³`}.</p>
 <p class="small">${decimals(v.bags, 2)} bags of ${f.massDual(v.bag)}. ${
       v.mixes === 1 ? 'One mix fills them all' : `${v.mixes} mixes fill them, one after another`
     } within the working time.</p>

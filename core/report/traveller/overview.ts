@@ -22,8 +22,8 @@ ${
     ? html`${fact('coat and dry', f.duration(s.coating.total))}
 ${fact('slurry, stucco', html`${f.massDual(s.coating.slurry)}, ${f.massDual(s.coating.stucco)}`)}
 `
-    : html`${fact('investment powder', f.massDual(s.investment.powder))}
-${fact('water', f.massDual(s.investment.water))}
+    : html`${fact('investment powder', f.weighedDual(s.investment.weigh.powder, s.investment.weigh.step))}
+${fact('water', f.weighedDual(s.investment.weigh.water, s.investment.weigh.step))}
 `
 }${s.charge.map((c) => fact(`weigh out: ${c.title}`, f.massDual(c.charge)))}
 ${s.pour.map((p) => fact(`pour: ${p.title}`, f.temperatureDual(p.metalTemperature)))}

@@ -254,6 +254,7 @@ function flaskPlan([name, insideDiameter, insideHeight]: Shape['flask'], displac
     slurryVolume,
     powder: slurryVolume * 0.0014,
     water: slurryVolume * 0.00056,
+    weigh: { step: 1, powder: Math.ceil(slurryVolume * 0.0014), water: Math.round(slurryVolume * 0.00056) },
     loads: {
       mass: { wet: 2400, fired: 1700, poured: 2900 },
       lift: { solid: 74, hollow: 250 },
@@ -419,6 +420,11 @@ export const summary: Summary = {
     slurryDensity: 0.00175,
     powder: total((p) => p.flask!.powder),
     water: total((p) => p.flask!.water),
+    weigh: {
+      step: 1,
+      powder: total((p) => p.flask!.weigh.powder),
+      water: total((p) => p.flask!.weigh.water),
+    },
     wasteFraction: 0.12,
     workingTime: 540,
     steps: [

@@ -42,7 +42,7 @@ test('metric: the numbers of the run', () => {
     /plate-1 +5 patterns, 89\.4 mm high, 318 g plastic if solid;\s+plates\/plate-1\.3mf, plates\/plate-1\.stl/,
     `Tin bronze C90500: weigh out ${charge('tin-bronze').toFixed(0)} g (${poundsAndOunces(charge('tin-bronze'))}), pour at 1150 °C`,
     `Yellow brass C85700: weigh out ${charge('yellow-brass').toFixed(0)} g (${poundsAndOunces(charge('yellow-brass'))}), pour at 1080 °C`,
-    `Investment  ${total((p) => p.flask!.powder)} g powder, ${total((p) => p.flask!.water)} g water for 14 flasks; working time 9 min`,
+    `Investment  ${total((p) => p.flask!.weigh.powder)} g powder, ${total((p) => p.flask!.weigh.water)} g water for 14 flasks; working time 9 min`,
     /Burnout +19 h 46 min, hottest 730 °C, flasks at 540 °C/,
     /Findings +1 stop, 4 warn, 2 note/,
     /stop +laying-wheel: The web of laying-wheel is 1\.10 mm thick/,

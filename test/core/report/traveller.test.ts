@@ -105,11 +105,11 @@ describe.each(views)('traveller in $lengthUnit and °$degrees', (view) => {
     }
     const mix = visible(section(page, 'mix'));
     for (const p of summary.parts) {
-      expect(mix).toContain(mass(p.flask!.powder));
-      expect(mix).toContain(mass(p.flask!.water));
+      expect(mix).toContain(mass(p.flask!.weigh.powder));
+      expect(mix).toContain(mass(p.flask!.weigh.water));
     }
-    expect(mix).toContain(mass(summary.investment!.powder));
-    expect(mix).toContain(mass(summary.investment!.water));
+    expect(mix).toContain(mass(summary.investment!.weigh.powder));
+    expect(mix).toContain(mass(summary.investment!.weigh.water));
     expect(mix).toContain('Working time 9 min');
     expect(mix).toContain('40 parts of water to 100 of powder');
   });
@@ -187,8 +187,8 @@ describe.each(views)('traveller in $lengthUnit and °$degrees', (view) => {
   test('the bench copy holds what is weighed, set and poured, and lies on sheets of its own', () => {
     const bench = visible(page.slice(page.indexOf('id="bench"')));
     for (const p of summary.parts) {
-      expect(bench).toContain(mass(p.flask!.powder));
-      expect(bench).toContain(mass(p.flask!.water));
+      expect(bench).toContain(mass(p.flask!.weigh.powder));
+      expect(bench).toContain(mass(p.flask!.weigh.water));
     }
     for (const s of summary.burnout.segments) expect(bench).toContain(degrees(s.to).split(' ')[0]!);
     for (const p of summary.pour) {

@@ -52,6 +52,7 @@ export function summarySuite(job: () => WrittenJob): void {
           'powder',
           'water',
         ]);
+        take(`${p.name}.weigh`, p.flask!.weigh, ['step', 'powder', 'water']);
         for (const row of p.dimensions) take(`${p.name}.${row.symbol}`, row, ['part', 'casting', 'pattern']);
         for (const state of states)
           take(`${p.name}.meshes.${state}`, p.meshes[state], ['triangles', 'volume']);

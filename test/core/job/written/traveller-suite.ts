@@ -109,8 +109,8 @@ export function travellerSuite(job: () => WrittenJob): void {
         says(
           'mix',
           p.flask!.name,
-          f.mass(p.flask!.powder),
-          f.mass(p.flask!.water),
+          f.weighed(p.flask!.weigh.powder, 1),
+          f.weighed(p.flask!.weigh.water, 1),
           f.volume(p.flask!.slurryVolume),
         );
         says('quench', f.massDual(p.mass.gating));
@@ -120,8 +120,8 @@ export function travellerSuite(job: () => WrittenJob): void {
         }
         says('measure', f.mass(p.mass.casting), f.mass(p.mass.part));
       }
-      says('overview', f.massDual(investment!.powder), f.massDual(investment!.water));
-      says('mix', f.massDual(investment!.powder), f.massDual(investment!.water));
+      says('overview', f.weighedDual(investment!.weigh.powder, 1), f.weighedDual(investment!.weigh.water, 1));
+      says('mix', f.weighedDual(investment!.weigh.powder, 1), f.weighedDual(investment!.weigh.water, 1));
       for (const c of charge) {
         says('overview', f.massDual(c.charge));
         says('melt', c.title, f.mass(c.inMoulds), f.massDual(c.charge), f.energy(c.energy));
