@@ -76,4 +76,35 @@ describe('shop profile', () => {
       'cannot read nowhere.yaml: there is no such file; give the path of a shop profile',
     );
   });
+
+  test('with metals on the shelf: make says what to weigh of each, without a job file', async () => {
+    const { cwd } = yard();
+    const metals = `metals:
+  - { name: copper wire, composition: { Cu: 100 }, pricePerKg: 9 }
+  - { name: tin ingot, composition: { Sn: 100 }, onHand: 1kg, pricePerKg: 30 }
+  - { name: zinc sheet, composition: { Zn: 100 }, pricePerKg: 3 }
+`;
+    writeFileSync(join(cwd, 'shelf.yaml'), profile('Ropewalk foundry', metals));
+    const argv = [
+      'make',
+      'hatch-pull',
+      '--size',
+      '20',
+      '--tolerance',
+      '0.1',
+      '--shop',
+      'shelf.yaml',
+      '--out',
+    ];
+    const made = await runHere([...argv, 'a'], { cwd });
+    expect(made.code).toBe(0);
+    expect(made.out).toMatch(/Mixed of {4}copper wire \d+ g; tin ingot \d+ g, \d+ g left; zinc sheet \d+ g/);
+    const { charge } = JSON.parse(readFileSync(join(cwd, 'a/summary.json'), 'utf8')) as Summary;
+    expect(charge[0]!.melt!.mix).toMatchObject({ ok: true });
+    const wrong = metals.replace('1kg', 'a lot');
+    writeFileSync(join(cwd, 'shelf.yaml'), profile('Ropewalk foundry', wrong));
+    const refused = await runHere([...argv, 'b'], { cwd });
+    expect(refused.code).toBe(2);
+    expect(refused.err).toContain('shelf.yaml:4:58 metals[1].onHand');
+  });
 });
