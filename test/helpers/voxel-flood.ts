@@ -19,6 +19,8 @@ export interface VoxelPocket {
   readonly volume: number;
   /** Of the faces between the pocket's cells and others, mm². */
   readonly faces: number;
+  /** As seen from above, mm². */
+  readonly footprint: number;
   /** Middle of its highest layer, in the mesh's coordinates. */
   readonly at: Vec3;
   /** Along the pour direction, mm: the lowest layer shut by rising metal, its underside. */
@@ -103,8 +105,9 @@ export function voxelFlood(mesh: Mesh, { openHeight, cell, up = [0, 0, 1] }: Vox
     return {
       volume: cells.length * cell ** 3,
       faces: cells.reduce((n, c) => n + steps.filter((s) => seen[c + s] !== stamp).length, 0) * cell ** 2,
+      footprint: new Set(cells.map((c) => c % layer)).size * cell ** 2,
       at: [0, 1, 2].map((k) => top.reduce((s, p) => s + p[k]!, 0) / top.length) as unknown as Vec3,
-      level: Math.min(...cells.flatMap((c) => levels.get(c) ?? [])),
+      level: cells.reduce((low, c) => Math.min(low, levels.get(c) ?? low), Number.POSITIVE_INFINITY),
     };
   }
   pockets.sort((a, b) => b.volume - a.volume);

@@ -15,7 +15,8 @@ describe('known shapes against a flood of cells', () => {
   for (const [name, { traps, build }] of Object.entries(trapShapes)) {
     it(`${name}: ${traps} ${traps === 1 ? 'trap' : 'traps'}`, () => {
       const mesh = meshOf(kernel, build);
-      for (const cell of [1, 0.5]) expect(expectAsFlooded(mesh, { openHeight: openTop, cell })).toBe(traps);
+      for (const cell of [1, 0.5])
+        expect(expectAsFlooded(mesh, { openHeight: openTop, cell }).count).toBe(traps);
     });
 
     it(`${name}, leaning by 7° one way or another`, () => {

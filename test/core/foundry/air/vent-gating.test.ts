@@ -95,10 +95,14 @@ describe('a double-helical gear', () => {
       return { air: result.air, mesh, gate: first };
     });
 
-  it('upright with its own vents traps nothing, and none is added', () => {
+  it('upright with its own vents traps nothing; leaning by 2° a wedge of the rim between two of them, until it is vented', () => {
     const { air } = built(true);
     expect(air.pockets).toEqual([]);
-    expect(air.ventsAdded).toEqual([]);
+    expect(air.left).toEqual([]);
+    expect(air.ventsAdded).toHaveLength(air.offLevel.ventsAdded);
+    expect(air.offLevel.ventsAdded).toBeGreaterThan(0);
+    expect(air.offLevel.before.volume).toBeGreaterThan(50);
+    expect(air.offLevel.left.volume).toBe(0);
   });
 
   it('upright without vents: the rim above the web is one pocket; vents are put on it until none is left', () => {
