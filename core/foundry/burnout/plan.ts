@@ -2,24 +2,17 @@
 import { type Finding, note, warn } from '../../part/finding.js';
 import type { TemperatureUnit } from '../../units/index.js';
 import { checkRange } from '../input.js';
-import type { BlockInvestment, Investment } from '../investment.js';
+import type { BlockInvestment } from '../investment.js';
 import type { Plastic } from '../material.js';
 import type { Basis, BurnoutSegment, FlaskBurnout } from '../plans.js';
 import { checkBurnout } from './check.js';
-import { type BurnoutTime, burnoutClock } from './clock.js';
+import type { BurnoutTime } from './clock.js';
 import { joinSteps } from './controller.js';
-import { burnoutEnergy, mouldHeats, wallLoss } from './energy.js';
-import {
-  type BurnoutFlask,
-  type BurnoutKiln,
-  checkSharing,
-  kilnLoads,
-  kilnPeak,
-  kilnRateBetween,
-} from './kiln.js';
+import { type BurnoutFlask, type BurnoutKiln, checkSharing, kilnPeak } from './kiln.js';
+import { checkController, kilnRun, withinKiln } from './kiln-run.js';
 import { hour, inversions } from './limits.js';
 import { holdLag, simulateMould } from './simulate.js';
-import { burnoutSteps, type Step, wholeDegree, wholeRate } from './steps.js';
+import { burnoutSteps, type Step, wholeDegree } from './steps.js';
 
 export interface BurnoutInput {
   /** Inside diameter of the largest flask, mm, 20 to 300. */
@@ -89,24 +82,18 @@ export function planBurnout(input: BurnoutInput): FlaskBurnout {
   });
   const segments = segmentsOf(steps, startTemperature, mould.soaks, mould.lags);
   const flasks = input.flasks ?? [{ name: 'flask', diameter, height: height ?? 1.5 * diameter }];
-  const { loads, findings: loadFindings } = kilnLoads(kiln, flasks);
-  const energy = burnoutEnergy(segments, flasks, investment, kiln, loads ?? 1);
+  const run = kilnRun(segments, flasks, { investment, kiln, time: input.time });
   return {
-    segments,
+    ...run.facts,
     core: mould.core,
-    ...(input.time === undefined ? {} : { clock: burnoutClock(segments, input.time) }),
-    ...(energy === null ? {} : { energy }),
-    ...(loads === null ? {} : { loads }),
-    total: segments.reduce((t, s) => t + s.ramp + s.soak, 0),
-    peak: Math.max(...segments.map((s) => s.to)),
     castingTemperature: target,
     flaskDiameter: diameter,
     findings: [
       ...checkBurnout(segments, diameter, investment),
       ...top.findings,
       ...checkController(steps.length, most),
-      ...loadFindings,
-      ...checkPower(segments, flasks, investment, kiln, loads ?? 1),
+      ...run.loadFindings,
+      ...run.powerFindings,
       ...checkSharing(flasks, investment, target),
       ...lengthened(steps, mould.soaks),
       ...plasticNotes(plastic, target),
@@ -114,18 +101,6 @@ export function planBurnout(input: BurnoutInput): FlaskBurnout {
     bases: basesFor(height),
   };
 }
-
-/** Rates that the kiln can keep and the controller takes. */
-export const withinKiln = (
-  steps: readonly Step[],
-  start: number,
-  rate: BurnoutKiln['rate'],
-  degrees: TemperatureUnit,
-): readonly Step[] =>
-  steps.map((s, i) => {
-    const from = steps[i - 1]?.to ?? start;
-    return { ...s, rate: wholeRate(Math.min(s.rate, kilnRateBetween(rate, from, s.to)), degrees) };
-  });
 
 function segmentsOf(
   steps: readonly Step[],
@@ -146,47 +121,6 @@ function segmentsOf(
       ...(watch === undefined ? {} : { watch }),
     };
   });
-}
-
-export function checkController(needed: number, most: number): readonly Finding[] {
-  if (needed <= most) return [];
-  return [
-    warn(
-      'controller-segments-few',
-      `The controller takes ${most} ${most === 1 ? 'segment' : 'segments'}; a safe burnout has ${needed}, one to each hold.`,
-      `Set the first ${most}, with the last hold lengthened for the time you are away, then set the rest; or fit a controller with ${needed} or more.`,
-      'segments',
-    ),
-  ];
-}
-
-/** Whether the kiln has the power for its moulds: heating them, and drying them in the first hold. */
-export function checkPower(
-  segments: readonly BurnoutSegment[],
-  flasks: readonly BurnoutFlask[],
-  investment: Investment,
-  kiln: BurnoutKiln,
-  loads: number,
-): readonly Finding[] {
-  const { power } = kiln;
-  if (power === undefined) return [];
-  const { perDegree, water } = mouldHeats(flasks, investment, segments[0]?.from ?? 20);
-  const [dry] = segments;
-  const drying = dry === undefined ? 0 : water / (dry.ramp + dry.soak);
-  const needs = segments.map((s, i) => {
-    const heating = ((perDegree * Math.max(0, s.rate)) / hour + (i === 0 ? drying : 0)) / loads;
-    return { i, watts: heating + wallLoss(kiln, power, s.to) };
-  });
-  const worst = needs.sort((a, b) => b.watts - a.watts)[0];
-  if (worst === undefined || worst.watts <= power) return [];
-  return [
-    warn(
-      'kiln-power-short',
-      `Segment ${worst.i + 1} wants ${(worst.watts / 1000).toFixed(1)} kW for this load; the kiln has ${(power / 1000).toFixed(1)} kW and falls behind the programme.`,
-      'Burn out fewer flasks at once, or let the controller wait for the kiln and expect a later end.',
-      'power',
-    ),
-  ];
 }
 
 const lengthened = (steps: readonly Step[], soaks: readonly number[]): readonly Finding[] =>

@@ -1,12 +1,11 @@
 /** The fire of shells: plastic flashed off, the shell fired, then brought to what it leaves the kiln with. */
 import { type Finding, note, stop, warn } from '../../part/finding.js';
 import type { TemperatureUnit } from '../../units/index.js';
-import { type BurnoutTime, burnoutClock } from '../burnout/clock.js';
+import type { BurnoutTime } from '../burnout/clock.js';
 import { joinSteps } from '../burnout/controller.js';
-import { burnoutEnergy } from '../burnout/energy.js';
-import { type BurnoutFlask, type BurnoutKiln, kilnLoads, kilnPeak } from '../burnout/kiln.js';
+import { type BurnoutFlask, type BurnoutKiln, kilnPeak } from '../burnout/kiln.js';
+import { checkController, kilnRun, withinKiln } from '../burnout/kiln-run.js';
 import { diffusivity, hour } from '../burnout/limits.js';
-import { checkController, checkPower, withinKiln } from '../burnout/plan.js';
 import { type Step, wholeDegree } from '../burnout/steps.js';
 import { checkPositive, checkRange } from '../input.js';
 import type { ShellInvestment } from '../investment.js';
@@ -62,15 +61,9 @@ export function planShellBurnout(input: ShellBurnoutInput): ShellBurnout {
   const most = kiln.segments ?? Number.POSITIVE_INFINITY;
   const steps = joinSteps(all, startTemperature, most);
   const segments = segmentsOf(steps, startTemperature, thickness, investment);
-  const { loads, findings: loadFindings } = kilnLoads(kiln, input.shells, 'shell');
-  const energy = burnoutEnergy(segments, input.shells, investment, kiln, loads ?? 1);
+  const run = kilnRun(segments, input.shells, { investment, kiln, time: input.time, mould: 'shell' });
   return {
-    segments,
-    ...(input.time === undefined ? {} : { clock: burnoutClock(segments, input.time) }),
-    ...(energy === null ? {} : { energy }),
-    ...(loads === null ? {} : { loads }),
-    total: segments.reduce((t, s) => t + s.ramp + s.soak, 0),
-    peak: Math.max(...segments.map((s) => s.to)),
+    ...run.facts,
     castingTemperature: target,
     shellThickness: thickness,
     firing,
@@ -78,13 +71,8 @@ export function planShellBurnout(input: ShellBurnoutInput): ShellBurnout {
       ...tooHot(segments, investment),
       ...top.findings,
       ...checkController(steps.length, most),
-      ...loadFindings,
-      ...(firing === 'ramp'
-        ? [
-            ...checkPower(segments, input.shells, investment, kiln, loads ?? 1),
-            ...rampFindings(segments[0]?.rate ?? 0),
-          ]
-        : []),
+      ...run.loadFindings,
+      ...(firing === 'ramp' ? [...run.powerFindings, ...rampFindings(segments[0]?.rate ?? 0)] : []),
       note(
         'burnout-plastic',
         `${plastic.title} swells before it runs and can crack a shell. ${plastic.burnoutNote}`,
