@@ -35,7 +35,7 @@ function sizeRows({ f }: Context, p: PartSummary, anyCorrected: boolean): Html {
 function sizeTable(ctx: Context): Html {
   const { parts } = ctx.summary;
   const corrected = parts.some(isCorrected);
-  return html`<table class="list brief by-part">
+  return html`<table class="list brief by-part close">
 <thead><tr><th>pattern</th><th>size, ${ctx.f.lengthUnit}</th><th class="n">part</th><th class="n">casting</th>${
     corrected && html`<th class="n">file</th>`
   }<th class="n strong">${corrected ? 'pattern should measure' : 'pattern'}</th></tr></thead>

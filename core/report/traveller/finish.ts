@@ -38,7 +38,7 @@ function fittingsTable(parts: readonly PartSummary[]): Html {
   const fitted = parts.filter((p) => p.fittings.length > 0);
   if (fitted.length === 0) return html``;
   return html`<h3>To fit it: bought or cut, not cast</h3>
-<table class="list by-part">
+<table class="list by-part close">
 <thead><tr><th>casting</th><th class="n">for all</th><th>what</th><th>at hand</th></tr></thead>
 ${fitted.map(
   (p) =>
@@ -68,7 +68,7 @@ export function finishStep(ctx: Context, number: number): Html {
       'File the gate and vent stubs flush first.',
       'Machine from the bore and one face; check sizes on the inspection sheet before the last cut.',
     ])}
-<table class="list by-part">
+<table class="list by-part close">
 <thead><tr><th>casting</th><th>surface</th><th>where</th><th class="n strong">take off, a side</th><th>done</th></tr></thead>
 ${s.parts.map((p) =>
   classesOf(p).length === 0

@@ -22,7 +22,7 @@ function alloyPour(ctx: Context, plan: PourPlan): Html {
 <td class="n strong">${p === undefined ? '–' : f.duration(p.gating.fill.pourTime)}</td>
 ${
   planned &&
-  html`<td class="n">${run.metal === undefined ? '–' : run.copies[0] === run.copies[1] ? f.temperature(run.metal[1]) : f.temperatureRange(run.metal)}<span class="method">fills down to ${f.temperature(run.lowest ?? Number.NaN)}</span></td>`
+  html`<td class="n see">${run.metal === undefined ? '–' : run.copies[0] === run.copies[1] ? f.temperature(run.metal[1]) : f.temperatureRange(run.metal)}<span class="method">fills down to ${f.temperature(run.lowest ?? Number.NaN)}</span></td>`
 }
 <td class="blank"></td><td class="blank"></td></tr>`;
   });

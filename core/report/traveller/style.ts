@@ -76,7 +76,9 @@ table{border-collapse:collapse}
 .list .part{font-weight:bold}
 .list td.n{white-space:nowrap}
 .list td.n .method{white-space:normal}
+.list td.see .method{white-space:nowrap}
 .by-part thead th:first-child{width:20%}
+.close tbody th,.close tbody td{padding-top:.45mm;padding-bottom:.45mm}
 .brief .method{display:inline;margin-left:1.5mm}
 .brief .part .method{display:block;margin-left:0}
 .list .n{text-align:right;font-variant-numeric:tabular-nums}
@@ -87,6 +89,8 @@ table{border-collapse:collapse}
 .list .total td{border-top-width:1.6pt;font-weight:bold}
 .list .times{white-space:nowrap}
 .gating td:nth-child(2){width:19%}
+.gating td:nth-child(4){width:15%}
+.gating td:last-child{white-space:normal;width:14%}
 .inspect{margin:3mm 0 4mm}
 .inspect.pair .blank{min-width:14mm}
 .inspect.pair .method{font-size:8pt}
@@ -135,7 +139,7 @@ table{border-collapse:collapse}
 .about p{font-size:8.5pt;line-height:1.3;margin-bottom:1mm}
 .bench-copy{break-before:page}
 .bench{break-inside:avoid;margin-bottom:10mm;font-size:20pt;line-height:1.12}
-.bench h2{font-size:30pt;border-bottom:3pt solid #000;padding-bottom:1.5mm;margin-bottom:2.5mm}
+.bench h2{font-size:28pt;border-bottom:3pt solid #000;padding-bottom:1.5mm;margin-bottom:2.5mm}
 .bench p{margin-bottom:2.5mm}
 .bench .big{font-size:27pt;font-weight:bold;line-height:1.2}
 .bench table{width:100%}
