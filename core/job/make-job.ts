@@ -18,7 +18,7 @@ import { costOf } from './job-cost.js';
 import { present } from './job-reader.js';
 import { type LearntGrowth, loggedGrowthFindings } from './logged-growth.js';
 import { type MadePart, makePart } from './make-part.js';
-import { meltJob } from './melt-job.js';
+import { meltAll, meltJob } from './melt-job.js';
 import { nestPlates } from './nest-plates.js';
 import { partFiles } from './output-names.js';
 import { fireShells, pourIntoShells, shellFor } from './shell-job.js';
@@ -152,13 +152,13 @@ function planJob(
     ? fireShells(partSummaries.filter(isInShell), pour, investment, plastic, job)
     : fireFlasks(partSummaries.filter(isInFlask), pour, investment, plastic, job);
   const modulus = (name: string): number => (parts.get(name) as MadePart).thinnestModulus;
-  const melts = alloys.map((alloy, i) =>
-    meltJob(alloy, pour[i] as PourPlan, partSummaries, modulus, {
+  const melts = meltAll(alloys, job.metals ?? [], (alloy, metals) =>
+    meltJob(alloy, pour[alloys.indexOf(alloy)] as PourPlan, partSummaries, modulus, {
       furnace: job.shop.furnace,
       plastic,
       crucibles: job.shop.crucibles,
       scaleStep: job.shop.scale,
-      metals: job.metals,
+      metals,
     }),
   );
   const charge = melts.map((m) => m.charge);

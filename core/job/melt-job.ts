@@ -5,7 +5,7 @@ import { benchCheck } from '../foundry/charge/bench-check.js';
 import { defaultReserve, planCharge } from '../foundry/charge/charge.js';
 import type { Crucible } from '../foundry/charge/crucibles.js';
 import { planMelt } from '../foundry/charge/melt.js';
-import { planMetalMix } from '../foundry/charge/metal-mix.js';
+import { planMetalMix, shelfAfter } from '../foundry/charge/metal-mix.js';
 import type { Plastic } from '../foundry/material.js';
 import type { ChargePlan, PourPlan } from '../foundry/plans.js';
 import type { Shop } from './shop.js';
@@ -15,6 +15,23 @@ export interface JobMelt {
   readonly charge: ChargePlan;
   /** Started hotter where the last mould needs it, with the melt's findings beside its own. */
   readonly pour: PourPlan;
+}
+
+/**
+ * The melts of a job's alloys in their order, each from what those before it leave on the shelf.
+ * @param melt one alloy's, of the metals it is given
+ */
+export function meltAll(
+  alloys: readonly Alloy[],
+  metals: readonly StockMetal[],
+  melt: (alloy: Alloy, metals: readonly StockMetal[]) => JobMelt,
+): readonly JobMelt[] {
+  let shelf = metals;
+  return alloys.map((alloy) => {
+    const made = melt(alloy, shelf);
+    shelf = shelfAfter(shelf, made.charge.melt?.mix);
+    return made;
+  });
 }
 
 /**

@@ -138,6 +138,13 @@ function coarseScale(alloy: Alloy, step: number, out: readonly ElementOut[]): Fi
   );
 }
 
+/** The shelf when the mix is off it. */
+export const shelfAfter = (metals: readonly StockMetal[], mix: MetalMix | undefined): readonly StockMetal[] =>
+  metals.map((m) => {
+    const used = mix?.ok ? mix.metals.find((x) => x.name === m.name) : undefined;
+    return used?.left === undefined ? m : { ...m, available: used.left };
+  });
+
 const refused = (
   alloy: Alloy,
   charge: number,

@@ -193,4 +193,20 @@ describe('a job of metals on the shelf', () => {
     const view = { lengthUnit: 'mm', degrees: 'C' } as const;
     expect(formatConsole(summary, view)).toContain('[no-mix]');
   });
+
+  it('gives a second alloy what the first leaves on the shelf', () => {
+    const two = `${job}  - { name: brass, part: hatch-pull, alloy: yellow-brass, parameters: { size: 20 } }\n`;
+    const shelf = `${profile}  - { name: lead, composition: { Pb: 100 }, pricePerKg: 2 }\n`;
+    const [bronze, brass] = made(two, shelf).charge.map((c) => {
+      if (!c.melt?.mix?.ok) throw new Error('no mix');
+      return c.melt.mix.metals.find((x) => x.name === 'zinc sheet')!;
+    });
+    expect(bronze!.left).toBeCloseTo(200 - bronze!.mass, 9);
+    expect(brass!.mass).toBeGreaterThan(0);
+    expect(brass!.left).toBeCloseTo(200 - bronze!.mass - brass!.mass, 9);
+    // Where the first leaves too little, the second is told of it.
+    const scant = shelf.replace('onHand: 200g', `onHand: ${Math.ceil(bronze!.mass + brass!.mass / 2)}g`);
+    const told = made(two, scant).pour.map((p) => p.findings.filter((f) => f.code === 'no-mix').length);
+    expect(told).toEqual([0, 1]);
+  });
 });
