@@ -9,6 +9,30 @@ import { type BurnoutFlask, type BurnoutKiln, kilnLoads, kilnRateBetween } from 
 import { hour } from './limits.js';
 import { type Step, wholeRate } from './steps.js';
 
+/**
+ * A step as the controller runs it.
+ * @param from °C
+ * @param soak s
+ * @param lag °C between skin and core at its end
+ */
+export function segmentOf(
+  { purpose, to, rate, watch }: Step,
+  from: number,
+  soak: number,
+  lag: number,
+): BurnoutSegment {
+  return {
+    purpose,
+    from,
+    to,
+    rate: to === from ? 0 : Math.sign(to - from) * rate,
+    ramp: (Math.abs(to - from) / rate) * hour,
+    soak,
+    coreLag: Math.round(lag * 10) / 10,
+    ...(watch === undefined ? {} : { watch }),
+  };
+}
+
 export interface KilnRun {
   readonly facts: Pick<BurnoutPlan, 'segments' | 'clock' | 'energy' | 'loads' | 'total' | 'peak'>;
   readonly loadFindings: readonly Finding[];

@@ -4,12 +4,12 @@ import type { TemperatureUnit } from '../../units/index.js';
 import { checkRange } from '../input.js';
 import type { BlockInvestment } from '../investment.js';
 import type { Plastic } from '../material.js';
-import type { Basis, BurnoutSegment, FlaskBurnout } from '../plans.js';
+import type { Basis, FlaskBurnout } from '../plans.js';
 import { checkBurnout } from './check.js';
 import type { BurnoutTime } from './clock.js';
 import { joinSteps } from './controller.js';
 import { type BurnoutFlask, type BurnoutKiln, checkSharing, kilnPeak } from './kiln.js';
-import { checkController, kilnRun, withinKiln } from './kiln-run.js';
+import { checkController, kilnRun, segmentOf, withinKiln } from './kiln-run.js';
 import { hour, inversions } from './limits.js';
 import { holdLag, simulateMould } from './simulate.js';
 import { burnoutSteps, type Step, wholeDegree } from './steps.js';
@@ -80,7 +80,9 @@ export function planBurnout(input: BurnoutInput): FlaskBurnout {
     ...(input.waterRatio === undefined ? {} : { waterRatio: input.waterRatio }),
     ...(input.film === undefined ? {} : { film: input.film }),
   });
-  const segments = segmentsOf(steps, startTemperature, mould.soaks, mould.lags);
+  const segments = steps.map((s, i) =>
+    segmentOf(s, steps[i - 1]?.to ?? startTemperature, mould.soaks[i] as number, mould.lags[i] as number),
+  );
   const flasks = input.flasks ?? [{ name: 'flask', diameter, height: height ?? 1.5 * diameter }];
   const run = kilnRun(segments, flasks, { investment, kiln, time: input.time });
   return {
@@ -100,27 +102,6 @@ export function planBurnout(input: BurnoutInput): FlaskBurnout {
     ],
     bases: basesFor(height),
   };
-}
-
-function segmentsOf(
-  steps: readonly Step[],
-  start: number,
-  soaks: readonly number[],
-  lags: readonly number[],
-): readonly BurnoutSegment[] {
-  return steps.map(({ purpose, to, rate, watch }, i) => {
-    const from = steps[i - 1]?.to ?? start;
-    return {
-      purpose,
-      from,
-      to,
-      rate: to === from ? 0 : Math.sign(to - from) * rate,
-      ramp: (Math.abs(to - from) / rate) * hour,
-      soak: soaks[i] as number,
-      coreLag: Math.round((lags[i] as number) * 10) / 10,
-      ...(watch === undefined ? {} : { watch }),
-    };
-  });
 }
 
 const lengthened = (steps: readonly Step[], soaks: readonly number[]): readonly Finding[] =>

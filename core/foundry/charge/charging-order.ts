@@ -3,7 +3,7 @@ import { listed } from '../../part/listed.js';
 import type { Alloy, ElementSymbol } from '../alloys/index.js';
 import type { StockMetal } from './alloying-programme.js';
 import { magnesiumBoils, meltingPoint, zincBoils } from './elements.js';
-import { mainElement } from './specification.js';
+import { mainElement, mostOf } from './specification.js';
 
 /** When a metal goes in: melted first, dissolved in that, to take the oxygen, melting below it, burning off. */
 type Turn = 'base' | 'dissolved' | 'deoxidiser' | 'easy' | 'zinc' | 'magnesium';
@@ -76,10 +76,6 @@ const share = (m: Pick<StockMetal, 'composition'>, element: ElementSymbol): numb
 
 const nominal = ({ composition }: Alloy): StockMetal['composition'] =>
   Object.fromEntries(Object.entries(composition).map(([element, s]) => [element, s.nominal]));
-
-/** The element a metal has most of. */
-const mostOf = ({ composition }: Pick<StockMetal, 'composition'>): ElementSymbol =>
-  (Object.entries(composition) as [ElementSymbol, number][]).reduce((a, b) => (b[1] > a[1] ? b : a))[0];
 
 function turnOf(metal: Pick<StockMetal, 'composition'>, main: ElementSymbol, liquidus: number): Turn {
   if (share(metal, 'P') >= ruling.phosphorus) return 'deoxidiser';

@@ -9,7 +9,7 @@ import type { ElementOut, StockMetal } from './alloying-programme.js';
 import { chargingOrder } from './charging-order.js';
 import { elementNames } from './elements.js';
 import { noMixFinding } from './no-mix-finding.js';
-import { elementLosses, type Specification, specificationOf } from './specification.js';
+import { elementLosses, mostOf, type Specification, specificationOf } from './specification.js';
 import { type WeighedMix, weighMix } from './weigh-mix.js';
 
 export interface MixedMetal {
@@ -71,13 +71,15 @@ export interface MetalMixInput {
 
 /**
  * The cheapest mix in specification within what is on hand, shared out among the heats in proportion and rounded to
- * the scale's steps.
+ * the scale's steps. Metals that are mostly an element foreign to the alloy are left on the shelf.
  */
 export function planMetalMix(input: MetalMixInput): MetalMix {
   const { alloy, heats, scaleStep } = input;
   const target = specificationOf(alloy);
   const losses = elementLosses(alloy);
-  const metals = input.metals.flatMap((m) => {
+  // A metal of an element that the alloy does not have is no filler, however cheap and little.
+  const useful = input.metals.filter((m) => target[mostOf(m)] !== undefined);
+  const metals = useful.flatMap((m) => {
     const there = m.available === undefined ? undefined : stepDown(m.available, scaleStep);
     if (there === 0) return [];
     return [
@@ -85,7 +87,7 @@ export function planMetalMix(input: MetalMixInput): MetalMix {
     ];
   });
   const charge = heats.reduce((a, b) => a + b, 0);
-  if (metals.length === 0) return refused(alloy, charge, { short: charge, out: [], help: [] }, []);
+  if (metals.length === 0) return refused(alloy, charge, { short: charge, out: [], help: [] }, useful);
   const plan = planAlloying({ stock: metals, target, charge });
   if (!plan.ok) return refused(alloy, charge, plan, metals);
 

@@ -17,7 +17,7 @@ export function noMixFinding(
 ): Finding {
   const main = mainElement(alloy);
   const list = `List ingot of ${alloy.title} among the shop's metals, or weigh out bought ingot of known analysis`;
-  if (metals.length === 0)
+  if (metals.some((m) => (m.composition[main] ?? 0) >= leastBase) && short >= charge)
     return warn('no-mix', `The shop's metals are all used up: ${alloy.title} takes ${grams(charge)}`, list);
   if (!metals.some((m) => (m.composition[main] ?? 0) >= leastBase))
     return warn(

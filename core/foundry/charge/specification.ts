@@ -1,9 +1,13 @@
 /** What an alloy's melt must hold of each element, and what of it burns off. Mass %. */
 import type { Alloy, ElementSymbol } from '../alloys/index.js';
-import type { AlloyingLimits } from './alloying-programme.js';
+import type { AlloyingLimits, StockMetal } from './alloying-programme.js';
 import { usualElementLoss } from './alloying-programme.js';
 
 export type Specification = AlloyingLimits['target'];
+
+/** The element a metal has most of. */
+export const mostOf = ({ composition }: Pick<StockMetal, 'composition'>): ElementSymbol =>
+  (Object.entries(composition) as [ElementSymbol, number][]).reduce((a, b) => (b[1] > a[1] ? b : a))[0];
 
 /** The element there is most of: the rest is alloyed to it. */
 export const mainElement = ({ composition }: Pick<Alloy, 'composition'>): ElementSymbol =>

@@ -4,7 +4,7 @@ import type { TemperatureUnit } from '../../units/index.js';
 import type { BurnoutTime } from '../burnout/clock.js';
 import { joinSteps } from '../burnout/controller.js';
 import { type BurnoutFlask, type BurnoutKiln, kilnPeak } from '../burnout/kiln.js';
-import { checkController, kilnRun, withinKiln } from '../burnout/kiln-run.js';
+import { checkController, kilnRun, segmentOf, withinKiln } from '../burnout/kiln-run.js';
 import { diffusivity, hour } from '../burnout/limits.js';
 import { type Step, wholeDegree } from '../burnout/steps.js';
 import { checkPositive, checkRange } from '../input.js';
@@ -145,20 +145,12 @@ function segmentsOf(
   investment: ShellInvestment,
 ): readonly BurnoutSegment[] {
   const alpha = diffusivity(investment);
-  return steps.map(({ purpose, to, rate, soak: held, watch }, i) => {
+  return steps.map((step, i) => {
     const from = steps[i - 1]?.to ?? start;
+    const { to, rate, soak: held } = step;
     const lag = to === from ? 0 : ((rate / hour) * thickness ** 2) / (2 * alpha);
     const left = lag * Math.exp((-(Math.PI ** 2) * alpha * held) / (4 * thickness ** 2));
-    return {
-      purpose,
-      from,
-      to,
-      rate: to === from ? 0 : Math.sign(to - from) * rate,
-      ramp: (Math.abs(to - from) / rate) * hour,
-      soak: held,
-      coreLag: Math.round(left * 10) / 10,
-      ...(watch === undefined ? {} : { watch }),
-    };
+    return segmentOf(step, from, held, left);
   });
 }
 

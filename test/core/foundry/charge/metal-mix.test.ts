@@ -106,6 +106,11 @@ describe('planMetalMix by hand', () => {
   });
 });
 
+it('does not fill up with cheap lead where the alloy has none', () => {
+  const made = plan(bronze, [copper, tin, zinc, metal('lead', { Pb: 100 }, { pricePerKg: 0 })]);
+  expect(made.ok && made.metals.map((m) => m.name)).toEqual(['copper', 'tin', 'zinc']);
+});
+
 describe('a mix that cannot be', () => {
   const codes = (metals: readonly StockMetal[], alloy = bronze, charge = 1000) => {
     const none = plan(alloy, metals, [charge]);
