@@ -8,6 +8,9 @@ const left = 52;
 const right = 14;
 const top = 26;
 const bottom = 40;
+/** Room a temperature beside the line takes. */
+const levelWidth = 56;
+const levelHeight = 14;
 
 const round = (n: number): number => Math.round(n * 10) / 10;
 
@@ -61,6 +64,17 @@ export function burnoutChart(plan: BurnoutPlan, f: Format): Html {
     points.map(([t, c], i) => `${i === 0 ? 'M' : 'L'}${x(t / 3600)} ${y(degrees(c))}`).join('');
   const { core = [] } = plan;
 
+  // A level that is written already beside it is not written again; another so near stands a line higher.
+  let last: { readonly x: number; readonly y: number; readonly text: string } | undefined;
+  const level = (at: number, c: number): Html => {
+    const text = f.temperature(c);
+    const place = { x: at, y: y(degrees(c)) - 7, text };
+    const near =
+      last !== undefined && place.x - last.x < levelWidth && Math.abs(place.y - last.y) < levelHeight;
+    if (near && last?.text === text) return html``;
+    last = near && last !== undefined ? { ...place, y: last.y - levelHeight } : place;
+    return html`<text class="level" x="${last.x}" y="${round(last.y)}" text-anchor="middle">${text}</text>`;
+  };
   let time = 0;
   const marks = plan.segments.map((s, i) => {
     const middle = (time + s.ramp / 2) / 3600;
@@ -70,7 +84,7 @@ export function burnoutChart(plan: BurnoutPlan, f: Format): Html {
     const cy = y(degrees((s.from + s.to) / 2));
     return html`<circle class="mark" cx="${cx}" cy="${cy}" r="9"/>
 <text class="number" x="${cx}" y="${cy + 4}" text-anchor="middle">${i + 1}</text>
-${s.soak > 0 && html`<text class="level" x="${x(hold)}" y="${y(degrees(s.to)) - 7}" text-anchor="middle">${f.temperature(s.to)}</text>`}`;
+${s.soak > 0 && level(x(hold), s.to)}`;
   });
 
   return html`<svg class="chart" viewBox="0 0 ${width} ${height}" role="img" aria-label="Kiln temperature against time">

@@ -114,7 +114,7 @@ function overheated(
     note(
       'melt-leaves-hot',
       `${alloy.title} has to leave the furnace at up to ${Math.round(hottest)} °C, over its pouring range, which ends at ${Math.round(metalRange[1])} °C: so little metal cools fast on a way of ${toFirst} s.`,
-      'Bring the mould to the furnace and pour at once, or melt more at a time; do not heat over the range.',
+      'Bring the mould to the furnace and pour at once, then it may leave cooler; or melt more at a time. Metal heated over its range takes up gas and boils off its zinc or tin.',
     ),
   ];
 }

@@ -87,6 +87,7 @@ table{border-collapse:collapse}
 .list .blank{min-width:19mm;border-width:1.2pt}
 .list .done .tick{display:block;margin:0 auto}
 .list .total td{border-top-width:1.6pt;font-weight:bold}
+.total,tbody:has(>.total){break-before:avoid}
 .list .times{white-space:nowrap}
 .gating td:nth-child(2){width:19%}
 .gating td:nth-child(4){width:15%}

@@ -69,6 +69,29 @@ describe('burnout chart', () => {
     expect(svg.match(/class="number"/g)).toHaveLength(plan.segments.length);
   });
 
+  test('levels side by side: the same once, others so that no two meet', () => {
+    const hold = (to: number, ramp: number, soak: number) => ({
+      purpose: '',
+      from: to,
+      to,
+      rate: 100,
+      ramp,
+      soak,
+    });
+    const segments = [hold(870, 14_000, 900), hold(870, 0, 2700), hold(900, 480, 900), hold(505, 7000, 1800)];
+    const svg = burnoutChart({ ...plan, segments }, c).text;
+    const levels = [...svg.matchAll(/class="level" x="([\d.]+)" y="([\d.]+)"[^>]*>([^<]+)</g)].map(
+      ([, x, y, text]) => ({ x: Number(x), y: Number(y), text }),
+    );
+    expect(levels.map((l) => l.text)).toEqual(['870 °C', '900 °C', '505 °C']);
+    // 12.5 px letters: six of them are under 50 px wide.
+    levels.forEach((a, i) => {
+      for (const b of levels.slice(i + 1))
+        expect(Math.abs(a.x - b.x) > 50 || Math.abs(a.y - b.y) > 13, `${a.text} and ${b.text}`).toBe(true);
+      expect(a.y).toBeGreaterThan(12);
+    });
+  });
+
   test('an empty programme still gives axes and no broken number', () => {
     const svg = burnoutChart({ ...plan, segments: [] }, c).text;
     expect(svg).not.toMatch(/NaN|undefined|Infinity/);
