@@ -18,13 +18,16 @@ import { present } from './job-reader.js';
 import type { MadePart } from './make-part.js';
 import type { PartSummary } from './summary.js';
 
-/** mm between places where gaps are measured: half of the narrowest that matters. */
-const gapSpacing = 2;
+/** mm between places where gaps are measured: half of the narrowest that matters; wider on large patterns. */
+const gapSpacing = (size: readonly number[]): number => Math.max(2, Math.hypot(...size) / 100);
 
 /** The shell round one pattern of a part. */
 export function shellFor(made: MadePart, job: Job, investment: ShellInvestment, plastic: Plastic): ShellPlan {
   const { gated, pattern } = made.meshes;
-  const { gap } = measureThinnest(pattern, { below: fullGap(investment.coats), spacing: gapSpacing });
+  const { gap } = measureThinnest(pattern, {
+    below: fullGap(investment.coats),
+    spacing: gapSpacing(made.facts.pattern.size),
+  });
   const alloy = findAlloy(made.request.alloy, job.shop.alloys);
   if (!alloy) throw new Error(`${made.request.name} was made of an unknown alloy`);
   return planShell({
