@@ -1,6 +1,6 @@
 /** Investments (the mould's powder), their limits, and how much powder and water a volume of slurry takes. */
 import { type Finding, stop, warn } from '../part/finding.js';
-import { gramsPer } from '../units/index.js';
+import { formatNumber, gramsPer } from '../units/index.js';
 import type { Alloy, Spread } from './alloys/index.js';
 import { blockInvestments } from './block-investments.js';
 import { checkPositive, checkRange } from './input.js';
@@ -210,6 +210,10 @@ export function planInvestment(input: InvestmentInput): InvestmentPlan {
       powder: {
         rule: `slurry volume × ρ / (1 + w) × ${1 + wasteFraction}`,
         source: 'Mass balance with 10–15 % for waste; common practice, no source',
+      },
+      weighOut: {
+        rule: `powder up to ${formatNumber(input.scaleStep ?? usualScaleStep, { digits: 2 })} g, the scale's step; water by the ratio, to the nearest step`,
+        source: 'Mass balance',
       },
       mixes: {
         rule: 'mix 1/3 of the working time, air out, fill 0.22 of it at 15 s and 50 g/s a flask, air out',

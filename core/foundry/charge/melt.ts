@@ -1,5 +1,6 @@
 /** Crucible, heats, heating, and the metal that each mould sees. */
 import { type Finding, note, warn } from '../../part/finding.js';
+import { formatNumber } from '../../units/index.js';
 import { checkPositive, checkRange, FoundryInputError } from '../input.js';
 import { stepUp, usualScaleStep } from '../scale.js';
 import type { BenchCheck } from './bench-check.js';
@@ -151,7 +152,7 @@ function basesOf(
   const percent = Math.round(input.furnace.efficiency * 100);
   return {
     weighOut: {
-      rule: `each heat's charge, rounded up to ${step} g, the scale's step`,
+      rule: `each heat's charge, rounded up to ${formatNumber(step, { digits: 2 })} g, the scale's step`,
       source: 'Mass balance',
     },
     crucible: {

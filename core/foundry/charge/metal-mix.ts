@@ -1,6 +1,6 @@
 /** What to weigh of each metal on the shelf for the heats of an alloy. Mass in g, shares in mass %. */
-import type { Finding } from '../../part/finding.js';
-import { warn } from '../../part/finding.js';
+import { type Finding, warn } from '../../part/finding.js';
+import { formatNumber } from '../../units/index.js';
 import type { Alloy, ElementSymbol } from '../alloys/index.js';
 import type { Basis } from '../plans.js';
 import { stepDown } from '../scale.js';
@@ -135,7 +135,7 @@ function coarseScale(alloy: Alloy, step: number, out: readonly ElementOut[]): Fi
   const { element, got, limit, side } = out.reduce((a, b) => (b.by > a.by ? b : a));
   return warn(
     'scale-too-coarse',
-    `Weighed to ${step} g, a heat of ${alloy.title} comes to ${got.toFixed(2)} % ${elementNames[element]}; the limit is ${side === 'over' ? 'at most' : 'at least'} ${limit} %.`,
+    `Weighed to ${formatNumber(step, { digits: 2 })} g, a heat of ${alloy.title} comes to ${formatNumber(got, { digits: 3 })} % ${elementNames[element]}; the limit is ${side === 'over' ? 'at most' : 'at least'} ${formatNumber(limit, { digits: 2 })} %.`,
     'Weigh on a finer scale, or melt more at once.',
   );
 }

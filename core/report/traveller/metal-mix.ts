@@ -79,6 +79,6 @@ export const metalsOnBench = (f: Context['f'], mix: MadeMix, step: number): Html
     ) => html`<table><thead><tr><th>in this order</th>${run.map((h) => html`<th class="n">${mix.metals[0]!.heats.length > 1 ? `heat ${h + 1}` : 'weigh out'}</th>`)}</tr></thead>
 <tbody>${mix.metals.map(
       (m) =>
-        html`<tr><th scope="row">${capital(m.name)}</th>${run.map((h) => html`<td class="n">${f.weighed(m.heats[h] ?? 0, step)}</td>`)}</tr>`,
+        html`<tr><th scope="row">${own(capital(m.name))}</th>${run.map((h) => html`<td class="n">${f.weighed(m.heats[h] ?? 0, step)}</td>`)}</tr>`,
     )}</tbody></table>`,
   )}`;

@@ -56,7 +56,7 @@ function costTable({ summary: { cost } }: Context): Html {
 <table class="list"><thead><tr><th>item</th><th class="n">quantity</th><th>unit</th><th class="n">price</th><th class="n">${cost.currency}</th></tr></thead>
 <tbody>${cost.lines.map(
     (l) =>
-      html`<tr><td>${capital(l.item)}</td><td class="n">${quantity(l.quantity)}</td><td>${l.unit}</td><td class="n">${money(l.price)}</td><td class="n">${money(l.amount)}</td></tr>`,
+      html`<tr><td>${own(capital(l.item))}</td><td class="n">${quantity(l.quantity)}</td><td>${l.unit}</td><td class="n">${money(l.price)}</td><td class="n">${money(l.amount)}</td></tr>`,
   )}</tbody>
 <tbody><tr class="total"><td colspan="4">total</td><td class="n">${money(cost.total)}</td></tr></tbody></table></div>
 <div class="keep"><table class="list"><thead><tr><th>part</th><th class="n">${cost.currency} each</th><th class="n">${cost.currency} for all</th></tr></thead>
