@@ -151,6 +151,7 @@ table{border-collapse:collapse}
 .bench thead th{overflow-wrap:normal}
 .bench thead th.n{white-space:normal}
 .bench .turn td{font-weight:bold;border-bottom:0;padding-bottom:0}
+.bench td+td,.bench th+td,.bench th+th{padding-left:2mm}
 .bench .turn{break-after:avoid}
 .bench .times,.bench .flask{white-space:nowrap}
 .bench tr{break-inside:avoid}
