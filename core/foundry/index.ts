@@ -1,5 +1,6 @@
 /** The foundry: alloys, and plans from plain data in to plain data out. */
 export * from './alloys/index.js';
+export * from './block-investments.js';
 export * from './burnout.js';
 export * from './cast-strength.js';
 export * from './cautions.js';
@@ -18,4 +19,5 @@ export * from './material.js';
 export * from './mixing.js';
 export type * from './plans.js';
 export * from './pour.js';
+export * from './shell/index.js';
 export * from './stock.js';

@@ -58,7 +58,7 @@ ${checklist([
   'Pattern wiped with alcohol and dry, held by a hook or rod at the cup; the slurry has been stirred, without bubbles, and has the maker’s flow-cup time.',
   'Dip slowly, corner first, turn under the slurry and brush or blow it into hollows; it must be pushed under, since it floats.',
   'Lift, turn while it drains until the coat is even and no longer runs, then sift or dip on the grain at once, all over.',
-  `Dry in moving air at ${f.temperatureRange(v.room.temperature)} and ${percent(v.room.humidity)} relative humidity, steady: print and shell move apart with the heat. Deep holes and pockets take two to three times as long; the shell is dry when it is no longer cool to the cheek.`,
+  `Dry in moving air at ${f.temperatureRange(v.room.temperature)} and ${percent(v.room.humidity)} relative humidity, steady: print and shell move apart with the heat. Deep holes and pockets take two to three times as long; the shell is dry when it is no longer cool to the back of the hand.`,
   'Loose grain is blown off before the next dip.',
   'After the seal, grind or wipe the shell off the cup’s brim and the vents’ ends until plastic shows: that is where it runs out and air gets in.',
 ])}
