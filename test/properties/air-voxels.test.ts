@@ -54,10 +54,10 @@ it('random unions of boxes, spheres and slanted prisms, level and leaning: pocke
           const all = kernel.union(drawn.map(solidOf));
           const whole = all.components()[0]!;
           const { min, max } = whole.bounds();
-          // A sprue let in from above where the body is lowest of five places.
+          // A sprue let in from above where the body is lowest of five places, a cell and more clear of all beside it.
           const tops = [0.5, 0.3, 0.7, 0.1, 0.9].flatMap((f) => {
             const [x, y] = [min[0] + f * (max[0] - min[0]), min[1] + f * (max[1] - min[1])];
-            const met = kernel.frustum([x, y], min[2] - 1, 1.6, max[2] + 12, 1.6, 0.02).intersect(whole);
+            const met = kernel.frustum([x, y], min[2] - 1, 2.4, max[2] + 12, 2.4, 0.02).intersect(whole);
             return met.isEmpty() ? [] : [{ x, y, z: met.bounds().max[2] - 1 }];
           });
           const lowest = tops.sort((p, q) => p.z - q.z)[0];

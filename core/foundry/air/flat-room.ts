@@ -20,6 +20,8 @@ export interface TopFlat {
   readonly holding: (at: Point) => number;
   /** Radius of the largest circle about a point within the flat, at most `reach`. */
   readonly roomAt: (at: Point, reach: number) => number;
+  /** The part of it that matters to points in a square about another. */
+  readonly within: (middle: Point, far: number) => Pick<TopFlat, 'holding' | 'roomAt'>;
   /** The same under open mould with a wall beside it. */
   readonly clearAt: (at: Point, reach: number) => number;
 }
@@ -31,20 +33,40 @@ export function flatAt(cavity: Cavity, peak: number, pattern: Mesh): TopFlat {
   const rim = rimOf(numbers, t).map(([a, b]) => [corner(a), corner(b)] as const);
   const triangles = numbers.map((f) => [corner(3 * f), corner(3 * f + 1), corner(3 * f + 2)] as const);
   const height = cavity.heights[peak]!;
-  const roomAt = (at: Point, reach: number): number =>
-    rim.reduce((room, [a, b]) => Math.min(room, distance(at, a, b)), reach);
+  const among = (
+    sides: readonly (readonly [Point, Point])[],
+    tiles: TopFlat['triangles'],
+  ): Pick<TopFlat, 'holding' | 'roomAt'> => ({
+    holding: (at) => tiles.findIndex(([a, b, c]) => isIn(at, a, b, c)),
+    roomAt: (at, reach) => {
+      let room = reach;
+      for (const [a, b] of sides) room = Math.min(room, distance(at, a, b));
+      return room;
+    },
+  });
+  const whole = among(rim, triangles);
+  let overhead: TopFlat['triangles'] | undefined;
   return {
+    ...whole,
     height,
     numbers,
     triangles,
-    holding: (at) => triangles.findIndex(([a, b, c]) => isIn(at, a, b, c)),
-    roomAt,
+    within: (middle, far) =>
+      among(
+        rim.filter((side) => isNear(side, middle, far)),
+        triangles.filter((tile) => isNear(tile, middle, far)),
+      ),
     clearAt: (at, reach) => {
-      const room = roomAt(at, reach);
-      return Math.min(room, roomUnderMould(at, height, pattern, room) - wall);
+      const room = whole.roomAt(at, reach);
+      overhead ??= overheadOf(height, pattern);
+      return Math.min(room, roomUnderMould(at, overhead, room) - wall);
     },
   };
 }
+
+/** Whether the box round some points comes within a square about another. */
+const isNear = (points: readonly Point[], [x, y]: Point, far: number): boolean =>
+  [x, y].every((m, k) => points.some((p) => p[k]! >= m - far) && points.some((p) => p[k]! <= m + far));
 
 /** Edges, as corners, that only one of the triangles has. */
 function rimOf(flats: readonly number[], t: Uint32Array): readonly (readonly [number, number])[] {
@@ -59,19 +81,27 @@ function rimOf(flats: readonly number[], t: Uint32Array): readonly (readonly [nu
   return [...edges.values()].flatMap((e) => (e ? [e] : []));
 }
 
-/** Least distance in plan to anything of the part above `top`, as far as `reach` and the wall. */
-function roomUnderMould(at: Point, top: number, { positions: p, triangles: t }: Mesh, reach: number): number {
-  let least = reach + wall;
+/** What of the part stands above a height, in plan. */
+const overheadOf = (top: number, { positions: p, triangles: t }: Mesh): TopFlat['triangles'] => {
+  const found: [Point, Point, Point][] = [];
   for (let f = 0; f < t.length; f += 3) {
     const [i, j, k] = [3 * t[f]!, 3 * t[f + 1]!, 3 * t[f + 2]!];
     if (p[i + 2]! <= top + 0.05 && p[j + 2]! <= top + 0.05 && p[k + 2]! <= top + 0.05) continue;
-    const [a, b, c]: Point[] = [
+    found.push([
       [p[i]!, p[i + 1]!],
       [p[j]!, p[j + 1]!],
       [p[k]!, p[k + 1]!],
-    ] as [Point, Point, Point];
-    if (isIn(at, a!, b!, c!)) return 0;
-    least = Math.min(least, distance(at, a!, b!), distance(at, b!, c!), distance(at, c!, a!));
+    ]);
+  }
+  return found;
+};
+
+/** Least distance in plan to anything overhead, as far as `reach` and the wall. */
+function roomUnderMould(at: Point, overhead: TopFlat['triangles'], reach: number): number {
+  let least = reach + wall;
+  for (const [a, b, c] of overhead) {
+    if (isIn(at, a, b, c)) return 0;
+    least = Math.min(least, distance(at, a, b), distance(at, b, c), distance(at, c, a));
   }
   return least;
 }

@@ -1,14 +1,14 @@
 import type { VentPlace } from '../../part/contract.js';
 import type { Mesh, Vec3 } from '../../solid/types.js';
 import { type Cavity, volumeUnder } from './cavity.js';
-import { flatAt, type Point } from './flat-room.js';
+import { flatAt, type Point, type TopFlat } from './flat-room.js';
 import type { Leaning } from './leaning.js';
 import { type FoundPocket, leastPocket } from './pockets.js';
 
 /** Distances from a pocket's highest point and the step between places tried, mm. */
 const searched = [
-  { reach: 8, step: 0.5 },
-  { reach: 24, step: 1.5 },
+  { reach: 7, step: 1 },
+  { reach: 24, step: 2 },
 ] as const;
 
 /** Places that are looked at for mould above them, the best by height first. */
@@ -38,7 +38,18 @@ export function placeOffLevelVents(
   let traps: readonly Trap[] = leanings.flatMap((leaning) =>
     leaning.pockets.map((pocket) => ({ leaning, pocket })),
   );
-  const candidates = traps.flatMap((trap) => placeHigh(trap, level, pattern, range) ?? []);
+  const flats: TopFlat[] = [];
+  const flatOf = (peak: number): TopFlat => {
+    const touching = level.corners.subarray(level.starts[peak]!, level.starts[peak + 1]!);
+    const known = flats.find(
+      ({ height, numbers }) =>
+        height === level.heights[peak] && numbers.some((f) => touching.some((c) => Math.floor(c / 3) === f)),
+    );
+    if (known) return known;
+    flats.push(flatAt(level, peak, pattern));
+    return flats.at(-1)!;
+  };
+  const candidates = traps.flatMap((trap) => placeHigh(trap, level, flatOf(trap.pocket.peak), range) ?? []);
   const chosen: VentPlace[] = [];
   while (traps.length > 0) {
     const gains = candidates.map((c) =>
@@ -58,20 +69,20 @@ export function placeOffLevelVents(
 function placeHigh(
   { leaning, pocket }: Trap,
   level: Cavity,
-  pattern: Mesh,
+  flat: TopFlat,
   range: { readonly least: number; readonly largest: number },
 ): Candidate | null {
-  const flat = flatAt(level, pocket.peak, pattern);
   const [px, py] = [level.plan[2 * pocket.peak]!, level.plan[2 * pocket.peak + 1]!];
   const [dx, dy] = [Math.cos(leaning.azimuth), Math.sin(leaning.azimuth)];
   const reach = Math.min(range.largest, 2 * range.least) / 2;
   for (const { reach: far, step } of searched) {
+    const part = flat.within([px, py], far + reach);
     const places: { readonly at: Point; readonly score: number }[] = [];
     for (let x = -far; x <= far; x += step)
       for (let y = -far; y <= far; y += step) {
         const at: Point = [px + x, py + y];
-        if (flat.holding(at) < 0) continue;
-        const room = flat.roomAt(at, reach);
+        if (part.holding(at) < 0) continue;
+        const room = part.roomAt(at, reach);
         // Of feet that reach as high, the wider and the nearer.
         if (2 * room >= range.least)
           places.push({ at, score: x * dx + y * dy + 0.3 * room - 0.02 * Math.hypot(x, y) });

@@ -21,8 +21,6 @@ export function outOfReach(
   shut: readonly ShutPiece[],
   isOpen: (vertex: number) => boolean,
 ): readonly OutOfReach[] {
-  // With one mouth a piece has but the way that was shut.
-  if (!shut.some((p) => hasManyMouths(cavity, keys, p))) return [];
   const t = cavity.mesh.triangles;
   const of = new Map<number, ShutPiece>();
   for (const piece of shut) for (const v of piece.vertices) of.set(v, piece);
@@ -93,8 +91,12 @@ function joinIslands(
   }
 }
 
-/** Whether the level cuts the piece's surface in more than one loop. */
-function hasManyMouths({ starts, corners, mesh }: Cavity, keys: Float64Array, piece: ShutPiece): boolean {
+/** Whether the level cuts the piece's surface in more than one loop; with one it has but the way that was shut. */
+export function hasManyMouths(
+  { starts, corners, mesh }: Cavity,
+  keys: Float64Array,
+  piece: ShutPiece,
+): boolean {
   const t = mesh.triangles;
   const cut = new Set<number>();
   for (const v of piece.vertices)

@@ -47,12 +47,14 @@ export function unionFind(count: number) {
  * piece begun already, the one met straight above it. Vertices of one height are taken in the order of their numbers,
  * which moves no volume (H. Edelsbrunner and E. P. Mücke, Simulation of Simplicity, 1990; join trees: H. Carr,
  * J. Snoeyink, U. Axen, 2003).
+ * @param floor the cavity is known above this height only; null where that does not tell
  */
 export function shutPieces(
   cavity: Cavity,
   keys: Float64Array,
   isOpen: (vertex: number) => boolean,
-): readonly ShutPiece[] {
+  floor = Number.NEGATIVE_INFINITY,
+): readonly ShutPiece[] | null {
   const { mesh, heights, starts, corners } = cavity;
   const t = mesh.triangles;
   const count = heights.length;
@@ -60,7 +62,7 @@ export function shutPieces(
   // Rings of the vertices of each shut piece; of open pieces nothing need be known.
   const ring = numbersTo(count);
   const open = new Uint8Array(count);
-  const tops = trueTops(cavity, keys);
+  const tops = trueTops(cavity, keys).filter((v) => heights[v]! > floor);
   const isTop = new Uint8Array(count);
   for (const v of tops) isTop[v] = 1;
   /** Pieces without an open top so far. */
@@ -151,6 +153,7 @@ export function shutPieces(
   for (let i = 0; i < order.length; ) {
     const [level, first] = [heights[order[i]!]!, keys[order[i]!]!];
     if (first > last && without === 0) return shut;
+    if (level <= floor) return null;
     for (; i < order.length && heights[order[i]!]! > level - sameHeight; i++) addVertex(order[i]!);
     settle(level, first);
   }

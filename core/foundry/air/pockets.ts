@@ -1,7 +1,7 @@
 import type { Mesh, Vec3 } from '../../solid/types.js';
 import { type Cavity, readCavity } from './cavity.js';
 import { heightKeys } from './height-order.js';
-import { type OutOfReach, outOfReach } from './out-of-reach.js';
+import { hasManyMouths, type OutOfReach, outOfReach } from './out-of-reach.js';
 import { type ShutPiece, shutPieces } from './pieces.js';
 import { middleOfTop, pointOf } from './tops.js';
 
@@ -33,9 +33,14 @@ export interface FoundPocket extends AirPocket {
 /** Air below this volume dissolves in the mould's wall and is not told, mm³ (0.05 ml). Common practice, no source. */
 export const leastPocket = 50;
 
+/** Behind a crown of less nothing is looked for, mm³. */
+const leastCrown = 1;
+
 export interface PocketOptions {
   /** Vertices at this z (mesh coordinates) or higher are open to the air, mm; the highest alone when left out. */
   readonly openHeight?: number;
+  /** Other vertices that are open. */
+  readonly isOpen?: (vertex: number) => boolean;
   /** Pour direction; +Z when left out. */
   readonly up?: Vec3;
   /** mm³ */
@@ -59,19 +64,31 @@ export const plainPocket = ({ peak: _, vertices: __, ...pocket }: FoundPocket): 
 export const totalVolume = (pockets: readonly { readonly volume: number }[]): number =>
   pockets.reduce((sum, p) => sum + p.volume, 0);
 
+interface FoundPockets {
+  readonly pockets: readonly FoundPocket[];
+  readonly ignored: PocketSearch['ignored'];
+}
+
 /** As `findPockets`, with the tops' vertices. */
-export function searchPockets(
-  cavity: Cavity,
-  { openHeight, least = leastPocket }: PocketOptions,
-): { readonly pockets: readonly FoundPocket[]; readonly ignored: PocketSearch['ignored'] } {
+export const searchPockets = (cavity: Cavity, options: PocketOptions): FoundPockets =>
+  searchAbove(cavity, options, Number.NEGATIVE_INFINITY)!;
+
+/** The same of a cavity that is known above a height only; null where that does not tell. */
+export function searchAbove(cavity: Cavity, options: PocketOptions, floor: number): FoundPockets | null {
+  const { openHeight, least = leastPocket } = options;
   const { mesh, heights } = cavity;
   const keys = heightKeys(heights);
   const isOpen =
-    openHeight === undefined ? topmost(keys) : (v: number) => mesh.positions[3 * v + 2]! >= openHeight;
-  const shut = shutPieces(cavity, keys, isOpen);
+    options.isOpen ??
+    (openHeight === undefined ? topmost(keys) : (v: number) => mesh.positions[3 * v + 2]! >= openHeight);
+  const shut = shutPieces(cavity, keys, isOpen, floor);
+  if (!shut) return null;
+  const hasMouths = shut.some((p) => p.volume >= leastCrown && hasManyMouths(cavity, keys, p));
+  if (hasMouths && Number.isFinite(floor)) return null;
+  const behind = hasMouths ? outOfReach(cavity, keys, shut, isOpen) : [];
   const found: FoundPocket[] = [];
   const ignored = { count: 0, volume: 0 };
-  for (const { pieces, volume } of shutTogether(shut, outOfReach(cavity, keys, shut, isOpen))) {
+  for (const { pieces, volume } of shutTogether(shut, behind)) {
     if (volume < least) {
       ignored.count++;
       ignored.volume += Math.max(0, volume);

@@ -1,6 +1,6 @@
 import type { Mesh } from '../../solid/types.js';
 import { type Cavity, readCavity, turnCavity } from './cavity.js';
-import { leaningWays, offLevelAngle, upWhenLeaning } from './leaning.js';
+import { offLevelAngle, upWhenLeaning } from './leaning.js';
 import { searchPockets, totalVolume } from './pockets.js';
 
 /** A turn that lets trapped air out, radians. */
@@ -22,6 +22,9 @@ const partAngles = [15, 30, 45, 60, 75, 90, 135, 180];
 
 /** The lowest lip of cup and vents stays this far over the part, mm: common practice, no source. */
 const leastFall = 10;
+
+/** Sides of each that are tried. */
+const ways = 8;
 
 /** Turns whose neighbours are looked at. */
 const mostCompared = 4;
@@ -63,8 +66,8 @@ function leastAir(
   };
   const tried: Tilt[] = [];
   for (const degrees of angles)
-    for (let i = 0; i < (degrees === 180 ? 1 : leaningWays); i++) {
-      const [angle, azimuth] = [radians(degrees), (2 * Math.PI * i) / leaningWays];
+    for (let i = 0; i < (degrees === 180 ? 1 : ways); i++) {
+      const [angle, azimuth] = [radians(degrees), (2 * Math.PI * i) / ways];
       const left = trapped(angle, azimuth);
       if (left === 0 && steady(angle, azimuth) === 0) return { of, azimuth, angle, left };
       if (Number.isFinite(left)) tried.push({ of, azimuth, angle, left });

@@ -7,11 +7,12 @@ import { isBuildable, planGating } from '../gating/plan.js';
 import { buildGating } from '../gating/solid.js';
 import { ventBackPressure } from '../gating/vents.js';
 import type { GatingPlan } from '../plans.js';
-import { readCavity } from './cavity.js';
+import { type Cavity, readCavity } from './cavity.js';
 import { airFindings } from './findings.js';
-import { type Leaning, offLevelAngle, searchLeanings, worstLeaning } from './leaning.js';
+import { type Leaning, offLevelAngle, searchLeanings, ventedVolume, worstLeaning } from './leaning.js';
 import { airBases, offLevelAir } from './off-level.js';
 import { placeOffLevelVents } from './off-level-vents.js';
+import { pierceAtFeet } from './pierce.js';
 import { placeVent } from './place-vent.js';
 import type { AirPlan } from './plan.js';
 import { leastPocket, plainPocket, searchPockets, totalVolume } from './pockets.js';
@@ -46,19 +47,29 @@ export function ventGating(
     const gatingSolid = buildGating(gating, kernel, tolerance);
     const gated = body.add(gatingSolid);
     const cavity = readCavity(gated.mesh());
-    return { gating, gatingSolid, gated, cavity, ...searchPockets(cavity, { openHeight: openFrom(gating) }) };
+    return {
+      gating,
+      gatingSolid,
+      gated,
+      cavity,
+      ...searchPockets(cavity, { isOpen: openFrom(cavity, gating) }),
+    };
   };
   const settings = { ...defaultGatingSettings, ...input.settings };
   const range = { least: settings.ventLeastDiameter, largest: settings.ventLargestDiameter };
-  const before = build(first);
+  const offered = foreseeVents(first, input, pattern, range);
+  const begun = offered && build(offered.plan.gating);
+  // What was foreseen holds, or the plan is gone through step by step.
+  const holds = begun && begun.pockets.length === 0;
+  const before = holds ? begun : build(first);
   let now = before;
   let added: readonly VentPlace[] = [];
   for (let round = 0; round < mostRounds && now.pockets.length > 0; round++) {
-    const offered = now.pockets.flatMap((p, i) => {
+    const places = now.pockets.flatMap((p, i) => {
       const place = placeVent(`air vent ${added.length + i + 1}`, p, now.cavity, pattern, range);
       return place ? [place] : [];
     });
-    const next = planWith(input, [...added, ...offered]);
+    const next = planWith(input, [...added, ...places]);
     if (next.places.length <= added.length || !isBuildable(next.gating)) break;
     const built = build(next.gating);
     if (totalVolume(built.pockets) >= totalVolume(now.pockets)) break;
@@ -66,24 +77,25 @@ export function ventGating(
     added = next.places;
   }
   const forLevel = added.length;
-  const leaningsOf = ({ cavity, gating }: typeof now) => searchLeanings(cavity, openFrom(gating));
-  const leaningsBefore = leaningsOf(now);
-  let leanings = leaningsBefore;
-  for (let round = 0; round < mostOffLevelRounds && worstLeaning(leanings).volume > 0; round++) {
-    const offered = placeOffLevelVents(leanings, now.cavity, pattern, range, added.length + 1);
-    const next = planWith(input, [...added, ...offered]);
+  if (holds) added = offered.plan.places;
+  const leaningsOf = ({ cavity, gating }: typeof now) => searchLeanings(cavity, openFrom(cavity, gating));
+  let leanings = leaningsOf(now);
+  const leaningsBefore = holds ? offered.leanings : leanings;
+  for (let round = 0; round < mostOffLevelRounds && ventedVolume(leanings) > 0; round++) {
+    const places = placeOffLevelVents(leanings, now.cavity, pattern, range, added.length + 1);
+    const next = planWith(input, [...added, ...places]);
     if (next.places.length <= added.length || !isBuildable(next.gating)) break;
     const built = build(next.gating);
     const leaningsNext = leaningsOf(built);
-    if (totalVolume(built.pockets) > totalVolume(now.pockets) || allOf(leaningsNext) >= allOf(leanings))
-      break;
+    if (totalVolume(built.pockets) > totalVolume(now.pockets)) break;
+    if (ventedVolume(leaningsNext) >= ventedVolume(leanings)) break;
     now = built;
     added = next.places;
     leanings = leaningsNext;
   }
   const { gating, cavity } = now;
   const kept = totalVolume(now.pockets);
-  const tilt = kept > 0 ? findTilt(cavity, pattern, openFrom(gating), kept) : undefined;
+  const tilt = kept > 0 ? findTilt(cavity, pattern, gating.topHeight - 1e-3, kept) : undefined;
   const { flow, ventArea } = gating.fill;
   const metalPressurePa = 1e6 * columnPressure(gating.sprue.head, input.metal.liquidDensity);
   const air: AirPlan = {
@@ -103,7 +115,7 @@ export function ventGating(
       before: offLevelAir(leaningsBefore),
       ventsAdded: added.length - forLevel,
       left: offLevelAir(leanings),
-      ...levelWithin(leanings, (angle) => searchLeanings(cavity, openFrom(gating), angle)),
+      ...levelWithin(leanings, (angle) => searchLeanings(cavity, openFrom(cavity, gating), angle)),
     },
     ...(ventArea > 0
       ? {
@@ -130,8 +142,30 @@ function planWith(input: GatingInput, places: readonly VentPlace[]) {
   }
 }
 
-const openFrom = (gating: GatingPlan): number => gating.topHeight - 1e-3;
-const allOf = (leanings: readonly Leaning[]): number => leanings.reduce((sum, l) => sum + l.volume, 0);
+/** Cup and vents end at one level. */
+const openFrom =
+  ({ mesh }: Cavity, gating: GatingPlan) =>
+  (v: number): boolean =>
+    mesh.positions[3 * v + 2]! >= gating.topHeight - 1e-3;
+
+/**
+ * Vents for a pour off level, had from the pattern before it is gated: one build less where, as mostly, a level pour
+ * needs none. Null where it does, or none can be put.
+ */
+function foreseeVents(
+  first: GatingPlan,
+  input: GatingInput,
+  pattern: Mesh,
+  range: { readonly least: number; readonly largest: number },
+) {
+  const pierced = pierceAtFeet(pattern, first);
+  const cavity = readCavity(pierced.mesh);
+  const isOpen = (v: number): boolean => v >= pierced.openFrom;
+  const leanings = searchLeanings(cavity, isOpen);
+  if (ventedVolume(leanings) === 0 || searchPockets(cavity, { isOpen }).pockets.length > 0) return null;
+  const plan = planWith(input, placeOffLevelVents(leanings, cavity, pattern, range, 1));
+  return plan.places.length > 0 && isBuildable(plan.gating) ? { plan, leanings } : null;
+}
 
 /** The largest of the leans tried within which no pocket reaches the threshold. */
 function levelWithin(
