@@ -7,7 +7,7 @@ import type { PartSummary, PlateSummary, Summary } from './summary.js';
 export interface CostedJob {
   readonly plates: readonly PlateSummary[];
   readonly parts: readonly PartSummary[];
-  /** g in all: powder, or slurry and stucco. */
+  /** g in all: powder as weighed out, or slurry and stucco. */
   readonly mould: { readonly powder: number } | { readonly slurry: number; readonly stucco: number };
   readonly charge: Summary['charge'];
   readonly plastic: Plastic;
@@ -47,7 +47,7 @@ export function costOf(job: Job, made: CostedJob): Summary['cost'] {
       quantity: p.quantity,
       alloy: p.alloy,
       plastic: massOf(p.volume.gated, made.plastic),
-      ...(p.flask ? { powder: p.flask.powder } : { slurry: p.shell.slurry, stucco: p.shell.stucco }),
+      ...(p.flask ? { powder: p.flask.weigh.powder } : { slurry: p.shell.slurry, stucco: p.shell.stucco }),
       metal: p.mass.charge,
     })),
   });

@@ -178,7 +178,7 @@ function planJob(
     cost: costOf(job, {
       plates,
       parts: partSummaries,
-      mould: stuff.coating ?? stuff.investment,
+      mould: stuff.coating ?? stuff.investment.weigh,
       charge,
       plastic,
       ...present({ kilnEnergy: burnout.energy?.total }),

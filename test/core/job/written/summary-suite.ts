@@ -140,6 +140,9 @@ export function summarySuite(job: () => WrittenJob): void {
         expect(charge.charge).toBeGreaterThan(least - 1e-6);
         expect(charge.charge).toBeLessThan(least + heats.length * scaleStep);
       }
+      // What is paid is what is weighed out.
+      const paid = summary.cost?.lines.find((l) => l.item === 'investment');
+      if (paid) expect(paid.quantity * 1000).toBeCloseTo(summary.investment!.weigh.powder, 6);
       expect(summary.investment!.powder).toBeCloseTo(
         sum(summary.parts.map((p) => p.flask!.powder * p.quantity)),
         6,
