@@ -6,7 +6,7 @@ import { type FoundPocket, leastPocket, searchAbove, searchPockets, totalVolume 
 /** How far off level a flask may stand at the pour, radians: set by a level at best to a degree or two. */
 export const offLevelAngle = (2 * Math.PI) / 180;
 export const offLevelBasis = {
-  rule: 'poured up to 2° off level, eight ways',
+  rule: 'poured up to 2° off level, eight ways; vented from 0.03 ml, as a place may hold more between two ways',
   source: 'common practice, no source',
 } as const;
 
@@ -30,7 +30,7 @@ export interface Leaning {
 }
 
 /** What is vented, mm³: a pocket may be larger between two of the ways. */
-const leastVented = 0.6 * leastPocket;
+export const leastVented = 0.6 * leastPocket;
 
 /** All ways at one angle. */
 export function searchLeanings(
@@ -63,14 +63,17 @@ const inWhole = (pocket: FoundPocket, numbers: Uint32Array): FoundPocket => ({
 export const ventedVolume = (leanings: readonly Leaning[]): number =>
   leanings.reduce((sum, l) => sum + totalVolume(l.pockets), 0);
 
-/** Those that are told, of the way with most. */
-export function worstLeaning(leanings: readonly Leaning[]): {
+/** Pockets from a volume on, of the way with most. */
+export function worstLeaning(
+  leanings: readonly Leaning[],
+  least = leastPocket,
+): {
   readonly azimuth: number;
   readonly pockets: readonly FoundPocket[];
   readonly volume: number;
 } {
   const told = leanings.map(({ azimuth, pockets }) => {
-    const large = pockets.filter((p) => p.volume >= leastPocket);
+    const large = pockets.filter((p) => p.volume >= least);
     return { azimuth, pockets: large, volume: totalVolume(large) };
   });
   return told.reduce((a, b) => (b.volume > a.volume ? b : a));

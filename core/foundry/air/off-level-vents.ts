@@ -2,8 +2,8 @@ import type { VentPlace } from '../../part/contract.js';
 import type { Mesh, Vec3 } from '../../solid/types.js';
 import { type Cavity, volumeUnder } from './cavity.js';
 import { flatAt, type Point, type TopFlat } from './flat-room.js';
-import type { Leaning } from './leaning.js';
-import { type FoundPocket, leastPocket } from './pockets.js';
+import { type Leaning, leastVented } from './leaning.js';
+import type { FoundPocket } from './pockets.js';
 
 /** Distances from a pocket's highest point and the step between places tried, mm. */
 const searched = [
@@ -57,10 +57,10 @@ export function placeOffLevelVents(
     );
     const most = Math.max(...gains, 0);
     const best = candidates[gains.indexOf(most)];
-    if (!best || most < leastPocket / 2) break;
+    if (!best || most < leastVented / 4) break;
     const { at, footDiameter } = best;
     chosen.push({ name: `air vent ${first + chosen.length}`, at, footDiameter });
-    traps = traps.filter((trap) => stillIn(trap, best, range.least / 2) >= 0.9 * leastPocket);
+    traps = traps.filter((trap) => stillIn(trap, best, range.least / 2) >= 0.9 * leastVented);
   }
   return chosen;
 }

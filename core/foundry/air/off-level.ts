@@ -3,9 +3,9 @@ import { type Leaning, offLevelBasis, worstLeaning } from './leaning.js';
 import type { OffLevelAir } from './plan.js';
 import { plainPocket } from './pockets.js';
 
-/** What the worst way of leaning traps. */
-export function offLevelAir(leanings: readonly Leaning[]): OffLevelAir {
-  const { volume, pockets, azimuth } = worstLeaning(leanings);
+/** What the worst way of leaning traps in pockets from a volume on. */
+export function offLevelAir(leanings: readonly Leaning[], least: number): OffLevelAir {
+  const { volume, pockets, azimuth } = worstLeaning(leanings, least);
   const [largest] = pockets;
   return {
     volume,

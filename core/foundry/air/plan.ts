@@ -31,7 +31,7 @@ export interface AirPlan {
   readonly offLevel: {
     readonly angle: number;
     readonly directions: number;
-    /** With the vents for a level pour. */
+    /** With the vents for a level pour; from six tenths of the threshold on, what is vented. */
     readonly before: OffLevelAir;
     /** How many of `ventsAdded` are for it. */
     readonly ventsAdded: number;

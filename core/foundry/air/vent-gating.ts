@@ -9,7 +9,14 @@ import { ventBackPressure } from '../gating/vents.js';
 import type { GatingPlan } from '../plans.js';
 import { type Cavity, readCavity } from './cavity.js';
 import { airFindings } from './findings.js';
-import { type Leaning, offLevelAngle, searchLeanings, ventedVolume, worstLeaning } from './leaning.js';
+import {
+  type Leaning,
+  leastVented,
+  offLevelAngle,
+  searchLeanings,
+  ventedVolume,
+  worstLeaning,
+} from './leaning.js';
 import { airBases, offLevelAir } from './off-level.js';
 import { placeOffLevelVents } from './off-level-vents.js';
 import { pierceAtFeet } from './pierce.js';
@@ -112,9 +119,9 @@ export function ventGating(
     offLevel: {
       angle: offLevelAngle,
       directions: leanings.length,
-      before: offLevelAir(leaningsBefore),
+      before: offLevelAir(leaningsBefore, leastVented),
       ventsAdded: added.length - forLevel,
-      left: offLevelAir(leanings),
+      left: offLevelAir(leanings, leastPocket),
       ...levelWithin(leanings, (angle) => searchLeanings(cavity, openFrom(cavity, gating), angle)),
     },
     ...(ventArea > 0
