@@ -171,6 +171,13 @@ function footPlaces(
               innerDiameter: 0,
               outerDiameter: 2 * best.radius,
             },
+            {
+              name: 'underside of the other foot',
+              at: [-best.at[0], 0, z],
+              innerDiameter: 0,
+              outerDiameter: 2 * best.radius,
+              further: true,
+            },
           ],
     vents:
       foot < leastVent

@@ -132,6 +132,15 @@ export default definePart({
         innerDiameter: 0,
         outerDiameter: Math.min(land, x1 - x0),
       },
+      ...[1, 2, 3, 5, 6, 7].map(
+        (eighths): GatePlace => ({
+          name: `upper side face, ${eighths}/8 along`,
+          at: at(eighths / 8),
+          innerDiameter: 0,
+          outerDiameter: Math.min(land, (x1 - x0) / 4),
+          further: true,
+        }),
+      ),
     ];
     const vents: VentPlace[] = [0.5 / p.teeth, 1 - 0.5 / p.teeth].map((share, i) => ({
       name: i === 0 ? 'one end' : 'other end',

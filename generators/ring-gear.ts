@@ -121,6 +121,15 @@ export default definePart({
     const quarter = Math.PI / 2;
     const gates: GatePlace[] = [
       { name: 'rim, upper side face', at: at(0), innerDiameter: 0, outerDiameter: room },
+      ...[1, 2, 3, 4, 5].map(
+        (sixths): GatePlace => ({
+          name: `rim, ${60 * sixths}° on`,
+          at: at((sixths * Math.PI) / 3),
+          innerDiameter: 0,
+          outerDiameter: room,
+          further: true,
+        }),
+      ),
     ];
     const vents: VentPlace[] = [1, 2, 3].map((k) => ({
       name: `rim vent ${k}`,

@@ -30,6 +30,8 @@ interface MouldMass {
 export interface CostShare extends MouldMass {
   readonly name: string;
   readonly quantity: number;
+  /** How much of a mould one of them takes; all of it where left out. */
+  readonly mouldShare?: number;
   readonly alloy: string;
   /** g */
   readonly plastic: number;
@@ -75,7 +77,7 @@ export function planCost(input: CostInput): CostPlan | null {
   const melting = (energy: number): number => energy / efficiency / joulesPerKwh;
   const over = (weight: (part: CostShare) => number): number =>
     parts.reduce((sum, p) => sum + weight(p) * p.quantity, 0);
-  const perMould = (): number => 1;
+  const perMould = ({ mouldShare = 1 }: CostShare): number => mouldShare;
   const share = (
     item: string,
     quantity: number,

@@ -36,7 +36,8 @@ const heavyMass = 500;
 const heavyDensity = 5e-3;
 const lightWall = 6.4;
 const heavyWall = 13;
-const leastFloor = 25;
+/** Investment under the pattern, mm. */
+export const leastFloor = 25;
 
 /**
  * The flask with the least volume that clears walls and floor.

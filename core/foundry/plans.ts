@@ -57,31 +57,46 @@ export interface CastingTolerancePlan {
   readonly basis: Basis;
 }
 
-/** A round sprue, cup, foot and vents in the pattern's coordinates and size. */
-export interface GatingPlan {
-  readonly gateName: string;
-  /** Centre of the gate on the part's surface. */
+/** A place where the metal enters, and the runner that brings it there where the sprue does not stand on it. */
+export interface GateSize {
+  readonly name: string;
+  /** Centre on the part's surface. */
   readonly at: Vec3;
-  readonly gate: {
-    /** Ring joined to the part. */
-    readonly innerDiameter: number;
-    readonly outerDiameter: number;
+  /** Ring joined to the part. */
+  readonly innerDiameter: number;
+  readonly outerDiameter: number;
+  readonly area: number;
+  /** Whether a cone closes a cored hole's mouth under the foot. */
+  readonly coversCore: boolean;
+  readonly runner?: {
+    readonly diameter: number;
+    /** Centre line from the part's surface to the sprue's bottom, rising all the way. */
+    readonly path: readonly Vec3[];
+  };
+}
+
+/** A round sprue on its gate, or over runners to several; cup and vents; in the pattern's coordinates and size. */
+export interface GatingPlan {
+  /** One without a runner, or several with one each. */
+  readonly gates: readonly GateSize[];
+  /** Metal through all gates together. */
+  readonly entry: {
     readonly area: number;
-    /** Metal velocity through it, mm/s. */
+    /** mm/s */
     readonly velocity: number;
     /** Highest velocity the rule allows, mm/s. */
     readonly velocityLimit: number;
-    /** Whether a 45° cone closes a cored hole's mouth under the sprue foot. */
-    readonly coversCore: boolean;
   };
   readonly sprue: {
+    /** Centre of its bottom: on the gate, or where the runners meet. */
+    readonly at: Vec3;
     readonly bottomDiameter: number;
     readonly topDiameter: number;
     readonly length: number;
-    /** Height of the metal surface in the cup above the choke. */
+    /** Height of the metal surface in the cup above the lowest gate. */
     readonly head: number;
     readonly chokeArea: number;
-    /** What set the bottom diameter. */
+    /** What set the bottom diameter: of the sprue, or of the runners. */
     readonly governedBy: 'choke' | 'modulus' | 'smallest printable' | 'largest the place allows';
   };
   readonly cup: {
@@ -106,7 +121,7 @@ export interface GatingPlan {
     readonly flow: number;
     /** V/A of the casting, mm. */
     readonly castingModulus: number;
-    /** Modulus of the sprue at the gate, mm. */
+    /** Least modulus of the sprue, or of the runners, at a gate, mm. */
     readonly feederModulus: number;
     /** Rule: feeder / casting modulus, and the least it should be. */
     readonly modulusRatio: number;
@@ -116,9 +131,13 @@ export interface GatingPlan {
     readonly feedSupply: number;
     readonly ventArea: number;
     readonly ventAreaLimit: number;
+    /** mm through the metal from the nearest gate to the place farthest from any; absent where not measured. */
+    readonly reach?: number;
+    /** How far a gate may have to feed. */
+    readonly reachLimit: number;
   };
-  /** Where the first place broke rules: every place tried, with the codes of the rules each does not meet. */
-  readonly compared: readonly { readonly gateName: string; readonly broken: readonly string[] }[];
+  /** Where the first plan broke rules: the gates of every plan tried, with the codes of the rules each does not meet. */
+  readonly compared: readonly { readonly gates: readonly string[]; readonly broken: readonly string[] }[];
   readonly bases: Readonly<Record<string, Basis>>;
   readonly findings: readonly Finding[];
 }

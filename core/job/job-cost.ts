@@ -44,11 +44,17 @@ export function costOf(job: Job, made: CostedJob): Summary['cost'] {
     ...present({ kilnEnergy: made.kilnEnergy }),
     parts: made.parts.map((p) => ({
       name: p.name,
-      quantity: p.quantity,
+      quantity: p.moulds * p.patternsPerTree,
+      mouldShare: 1 / p.patternsPerTree,
       alloy: p.alloy,
-      plastic: massOf(p.volume.gated, made.plastic),
-      ...(p.flask ? { powder: p.flask.weigh.powder } : { slurry: p.shell.slurry, stucco: p.shell.stucco }),
-      metal: p.mass.charge,
+      plastic: massOf(p.volume.gated, made.plastic) / p.patternsPerTree,
+      ...(p.flask
+        ? { powder: p.flask.weigh.powder / p.patternsPerTree }
+        : {
+            slurry: p.shell.slurry / p.patternsPerTree,
+            stucco: p.shell.stucco / p.patternsPerTree,
+          }),
+      metal: p.mass.charge / p.patternsPerTree,
     })),
   });
 }

@@ -52,9 +52,9 @@ export function* jobFiles(result: JobResult, units: PaperUnits): Generator<JobFi
 }
 
 /** Pattern and gating in two tints; they overlap where one is sunk into the other, which does not show. */
-function pictureOf({ meshes, gatingMesh }: MadePart): Uint8Array {
-  const start = meshes.pattern.triangles.length / 3;
-  return renderPreview(joinMeshes([meshes.pattern, gatingMesh]), {
+function pictureOf({ standing, gatingMesh }: MadePart): Uint8Array {
+  const start = standing.triangles.length / 3;
+  return renderPreview(joinMeshes([standing, gatingMesh]), {
     colour: plasticColour,
     groups: [{ start, count: gatingMesh.triangles.length / 3, colour: gatingColour }],
   });

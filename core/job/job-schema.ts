@@ -3,6 +3,7 @@
  * and give the reference documentation through `listFields`. Words and names are read in `read-job.ts`.
  */
 import { z } from 'zod';
+import { mostGates, mostOnTree } from '../foundry/gating/index.js';
 import { choice, count, length, number, numberOrWord } from '../part/fields.js';
 import type { SurfaceClass } from '../part/stock.js';
 
@@ -118,6 +119,20 @@ export const priceFields = z.object({
 
 export const partFields = z.object({
   quantity: count({ min: 1, max: 1000, default: 1, group: 'Part', help: 'How many to cast' }),
+  patternsPerTree: count({
+    min: 1,
+    max: mostOnTree,
+    default: 1,
+    group: 'Part',
+    help: 'Patterns round one sprue, in one mould',
+  }),
+  gates: count({
+    min: 1,
+    max: mostGates,
+    derived: 'as many as the rules of filling and feeding ask for',
+    group: 'Part',
+    help: 'Places where metal enters each pattern',
+  }),
   growth: growthField(),
 });
 

@@ -56,6 +56,10 @@ export interface JobPart {
   /** One of the definition's pieces; left out where it has none. */
   readonly piece?: string;
   readonly quantity: number;
+  /** Patterns in one mould, round one sprue; left out: one. */
+  readonly patternsPerTree?: number;
+  /** Places where metal enters each; left out: as many as its rules ask for. */
+  readonly gates?: number;
   readonly alloy: string;
   /** Where the job sets it, for all or for this part; otherwise it comes from the alloy. */
   readonly growth?: GrowthChoice;

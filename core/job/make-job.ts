@@ -33,6 +33,7 @@ import {
   summaryUnits,
   summaryVersion,
 } from './summary.js';
+import { mouldsFor } from './tree.js';
 
 /** A stage of the work, for a progress line. */
 export interface Progress {
@@ -131,7 +132,7 @@ function planJob(
     ? {
         coating: planCoating({
           investment,
-          shells: partSummaries.filter(isInShell).map((p) => ({ ...p.shell, quantity: p.quantity })),
+          shells: partSummaries.filter(isInShell).map((p) => ({ ...p.shell, quantity: p.moulds })),
           ...present({ wasteFraction: waste }),
         }),
       }
@@ -144,7 +145,7 @@ function planJob(
           flasks: partSummaries.filter(isInFlask).map((p) => ({
             powder: p.flask.powder,
             water: p.flask.water,
-            quantity: p.quantity,
+            quantity: p.moulds,
           })),
         }),
       };
@@ -252,6 +253,8 @@ const summarisePart = (made: MadePart, mould: PartMould, job: Job): PartSummary 
   ...(made.request.piece === undefined ? {} : { piece: made.request.piece }),
   title: made.title,
   quantity: made.request.quantity,
+  patternsPerTree: made.request.patternsPerTree ?? 1,
+  moulds: mouldsFor(made.request),
   parameters: made.request.parameters,
   alloy: made.request.alloy,
   growth: made.growth,

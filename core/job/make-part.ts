@@ -1,6 +1,6 @@
 import { type AirPlan, ventGating } from '../foundry/air/index.js';
 import { type Alloy, findAlloy } from '../foundry/alloys/index.js';
-import { type GatingInput, gatingMetal, isBuildable, planGating } from '../foundry/gating/index.js';
+import { gatingMetal, isBuildable } from '../foundry/gating/index.js';
 import { type GrowthSettings, planGrowth } from '../foundry/growth.js';
 import { FoundryInputError } from '../foundry/input.js';
 import { findInvestment, type Investment } from '../foundry/investment.js';
@@ -27,8 +27,10 @@ import type { Box, Kernel, Mesh, Polygon, Vec3 } from '../solid/types.js';
 import { pairDimensions } from './dimension-rows.js';
 import type { Job, JobPart } from './job.js';
 import { type LearntGrowth, noLoggedGrowth } from './logged-growth.js';
+import { mouldHeightLimit, planGates } from './plan-gates.js';
 import type { DimensionRow, MeshFacts } from './summary.js';
 import { supportFindings } from './support.js';
+import { treeMesh, treeOf } from './tree.js';
 
 /** The states that are written as meshes. */
 export const meshStates = ['part', 'casting', 'pattern', 'gated'] as const;
@@ -39,6 +41,8 @@ export interface MadePart {
   readonly request: JobPart;
   readonly title: string;
   readonly meshes: Readonly<Record<MeshState, Mesh>>;
+  /** The patterns of one mould, without gating. */
+  readonly standing: Mesh;
   /** The gating alone, sunk into the pattern: for pictures. */
   readonly gatingMesh: Mesh;
   readonly facts: Readonly<Record<MeshState, MeshFacts>>;
@@ -57,7 +61,7 @@ export interface MadePart {
   readonly tolerance: number;
   /** V/A of the thinnest wall at pattern size, mm. */
   readonly thinnestModulus: number;
-  /** g, one piece. */
+  /** g: one part, one casting; the gating of one mould, and all its metal. */
   readonly mass: {
     readonly part: number;
     readonly casting: number;
@@ -163,19 +167,27 @@ function buildStates(
   const castingMass = massOf(castingFacts.volume, alloy);
   const patternArea = measureMesh(patternMesh).area;
   const thinnestModulus = thinnest(patternFacts.volume, patternArea, growth.value);
-  const gatingInput: GatingInput = {
-    gates: casting.gates.map((place) => scaleGate(place, factors)),
-    vents: casting.vents.map((place) => scaleVent(place, factors)),
-    casting: {
-      ...patternBounds(patternMesh),
-      volume: patternFacts.volume,
-      area: patternArea,
-      mass: castingMass,
-      thinnestModulus,
+  const gates = casting.gates.map((place) => scaleGate(place, factors));
+  const tree = treeOf(request, patternMesh, gates[0]);
+  const standing = treeMesh(patternMesh, tree);
+  const { input: gatingInput, plan: firstGating } = planGates(
+    {
+      gates,
+      vents: casting.vents.map((place) => scaleVent(place, factors)),
+      casting: {
+        ...patternBounds(standing),
+        volume: patternFacts.volume,
+        area: patternArea,
+        mass: castingMass,
+        thinnestModulus,
+      },
+      metal: gatingMetal(alloy),
+      tree,
+      heightLimit: mouldHeightLimit(job),
+      ...(request.gates === undefined ? {} : { settings: { gates: request.gates } }),
     },
-    metal: gatingMetal(alloy),
-  };
-  const firstGating = planGating(gatingInput);
+    patternMesh,
+  );
   const partFindings = [
     ...part.findings,
     ...casting.findings,
@@ -185,7 +197,7 @@ function buildStates(
   const refusals = [...partFindings, ...firstGating.findings];
   if (hasStop(refusals) || !isBuildable(firstGating)) return refused(refusals);
 
-  const vented = ventGating(firstGating, gatingInput, patternMesh, kernel, tolerance);
+  const vented = ventGating(firstGating, gatingInput, standing, kernel, tolerance);
   const { gating, gatingSolid, gated } = vented;
   const findings = distinct([...partFindings, ...gating.findings, ...vented.findings]);
   const gatedMesh = gated.mesh();
@@ -199,6 +211,7 @@ function buildStates(
       request,
       title: definition.pieces?.find((p) => p.name === piece)?.title ?? definition.summary,
       meshes: { part: partMesh, casting: castingMesh, pattern: patternMesh, gated: gatedMesh },
+      standing,
       gatingMesh: gatingSolid.mesh(),
       facts: { part: partFacts, casting: castingFacts, pattern: patternFacts, gated: gatedFacts },
       silhouette: gated.projection(),
@@ -215,7 +228,7 @@ function buildStates(
       mass: {
         part: massOf(partFacts.volume, alloy),
         casting: castingMass,
-        gating: charge - castingMass,
+        gating: charge - tree.length * castingMass,
         charge,
       },
       findings,

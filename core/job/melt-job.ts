@@ -52,13 +52,13 @@ export function meltJob(
   },
 ): JobMelt {
   const own = parts.filter((p) => p.alloy === alloy.name);
-  const inMoulds = own.reduce((sum, p) => sum + p.mass.charge * p.quantity, 0);
+  const inMoulds = own.reduce((sum, p) => sum + p.mass.charge * p.moulds, 0);
   const heated = planMelt(
     {
       alloy,
       castings: own.map((p) => ({
         name: p.name,
-        quantity: p.quantity,
+        quantity: p.moulds,
         metal: p.mass.charge,
         thinnestModulus: modulus(p.name),
         pourTime: p.gating.fill.pourTime,

@@ -7,6 +7,7 @@ import type { Job } from './job.js';
 import type { MadePart } from './make-part.js';
 import { plateFiles } from './output-names.js';
 import type { PlateSummary } from './summary.js';
+import { mouldsFor } from './tree.js';
 
 /**
  * The job's plates: every copy of every gated pattern on as many beds as needed. Patterns that fit on none come back as
@@ -20,7 +21,7 @@ export function nestPlates(
   const items = made.flatMap((m) => {
     const { min, max } = measureBounds(m.meshes.gated) as Box;
     const footprint = { min: [min[0], min[1]], max: [max[0], max[1]] } as const;
-    return Array.from({ length: m.request.quantity }, (_, i) => ({
+    return Array.from({ length: mouldsFor(m.request) }, (_, i) => ({
       name: m.request.name,
       copy: i + 1,
       footprint,

@@ -50,7 +50,7 @@ function readPart(
     reader.refuse('wrong-type', path, item, nodeIs(item), 'give name, part and parameters');
     return [];
   }
-  reader.checkKeys(item, path, [...schema.partWords, 'quantity', 'growth']);
+  reader.checkKeys(item, path, [...schema.partWords, ...Object.keys(schema.partFields.shape)]);
   const name = reader.name(item, [...path, 'name'], 'name this pattern, like crank-wheel');
   const own = reader.fields(schema.partFields, item, path, false);
   const alloy = reader.word(item, [...path, 'alloy'], context.knownAlloys, 'unknown-alloy') ?? common.alloy;
@@ -78,6 +78,8 @@ function readPart(
     ...piece,
     part: definition.name,
     quantity: own.quantity,
+    patternsPerTree: own.patternsPerTree,
+    ...(own.gates === undefined ? {} : { gates: own.gates }),
     alloy,
     ...(growth === undefined ? {} : { growth }),
     stock: { ...common.stock, ...present(ownStock ?? {}) },

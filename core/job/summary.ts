@@ -66,6 +66,9 @@ interface PartFacts {
   readonly piece?: string;
   readonly title: string;
   readonly quantity: number;
+  /** Patterns in one mould, round one sprue, and moulds: `quantity` castings at least. */
+  readonly patternsPerTree: number;
+  readonly moulds: number;
   readonly parameters: Readonly<Record<string, number | string | boolean>>;
   readonly alloy: string;
   readonly growth: GrowthPlan;
@@ -74,14 +77,14 @@ interface PartFacts {
   readonly surfaces: readonly SurfaceNote[];
   /** Bought or cut for each casting. */
   readonly fittings: readonly Fitting[];
-  /** g, one piece. `charge` = casting + gating, without melt loss. */
+  /** g: one part, one casting; one mould's gating and its `charge`, castings and gating without melt loss. */
   readonly mass: {
     readonly part: number;
     readonly casting: number;
     readonly gating: number;
     readonly charge: number;
   };
-  /** mm³ of the meshes, one piece. */
+  /** mm³ of the meshes: one piece; `gated` one mould's patterns. */
   readonly volume: {
     readonly part: number;
     readonly casting: number;
@@ -119,7 +122,7 @@ export const mouldFindings = (mould: PartMould): readonly Finding[] => (mould.fl
 
 export interface PlatePlacement {
   readonly name: string;
-  /** Of `quantity`, from 1. */
+  /** Of `moulds`, from 1. */
   readonly copy: number;
   /** Where the pattern's origin goes, mm from the bed's front left corner. */
   readonly x: number;

@@ -78,6 +78,8 @@ export interface GatePlace {
   readonly innerDiameter: number;
   /** mm */
   readonly outerDiameter: number;
+  /** A place for one gate of several, never for the only one. */
+  readonly further?: true;
 }
 
 /** A highest place where rising metal would trap air. A vent up to `footDiameter` fits on the surface there, which is flat and faces up. */

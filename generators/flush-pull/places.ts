@@ -63,6 +63,9 @@ export function flushPlaces(
       hand > 0 ? 'face, one side' : 'face, other side',
       roomiest(face, { x: [0, 0], y: [(hand * s.recessWidth) / 2, hand * endY] }, most),
     );
+  const roomy = roomiest(face, { x: [-endX, -s.recessLength / 4], y: [0, endY] }, widestGate / 2);
+  const further: readonly Circle[] =
+    roomy.at[1] > roomy.radius ? [roomy, { ...roomy, at: [roomy.at[0], -roomy.at[1]] }] : [roomy];
   return {
     gates:
       gate.radius < leastRoom
@@ -74,6 +77,15 @@ export function flushPlaces(
               innerDiameter: 0,
               outerDiameter: 2 * gate.radius,
             },
+            ...further.map(
+              ({ at, radius }, i): GatePlace => ({
+                name: i === 0 ? 'face, far end' : 'face, far end, other side',
+                at: [at[0], at[1], z],
+                innerDiameter: 0,
+                outerDiameter: 2 * radius,
+                further: true,
+              }),
+            ),
           ],
     vents,
   };

@@ -2,7 +2,7 @@ import type { GatePlace, VentPlace } from '../../core/part/contract.js';
 import type { Stock } from '../../core/part/stock.js';
 import { offsetOutline } from '../../core/shape/index.js';
 import type { Vec2 } from '../../core/solid/types.js';
-import { flatRoom } from '../hardware/flat-room.js';
+import { type Circle, flatRoom, leastRoom, roomiest } from '../hardware/flat-room.js';
 import { barrelVents } from '../hinge/barrel-vents.js';
 import { faceStart, grownSection } from '../hinge/knuckle-section.js';
 import { knuckleSpans } from '../hinge/knuckles.js';
@@ -13,6 +13,17 @@ const leastVent = 1.5;
 const widestVent = 3;
 /** Mould between a gate and a vent, mm. */
 const ventToGate = 3.5;
+
+/** The roomiest place of each fifth of a long strap. */
+const furtherPlaces = (
+  room: (x: number, y: number) => number,
+  [from, to]: readonly [number, number],
+): readonly Circle[] =>
+  [0, 1, 2, 3, 4]
+    .map((i) =>
+      roomiest(room, { x: [from + (i / 5) * (to - from), from + ((i + 1) / 5) * (to - from)], y: [0, 0] }),
+    )
+    .filter(({ radius }) => radius > leastRoom);
 
 /** Metal enters on the inner face, of the strap near its middle; air leaves at the knuckles and the far ends. */
 export function strapPlaces(
@@ -67,6 +78,15 @@ export function strapPlaces(
         innerDiameter: 0,
         outerDiameter: Math.max(0, 2 * gate.radius),
       },
+      ...(leaf === 'strap' ? furtherPlaces(room, [from, reach]) : []).map(
+        ({ at, radius }, i): GatePlace => ({
+          name: `inner face, place ${i + 1} from the knuckles`,
+          at: [at[0], at[1], face],
+          innerDiameter: 0,
+          outerDiameter: 2 * radius,
+          further: true,
+        }),
+      ),
     ],
     vents,
   };

@@ -1,6 +1,7 @@
 import type { Basis } from '../plans.js';
 import type { Frame } from './design.js';
 import { settingBasis } from './input.js';
+import { reachBasis } from './reach.js';
 import { velocityLimits } from './velocity.js';
 
 const rao = 'P. N. Rao, Manufacturing Technology: Foundry, Forming and Welding';
@@ -9,6 +10,12 @@ const both = (a: Basis, b: Basis): Basis => ({
   rule: `${a.rule}; ${b.rule}`,
   source: `${a.source}; ${b.source}`,
 });
+
+const runnersBasis: Basis = {
+  rule: 'runners at least 50° above the horizontal, each by the modulus rule; the sprue 1.1 times as wide as they are',
+  source:
+    '45° prints without support; casting : neck : feeder 1 : 1.1 : 1.2, R. Wlodawer, Directional Solidification of Steel Castings (from memory)',
+};
 
 /** Where each group of the plan's numbers comes from. */
 export const gatingBases = (
@@ -65,5 +72,7 @@ export const gatingBases = (
       both(from('ventLeastDiameter'), from('ventLargestDiameter')),
     ),
     clearance: from('clearance'),
+    reach: reachBasis(input.metal),
+    ...(frame.places.length > 1 ? { runners: runnersBasis } : {}),
   };
 };

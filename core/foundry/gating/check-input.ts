@@ -1,4 +1,5 @@
 import { type Finding, stop } from '../../part/finding.js';
+import { mostGates } from './gate-sets.js';
 import type { GatingInput, GatingSettings } from './input.js';
 
 const positive = (value: number): boolean => Number.isFinite(value) && value > 0;
@@ -8,6 +9,7 @@ const bounded: Readonly<Partial<Record<keyof GatingSettings, readonly [number, n
   dischargeCoefficient: [0.3, 1, '0.3 to 1'],
   freezingShare: [0.01, 1, '0.01 to 1'],
   feederEfficiency: [0.01, 1, '0.01 to 1'],
+  gates: [1, mostGates, `a whole number, 1 to ${mostGates}`],
   cupShare: [0, 10, '0 to 10'],
   cupSeconds: [0, 60, '0 to 60 s'],
   cupWallAngle: [Math.PI / 4, (80 * Math.PI) / 180, '45° to 80° above the horizontal'],
@@ -28,7 +30,8 @@ const checkSettings = (settings: GatingSettings): readonly Finding[] => {
   for (const [key, value] of Object.entries(settings) as [keyof GatingSettings, number | null][]) {
     if (value === null) continue;
     const [low, high, words] = bounded[key] ?? [Number.MIN_VALUE, Number.MAX_VALUE, 'a positive number'];
-    if (!(value >= low - 1e-12 && value <= high + 1e-12)) findings.push(refused(key, value, words));
+    const whole = key !== 'gates' || Number.isInteger(value);
+    if (!(whole && value >= low - 1e-12 && value <= high + 1e-12)) findings.push(refused(key, value, words));
   }
   if (settings.ventLargestDiameter < settings.ventLeastDiameter) {
     findings.push(
@@ -55,6 +58,9 @@ const checkCasting = ({ casting, metal }: GatingInput): readonly Finding[] => {
   }
   for (const key of ['liquidDensity', 'freezingFactor'] as const) {
     if (!positive(metal[key])) findings.push(refused(`metal.${key}`, metal[key], 'a positive number'));
+  }
+  if (!(metal.freezingRange >= 0 && metal.freezingRange < 2000)) {
+    findings.push(refused('metal.freezingRange', metal.freezingRange, '0 or more, °C'));
   }
   if (!(Math.abs(metal.freezingContraction) < 0.5)) {
     findings.push(

@@ -1,10 +1,14 @@
 import { type Finding, note, warn } from '../../part/finding.js';
 import type { GatingPlan } from '../plans.js';
 import { circleDiameter, columnPressure, taperRatio } from './choke.js';
-import { type Design, type Frame, gateRoom, isRecessed } from './design.js';
+import { type Design, type Frame, isRecessed } from './design.js';
 import { ringModulus } from './freezing.js';
+import { gateRoom } from './gate-size.js';
 import { edgeMargin } from './sprue.js';
 import { type Vent, ventBackPressure } from './vents.js';
+
+/** Code of the finding on reach: a note, since the limit is judgement, yet a rule to meet where more gates can. */
+export const farFeed = 'feeds-too-far';
 
 /** Slack for "met": well under what anyone can print or measure. */
 const slack = 1e-6;
@@ -23,40 +27,46 @@ export const checkGating = (
   leftOut: ReadonlySet<number>,
 ): readonly Finding[] => [
   ...checkFilling(plan, design, frame),
-  ...checkTaper(plan, design, frame),
+  ...checkTaper(plan, frame),
   ...checkFeeding(plan, design, frame),
   ...checkVents(plan, design, frame, vents, leftOut),
 ];
 
 const checkFilling = (plan: GatingPlan, design: Design, frame: Frame): readonly Finding[] => {
-  const { gate, fill } = plan;
+  const { entry, fill, gates } = plan;
   const findings: Finding[] = [];
-  const outerFor = (area: number): number =>
-    circleDiameter(area + (Math.PI / 4) * gate.innerDiameter ** 2) + 2 * edgeMargin;
+  const where = gates.length === 1 ? `gate at ${gates[0]?.name}` : `gates at ${namesOf(plan)}`;
+  /** Across a place that offers each gate its share of `area`. */
+  const across = (area: number): string =>
+    `${mm(circleDiameter(area / gates.length + (Math.PI / 4) * (gates[0]?.innerDiameter ?? 0) ** 2) + 2 * edgeMargin)} across`;
   if (fill.pourTime > frame.longestPour * (1 + slack)) {
     findings.push(
       warn(
         'gate-too-narrow',
-        `The gate at ${plan.gateName} lets the casting fill in ${fill.pourTime.toFixed(1)} s; it should take at most ${frame.longestPour.toFixed(1)} s.`,
-        `Give the place ${mm(outerFor(design.chokeArea))} across or more, or pour hotter into a hotter flask.`,
+        `The ${where} ${gates.length === 1 ? 'lets' : 'let'} the casting fill in ${fill.pourTime.toFixed(1)} s; it should take at most ${frame.longestPour.toFixed(1)} s.`,
+        `Give the place ${across(design.chokeArea)} or more, or pour hotter into a hotter flask.`,
       ),
     );
   }
-  if (gate.velocity > gate.velocityLimit * (1 + slack)) {
+  if (entry.velocity > entry.velocityLimit * (1 + slack)) {
+    const wanted = design.gates.reduce((sum, g) => sum + g.wantedArea, 0);
+    const now = Math.min(...frame.places.map((p) => gateRoom(p).outer)) + 2 * edgeMargin;
     findings.push(
       warn(
         'gate-velocity',
-        `Metal enters at ${speed(gate.velocity)} with the cup kept full; over ${speed(gate.velocityLimit)} its film folds in.`,
-        `Give the gate place ${mm(outerFor(design.wantedGateArea))} across (now ${mm(gateRoom(frame.place).outer + 2 * edgeMargin)}), or pour no faster than ${((gate.velocityLimit * gate.area * frame.input.metal.liquidDensity) / 1000).toFixed(2)} kg/s.`,
+        `Metal enters at ${speed(entry.velocity)} with the cup kept full; over ${speed(entry.velocityLimit)} its film folds in.`,
+        `Give the gate place ${across(wanted)} (now ${mm(now)}), or pour no faster than ${((entry.velocityLimit * entry.area * frame.input.metal.liquidDensity) / 1000).toFixed(2)} kg/s.`,
       ),
     );
   }
   return findings;
 };
 
-const checkTaper = (plan: GatingPlan, design: Design, frame: Frame): readonly Finding[] => {
+const namesOf = (plan: GatingPlan): string => [...new Set(plan.gates.map((g) => g.name))].join(' and ');
+
+const checkTaper = (plan: GatingPlan, frame: Frame): readonly Finding[] => {
   const { sprue, cup } = plan;
-  const full = sprue.bottomDiameter * Math.sqrt(taperRatio(cup.depth, design.head));
+  const full = sprue.bottomDiameter * Math.sqrt(taperRatio(cup.depth, sprue.length + cup.depth));
   if (!isRecessed(frame) || sprue.topDiameter >= full * (1 - slack)) return [];
   return [
     note(
@@ -68,19 +78,29 @@ const checkTaper = (plan: GatingPlan, design: Design, frame: Frame): readonly Fi
 };
 
 const checkFeeding = (plan: GatingPlan, design: Design, frame: Frame): readonly Finding[] => {
-  const { gate, fill } = plan;
+  const { gates, fill } = plan;
   const findings: Finding[] = [];
   if (fill.modulusRatio < fill.modulusRatioLimit * (1 - slack)) {
     findings.push(
       warn(
         'sprue-freezes-early',
-        `The sprue's modulus is ${fill.modulusRatio.toFixed(2)} of the casting's; it should be ${fill.modulusRatioLimit} to feed it.`,
+        `The ${gates.length === 1 ? 'sprue' : 'thinnest runner'}'s modulus is ${fill.modulusRatio.toFixed(2)} of the casting's; it should be ${fill.modulusRatioLimit} to feed it.`,
         `Give the gate place ${mm(design.modulusDiameter + 2 * edgeMargin)} across or more, or make the casting's thick places thinner.`,
       ),
     );
   }
-  const ring = ringModulus(gate.innerDiameter, gate.outerDiameter);
-  if (gate.coversCore && ring < fill.castingModulus * (1 - slack)) {
+  if (fill.reach !== undefined && fill.reach > fill.reachLimit * (1 + slack)) {
+    findings.push(
+      note(
+        farFeed,
+        `Metal from ${namesOf(plan)} has to feed ${mm(fill.reach)} through the casting; more than ${mm(fill.reachLimit)} cannot be counted on at its thickness.`,
+        'Name flat gate places farther apart, make the casting thicker towards its gates, or accept pin-holes far from them.',
+      ),
+    );
+  }
+  for (const gate of gates) {
+    const ring = ringModulus(gate.innerDiameter, gate.outerDiameter);
+    if (!gate.coversCore || ring >= fill.castingModulus * (1 - slack)) continue;
     findings.push(
       note(
         'gate-ring-freezes-early',
@@ -128,7 +148,7 @@ const checkVents = (
 ): readonly Finding[] => {
   const { settings, input } = frame;
   const findings: Finding[] = [];
-  input.vents.forEach((place, i) => {
+  frame.vents.forEach((place, i) => {
     if (!leftOut.has(i)) return;
     const small = place.footDiameter < settings.ventLeastDiameter;
     findings.push(

@@ -58,10 +58,11 @@ const segmentDistance = (p: Vec2, q: Vec2): number => {
   return Math.hypot(p[0] + f * dx, p[1] + f * dy);
 };
 
-/** Least horizontal distance from the path to the revolved outline (heights above `axis`), mm. */
+/** Least horizontal distance from the path to the revolved outline (heights above `axis`), mm; Infinity where it passes under. */
 export const sprueDistance = (path: RisingPath, axis: Vec3, outline: readonly Vec2[]): number => {
-  const low = path[0]![2];
+  const low = Math.max(path[0]![2], axis[2]);
   const high = path[path.length - 1]![2];
+  if (low > high) return Number.POSITIVE_INFINITY;
   const heights = knots([...path.map((p) => p[2]), ...outline.map((p) => p[1] + axis[2])], low, high);
   const gap = (z: number): number => {
     const [x, y] = pointAt(path, z);

@@ -1,43 +1,22 @@
 import type { GatePlace, VentPlace } from '../../part/contract.js';
-import type { GatingPlan } from '../plans.js';
-import { chokeArea, circleArea, circleDiameter, effectiveHead, flowThrough, taperRatio } from './choke.js';
-import { type Cup, feedingCupVolume, frustumVolume, sizeCup } from './cup.js';
-import { modulus } from './freezing.js';
+import type { Vec3 } from '../../solid/types.js';
+import { chokeArea, circleArea, circleDiameter, effectiveHead, flowThrough } from './choke.js';
+import type { RisingPath } from './clearance.js';
+import type { Cup } from './cup.js';
+import { type GateDesign, gateRoom, modulusDiameterOf, sizeGate, up } from './gate-size.js';
 import type { GatingInput, GatingSettings } from './input.js';
-import {
-  edgeMargin,
-  flareAngle,
-  footHeights,
-  neckLength,
-  type SprueShape,
-  sprueOutline,
-  sprueVolume,
-} from './sprue.js';
+import { halfAlong, junctionOf, type RunnerGate, runnerLean, runnerPath } from './runners.js';
+import { flareAngle, footHeights, neckLength, type SprueShape, sprueOutline, sprueVolume } from './sprue.js';
+import { sizeSprue } from './sprue-size.js';
 import { sizeVents, type VentRoom, ventFootRoom, ventLean, ventNeedsTop } from './vents.js';
-
-/** Thinnest ring of metal that a gate round a cored hole may be, mm: what prints and fills. Common practice, no source. */
-const leastRing = 1.2;
-
-/** Inner and largest outer diameter of the ring a place offers, clear of its edges, mm. */
-export const gateRoom = (place: GatePlace): { readonly inner: number; readonly outer: number } => ({
-  inner: place.innerDiameter > 0 ? place.innerDiameter + 2 * edgeMargin : 0,
-  outer: place.outerDiameter - 2 * edgeMargin,
-});
-
-/** Whether the smallest sprue fits the place. */
-export const gateFits = (place: GatePlace, leastDiameter: number): boolean => {
-  const { inner, outer } = gateRoom(place);
-  return outer >= leastDiameter && (inner === 0 || outer - inner >= 2 * leastRing);
-};
-
-/** Sizes are rounded up by this much, so that a rule met exactly is not missed by the last bit. */
-const up = 1 + 1e-7;
 
 /** What does not depend on how high the cup stands. */
 export interface Frame {
   readonly input: GatingInput;
   readonly settings: GatingSettings;
-  readonly place: GatePlace;
+  /** One with the sprue on it, or several at runners. */
+  readonly places: readonly GatePlace[];
+  readonly vents: readonly VentPlace[];
   /** Longest pour, s. */
   readonly longestPour: number;
   /** mm/s */
@@ -47,17 +26,20 @@ export interface Frame {
 /** Everything sized for a cup level. */
 export interface Design {
   readonly top: number;
+  /** Over the lowest gate. */
   readonly head: number;
   readonly effectiveHead: number;
   readonly chokeArea: number;
-  readonly governedBy: GatingPlan['sprue']['governedBy'];
-  /** Diameters the choke and the modulus rule ask for. */
   readonly chokeDiameter: number;
   readonly modulusDiameter: number;
+  readonly gates: readonly GateDesign[];
+  /** Parallel to `gates`; none where the sprue stands on the gate. */
+  readonly runners: readonly RisingPath[];
+  /** Through all gates, mm². */
   readonly gateArea: number;
-  /** mm² the velocity limit asks of the gate. */
-  readonly wantedGateArea: number;
   readonly flow: number;
+  /** Bottom of the sprue. */
+  readonly base: Vec3;
   readonly cup: Cup;
   readonly shape: SprueShape;
   readonly feedDemand: number;
@@ -67,74 +49,124 @@ export interface Design {
   readonly ventDiameters: readonly number[];
 }
 
+/**
+ * Where runners meet, the sprue is this much wider than they are, so that it freezes after them: 1 : 1.1 : 1.2 for
+ * casting, neck and feeder (R. Wlodawer, Directional Solidification of Steel Castings, from memory).
+ */
+const overRunner = 1.1;
+
 /** Share of a feeder's volume left for the casting: e V_f = α (V_f + V_c) (Campbell). */
 const feedShare = ({ input, settings }: Frame): number =>
   settings.feederEfficiency - Math.max(0, input.metal.freezingContraction);
 
-/** Whether the part stands higher than its gate. */
-export const isRecessed = ({ input, place }: Frame): boolean => input.casting.top > place.at[2] + 0.01;
+const lowestGate = ({ places }: Frame): number => Math.min(...places.map((p) => p.at[2]));
+
+/** Whether the sprue stands on a gate that the part stands higher than. */
+export const isRecessed = ({ input, places }: Frame): boolean =>
+  places.length === 1 && input.casting.top > places[0]!.at[2] + 0.01;
+
+const asRunner = (g: GateDesign): RunnerGate => ({
+  place: g.place,
+  innerDiameter: g.inner,
+  outerDiameter: g.outer,
+  diameter: g.diameter,
+});
 
 /** Sizes all for the cup's rim and the vents at z = `top`. */
 export const designAt = (frame: Frame, top: number): Design => {
-  const { input, settings, place } = frame;
+  const { input, settings, places } = frame;
   const { casting, metal } = input;
-  const z = place.at[2];
+  const z = lowestGate(frame);
   const head = top - z;
   const height = casting.top - casting.bottom;
-  const above = Math.min(height, Math.max(0, casting.top - z));
-  const acting = effectiveHead(head, above, height);
-  const choke = chokeArea(
-    casting.mass,
-    metal.liquidDensity,
-    frame.longestPour,
-    settings.dischargeCoefficient,
-    acting,
-  );
-  const bottom = sizeBottom(frame, circleDiameter(up * choke));
-  const gate = sizeGate(frame, bottom.diameter, acting);
+  const acting = effectiveHead(head, Math.min(height, Math.max(0, casting.top - z)), height);
+  const chokeUnder = (h: number): number =>
+    chokeArea(casting.mass, metal.liquidDensity, frame.longestPour, settings.dischargeCoefficient, h);
+  const choke = chokeUnder(acting);
+  const modulusDiameter = modulusDiameterOf(input, settings);
+  const chokeDiameter = circleDiameter((up * choke) / places.length);
+  const needs = { chokeDiameter, modulusDiameter, head: acting, velocityLimit: frame.velocityLimit };
+  const gates = places.map((place) => sizeGate(place, settings, needs));
+  const [first] = gates as [GateDesign, ...GateDesign[]];
+  const single = gates.length === 1;
+  const base = single ? first.place.at : junctionOf(gates.map(asRunner), casting.top);
+  const runners = single ? [] : gates.map((g) => runnerPath(asRunner(g), base, casting.top));
+  const widestRunner = Math.max(...gates.map((g) => g.diameter));
+  // While the cup's level is being settled the junction may lie over it.
+  const sprueHeight = Math.max(top - base[2], 1);
+  const bottomDiameter = single
+    ? first.diameter
+    : Math.max(circleDiameter(up * chokeUnder(sprueHeight)), overRunner * widestRunner);
+  const throughGates = gates.reduce((sum, g) => sum + g.flow, 0);
+  const flow = single
+    ? throughGates
+    : Math.min(
+        throughGates,
+        flowThrough(circleArea(bottomDiameter), settings.dischargeCoefficient, sprueHeight),
+      );
   const feedDemand = Math.max(0, metal.freezingContraction) * casting.volume;
-  const { cup, shape } = sizeSprue(frame, top, bottom.diameter, gate, feedDemand);
+  const { cup, shape } = sizeSprue({
+    height: sprueHeight,
+    gateInner: single ? first.inner : 0,
+    gateOuter: single ? first.outer : widestRunner,
+    bottomDiameter,
+    // Where the part stands higher than the gate the sprue must not widen beyond its place.
+    widest: isRecessed(frame)
+      ? Math.max(bottomDiameter, gateRoom(first.place).outer)
+      : Number.POSITIVE_INFINITY,
+    flowVolume: Math.min(settings.cupSeconds * flow, settings.cupShare * casting.volume),
+    feedDemand,
+    feedShare: feedShare(frame),
+    cup: {
+      wallAngle: settings.cupWallAngle,
+      leastDiameter: settings.cupLeastDiameter,
+      largestDiameter: settings.cupLargestDiameter ?? Math.max(50, 2 * casting.radius),
+    },
+  });
   const ventRoom: VentRoom = {
-    axis: place.at,
+    axis: base,
+    runners: runners.map((path, i) => ({ path, width: 2 * halfAlong(gates[i]!.diameter) })),
     outline: sprueOutline(shape),
     partTop: casting.top,
     // Horizontal, so that the gap square to leaning surfaces is the clearance.
-    clearance: settings.clearance / Math.sin(Math.min(settings.cupWallAngle, ventLean, flareAngle)),
+    clearance:
+      settings.clearance /
+      Math.sin(Math.min(settings.cupWallAngle, ventLean, flareAngle, single ? ventLean : runnerLean)),
   };
-  const ventDiameters = sizeUsableVents(input.vents, choke, settings, ventRoom);
   return {
     top,
     head,
     effectiveHead: acting,
     chokeArea: choke,
-    governedBy: bottom.governedBy,
     chokeDiameter: circleDiameter(choke),
-    modulusDiameter: bottom.modulusDiameter,
-    gateArea: gate.area,
-    wantedGateArea: gate.wanted,
-    flow: gate.flow,
+    modulusDiameter,
+    gates,
+    runners,
+    gateArea: gates.reduce((sum, g) => sum + g.area, 0),
+    flow,
+    base,
     cup,
     shape,
     feedDemand,
     feedSupply: Math.max(0, feedShare(frame)) * sprueVolume(shape),
     ventRoom,
-    ventDiameters,
+    ventDiameters: sizeUsableVents(frame.vents, choke, settings, ventRoom),
   };
 };
 
 /** The lowest cup level at which the design's sprue, cup and vents have the height they need. */
 export const levelNeeded = (frame: Frame, d: Design): number => {
-  const { input, settings, place } = frame;
+  const { input, settings } = frame;
   const { shape, cup } = d;
   const foot = footHeights(shape.gateInner, shape.gateOuter, shape.bottomDiameter);
   const widening = ((shape.topDiameter - shape.bottomDiameter) / 2) * Math.tan(flareAngle);
   const tapered = Math.max(settings.leastSprueLength - neckLength, widening, 1);
   return Math.max(
     input.casting.top + settings.leastHead,
-    place.at[2] + foot.top + neckLength + tapered + cup.depth,
+    d.base[2] + foot.top + neckLength + tapered + cup.depth,
     // The cup stands over the whole part.
     input.casting.top + settings.clearance + cup.depth,
-    ...input.vents.map((v, i) => {
+    ...frame.vents.map((v, i) => {
       const diameter = d.ventDiameters[i] ?? 0;
       return diameter > 0 ? ventNeedsTop(v, diameter, d.ventRoom) : Number.NEGATIVE_INFINITY;
     }),
@@ -153,81 +185,6 @@ export const settleDesign = (frame: Frame): Design => {
   }
   return design;
 };
-
-const sizeBottom = (frame: Frame, chokeDiameter: number) => {
-  const { input, settings, place } = frame;
-  const modulusDiameter = up * 4 * settings.modulusRatio * modulus(input.casting.volume, input.casting.area);
-  const largest = gateRoom(place).outer;
-  const wanted = Math.max(chokeDiameter, modulusDiameter, settings.leastSprueDiameter);
-  const governedBy: GatingPlan['sprue']['governedBy'] =
-    wanted > largest
-      ? 'largest the place allows'
-      : wanted === modulusDiameter
-        ? 'modulus'
-        : wanted === chokeDiameter
-          ? 'choke'
-          : 'smallest printable';
-  return { diameter: Math.min(wanted, largest), modulusDiameter, governedBy };
-};
-
-/** The gate ring: wide enough for the velocity limit at the flow the sprue then gives, as far as the place allows. */
-const sizeGate = (frame: Frame, bottom: number, acting: number) => {
-  const { settings, place } = frame;
-  const { inner, outer: largest } = gateRoom(place);
-  const full = flowThrough(circleArea(bottom), settings.dischargeCoefficient, acting);
-  const wanted = up * Math.max(circleArea(bottom), full / frame.velocityLimit);
-  const least = inner === 0 ? bottom : Math.max(bottom, inner + 2 * leastRing);
-  const outer = Math.min(largest, Math.max(least, circleDiameter(wanted + circleArea(inner))));
-  const area = circleArea(outer) - circleArea(inner);
-  // The smaller of ring and sprue chokes the stream.
-  const flow = flowThrough(Math.min(area, circleArea(bottom)), settings.dischargeCoefficient, acting);
-  return { inner, outer, area, wanted, flow };
-};
-
-const sizeSprue = (
-  frame: Frame,
-  top: number,
-  bottom: number,
-  gate: { readonly inner: number; readonly outer: number; readonly flow: number },
-  feedDemand: number,
-): { readonly cup: Cup; readonly shape: SprueShape } => {
-  const { input, settings, place } = frame;
-  const head = top - place.at[2];
-  const share = feedShare(frame);
-  // Where the part stands higher than the gate the sprue must not widen beyond its place.
-  const widest = isRecessed(frame) ? Math.max(bottom, gateRoom(place).outer) : Number.POSITIVE_INFINITY;
-  const flowVolume = Math.min(settings.cupSeconds * gate.flow, settings.cupShare * input.casting.volume);
-  const shapeWith = (throat: number, cup: Cup): SprueShape => ({
-    gateInner: gate.inner,
-    gateOuter: gate.outer,
-    bottomDiameter: bottom,
-    topDiameter: throat,
-    length: head - cup.depth,
-    cupDiameter: cup.topDiameter,
-    cupDepth: cup.depth,
-  });
-  let throat = bottom;
-  let fed = 0;
-  let cup = sizeCup(throat, flowVolume, cupLimits(frame));
-  // The throat's taper depends on the cup's depth and the cup's volume on the throat and the sprue.
-  for (let round = 0; round < 100; round++) {
-    const before = cup.depth;
-    throat = Math.min(widest, bottom * Math.sqrt(taperRatio(Math.min(cup.depth, head), head)));
-    const asked = Math.max(flowVolume, feedingCupVolume(throat, settings.cupWallAngle), fed);
-    cup = sizeCup(throat, asked, cupLimits(frame));
-    const shape = shapeWith(throat, cup);
-    const sprueOnly = sprueVolume(shape) - frustumVolume(throat, cup.topDiameter, cup.depth);
-    fed = share > 0 ? (up * feedDemand) / share - Math.max(0, sprueOnly) : 0;
-    if (Math.abs(cup.depth - before) < 1e-10) break;
-  }
-  return { cup, shape: shapeWith(throat, cup) };
-};
-
-const cupLimits = ({ input, settings }: Frame) => ({
-  wallAngle: settings.cupWallAngle,
-  leastDiameter: settings.cupLeastDiameter,
-  largestDiameter: settings.cupLargestDiameter ?? Math.max(50, 2 * input.casting.radius),
-});
 
 const sizeUsableVents = (
   places: readonly VentPlace[],

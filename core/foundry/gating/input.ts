@@ -1,5 +1,6 @@
 import type { GatePlace, VentPlace } from '../../part/contract.js';
 import type { Basis } from '../plans.js';
+import type { TreePlace } from './tree.js';
 
 /** What the pour-time and velocity rules tell apart. Silicon bronze counts as `copper`. */
 export const metalFamilies = [
@@ -23,6 +24,8 @@ export interface GatingMetal {
   readonly freezingContraction: number;
   /** Chvorinov's B in the mould it is poured into, s/mm²; see `freezingFactors` for rough values. */
   readonly freezingFactor: number;
+  /** Liquidus less solidus, °C. */
+  readonly freezingRange: number;
 }
 
 /**
@@ -50,6 +53,8 @@ export interface GatingCasting {
 
 /** All overridable; lengths mm, times s, angles radians. */
 export interface GatingSettings {
+  /** How many, 1 to 4; null: one where it meets the rules, more where they meet more of them. */
+  readonly gates: number | null;
   /** Longest pour; null: from the handbook rule and the freezing time. */
   readonly pourTime: number | null;
   readonly dischargeCoefficient: number;
@@ -76,11 +81,14 @@ export interface GatingSettings {
   readonly ventLargestDiameter: number;
   /** Mould left between vents, sprue and cup. */
   readonly clearance: number;
+  /** Mould left between the patterns of a tree. */
+  readonly patternGap: number;
   /** Through the gate, mm/s; null: by metal family. */
   readonly velocityLimit: number | null;
 }
 
 export const defaultGatingSettings: GatingSettings = {
+  gates: null,
   pourTime: null,
   dischargeCoefficient: 0.8,
   freezingShare: 0.2,
@@ -97,12 +105,14 @@ export const defaultGatingSettings: GatingSettings = {
   ventLeastDiameter: 1.5,
   ventLargestDiameter: 4,
   clearance: 3,
+  patternGap: 10,
   velocityLimit: null,
 };
 
 const practice = 'common practice, no source';
 
 const settingBases: Readonly<Record<keyof GatingSettings, Basis>> = {
+  gates: { rule: 'one gate where it serves', source: practice },
   pourTime: { rule: 'longest pour', source: practice },
   dischargeCoefficient: { rule: 'C = 0.8', source: 'lecture notes on gating system design; P. N. Rao' },
   freezingShare: { rule: 'fill within 1/5 of the thinnest wall’s freezing time', source: practice },
@@ -128,6 +138,7 @@ const settingBases: Readonly<Record<keyof GatingSettings, Basis>> = {
     source: practice,
   },
   clearance: { rule: 'at least 3 mm of investment between vents, sprue and cup', source: practice },
+  patternGap: { rule: '10 mm of investment between the patterns of a tree', source: practice },
   velocityLimit: { rule: 'gate velocity', source: practice },
 };
 
@@ -141,6 +152,14 @@ export interface GatingInput {
   /** Best first, pattern coordinates. */
   readonly gates: readonly GatePlace[];
   readonly vents: readonly VentPlace[];
+  /** From each of `gates`, then `vents`, through the metal: see `measureInnerDistances`. Left out: reach is not judged. */
+  readonly distances?: readonly Float64Array[];
+  /** The patterns of a tree, each with `gates` and `vents`; `casting` is one of them, its radius that of all. Left out: one as it is. */
+  readonly tree?: readonly TreePlace[];
+  /** Vents where the whole, as it stands, needs them. */
+  readonly furtherVents?: readonly VentPlace[];
+  /** From the lowest point to the cup's level at most, mm: what the flasks take. Left out: no limit. */
+  readonly heightLimit?: number;
   readonly casting: GatingCasting;
   readonly metal: GatingMetal;
   readonly settings?: Partial<GatingSettings>;

@@ -24,6 +24,7 @@ export const gatingMetal = (alloy: Alloy): GatingMetal => ({
   family: familyOf(alloy),
   liquidDensity: alloy.liquidDensity,
   freezingContraction: alloy.freezingShrinkage,
+  freezingRange: alloy.liquidus - alloy.solidus,
   freezingFactor: freezingFactor({
     density: alloy.liquidDensity * 1e6,
     latentHeat: alloy.latentHeat * 1000,

@@ -1,34 +1,76 @@
-import type { GatePlace } from '../../part/contract.js';
 import { type Finding, note, stop } from '../../part/finding.js';
-import type { GatingPlan } from '../plans.js';
+import type { GateSize, GatingPlan } from '../plans.js';
 import { gatingBases } from './bases.js';
-import { checkGating } from './check.js';
+import { checkGating, farFeed } from './check.js';
 import { checkInput } from './check-input.js';
 import { circleArea } from './choke.js';
-import { type Frame, gateFits, settleDesign } from './design.js';
+import { type Design, type Frame, settleDesign } from './design.js';
 import { barModulus, modulus } from './freezing.js';
+import { type GateSet, mostGates, severalSets, singleSets } from './gate-sets.js';
+import { gateFits, modulusDiameterOf } from './gate-size.js';
 import { defaultGatingSettings, type GatingInput, type GatingSettings } from './input.js';
 import { freezingPourTime, handbookPourTime } from './pour-time.js';
+import { reachLimit } from './reach.js';
+import { alone, wholeTree } from './tree.js';
 import { velocityLimits } from './velocity.js';
 import { routeVent, type Vent } from './vents.js';
 
 /**
- * Sizes sprue, cup, gate and vents for a pattern: at the part's first place that holds a sprue, or at another where
- * that one breaks rules which the other meets. Pure; never throws. What cannot be met is in `findings`: with a `stop`
- * among them the numbers are all zero and nothing may be built from the plan.
+ * Sizes sprue, cup, gates and vents for a pattern: a sprue on the part's first place that holds one; where that breaks
+ * rules, on another place or over runners to several, if that breaks fewer. Pure; never throws. What cannot be met is
+ * in `findings`: with a `stop` among them the numbers are all zero and nothing may be built from the plan.
  */
-export const planGating = (input: GatingInput): GatingPlan => {
-  const settings: GatingSettings = { ...defaultGatingSettings, ...input.settings };
-  const wrong = checkInput(input, settings);
+export const planGating = (given: GatingInput): GatingPlan => {
+  const settings: GatingSettings = { ...defaultGatingSettings, ...given.settings };
+  const wrong = checkInput(given, settings);
   if (wrong.length > 0) return refusedPlan(wrong);
-  const places = input.gates.filter((g) => gateFits(g, settings.leastSprueDiameter));
-  const [first, ...others] = places;
+  const input = { ...given, casting: wholeTree(given.casting, (given.tree ?? alone).length) };
+  const singles = singleSets(input, settings);
+  const several = (counts: readonly number[]) =>
+    severalSets(input, settings, counts, modulusDiameterOf(input, settings));
+  if (settings.gates !== null && settings.gates > 1) {
+    const sets = several([settings.gates]);
+    return sets.length === 0
+      ? refusedPlan([tooManyGates(input, settings)])
+      : compare(sets.map((set) => planFor(set, input, settings)));
+  }
+  const [first, ...others] = singles;
   if (first === undefined) return refusedPlan([noPlace(input, settings)]);
-  const preferred = planAt(first, input, settings);
+  const preferred = planFor(first, input, settings);
   if (broken(preferred).length === 0) return preferred;
-  const plans = [preferred, ...others.map((place) => planAt(place, input, settings))];
-  const best = plans.reduce((a, b) => (broken(b).length < broken(a).length ? b : a));
-  const compared = plans.map((p) => ({ gateName: p.gateName, broken: broken(p) }));
+  const plans = [preferred, ...others.map((set) => planFor(set, input, settings))];
+  if (settings.gates === 1 || !plans.every(moreGatesMayMend)) return compare(plans);
+  const counts = Array.from({ length: mostGates - 1 }, (_, i) => i + 2);
+  const best = fewestBroken(plans);
+  const withRunners = several(counts)
+    .map((set) => planFor(set, input, settings))
+    .filter((plan) => feedsAsWell(plan, best) && fitsUnder(plan, input));
+  return compare([...plans, ...withRunners]);
+};
+
+/** More gates may not be bought by runners too thin to feed, where one gate did better. */
+const feedsAsWell = ({ fill }: GatingPlan, one: GatingPlan): boolean =>
+  fill.modulusRatio >= Math.min(fill.modulusRatioLimit, one.fill.modulusRatio) * (1 - 1e-6);
+
+/** Runners make the mould taller: not beyond what a flask takes. */
+const fitsUnder = ({ topHeight }: GatingPlan, { casting, heightLimit }: GatingInput): boolean =>
+  topHeight - casting.bottom <= (heightLimit ?? Number.POSITIVE_INFINITY);
+
+/** The first of the plans that break fewest rules. */
+const fewestBroken = (plans: readonly GatingPlan[]): GatingPlan =>
+  plans.reduce((a, b) => (broken(b).length < broken(a).length ? b : a));
+
+/** Rules that metal from more places may meet where one gate does not. */
+const mendable = ['gate-too-narrow', 'gate-velocity', 'sprue-freezes-early', farFeed];
+
+/** Whether the plan breaks such a rule. */
+export const moreGatesMayMend = (plan: GatingPlan): boolean =>
+  broken(plan).some((code) => mendable.includes(code));
+
+/** The best of the plans, with what was compared. */
+const compare = (plans: readonly GatingPlan[]): GatingPlan => {
+  const best = fewestBroken(plans);
+  const compared = plans.map((p) => ({ gates: p.gates.map((g) => g.name), broken: broken(p) }));
   return {
     ...best,
     compared,
@@ -38,65 +80,61 @@ export const planGating = (input: GatingInput): GatingPlan => {
 
 /** Codes of the rules that a plan does not meet. */
 const broken = (plan: GatingPlan): readonly string[] =>
-  plan.findings.filter((f) => f.severity === 'warn').map((f) => f.code);
+  plan.findings.filter((f) => f.severity === 'warn' || f.code === farFeed).map((f) => f.code);
 
 /** Why the metal enters where it does. */
 const comparison = (best: GatingPlan, compared: GatingPlan['compared']): Finding => {
-  const said = ({ gateName, broken: codes }: GatingPlan['compared'][number]): string =>
-    `${gateName}: ${codes.length === 0 ? 'none' : [...new Set(codes)].join(', ')}`;
+  const together = (names: readonly string[]): string => [...new Set(names)].join(' with ');
+  const said = ({ gates, broken: codes }: GatingPlan['compared'][number]): string =>
+    `${together(gates)}: ${codes.length === 0 ? 'none' : [...new Set(codes)].join(', ')}`;
   return note(
     'gate-places-compared',
-    `The metal enters at ${best.gateName}. Rules not met, by gate place: ${compared.map(said).join('; ')}.`,
+    `The metal enters at ${together(best.gates.map((g) => g.name))}. Rules not met, by gate place: ${compared.map(said).join('; ')}.`,
     broken(best).length === 0
       ? 'No change is needed.'
       : 'A wider or further place on the part, as the warnings say, would meet them.',
   );
 };
 
-const planAt = (place: GatePlace, input: GatingInput, settings: GatingSettings): GatingPlan => {
+const planFor = (set: GateSet, input: GatingInput, settings: GatingSettings): GatingPlan => {
   const handbook = handbookPourTime(input.metal, input.casting);
   const freezing = freezingPourTime(input.metal, input.casting, settings.freezingShare);
   const frame: Frame = {
     input,
     settings,
-    place,
+    places: set.places,
+    vents: set.vents,
     longestPour: settings.pourTime ?? Math.min(handbook.time, freezing),
     velocityLimit: settings.velocityLimit ?? velocityLimits[input.metal.family].limit,
   };
   const design = settleDesign(frame);
   const vents: Vent[] = [];
   const leftOut = new Set<number>();
-  input.vents.forEach((v, i) => {
+  set.vents.forEach((v, i) => {
     const diameter = design.ventDiameters[i] ?? 0;
-    if (diameter === 0) {
-      leftOut.add(i);
-      return;
-    }
-    const path = routeVent(v, diameter, design.ventRoom, design.top, vents);
+    const path = diameter === 0 ? null : routeVent(v, diameter, design.ventRoom, design.top, vents);
     if (path === null) leftOut.add(i);
     else vents.push({ name: v.name, diameter, path });
   });
 
   const castingModulus = modulus(input.casting.volume, input.casting.area);
-  const feederModulus = barModulus(design.shape.bottomDiameter);
+  const thinnestBar = design.gates.reduce((a, b) => (b.diameter < a.diameter ? b : a));
+  const feederModulus = barModulus(thinnestBar.diameter);
   const plan: GatingPlan = {
-    gateName: place.name,
-    at: place.at,
-    gate: {
-      innerDiameter: design.shape.gateInner,
-      outerDiameter: design.shape.gateOuter,
+    gates: gateSizes(design),
+    entry: {
       area: design.gateArea,
       velocity: design.flow / design.gateArea,
       velocityLimit: frame.velocityLimit,
-      coversCore: design.shape.gateInner > 0,
     },
     sprue: {
+      at: design.base,
       bottomDiameter: design.shape.bottomDiameter,
       topDiameter: design.shape.topDiameter,
       length: design.shape.length,
       head: design.head,
       chokeArea: design.chokeArea,
-      governedBy: design.governedBy,
+      governedBy: thinnestBar.governedBy,
     },
     cup: design.cup,
     vents,
@@ -113,6 +151,8 @@ const planAt = (place: GatePlace, input: GatingInput, settings: GatingSettings):
       feedSupply: design.feedSupply,
       ventArea: vents.reduce((sum, v) => sum + circleArea(v.diameter), 0),
       ventAreaLimit: design.chokeArea,
+      ...(set.reach === undefined ? {} : { reach: set.reach }),
+      reachLimit: reachLimit(input.casting, input.metal),
     },
     bases: gatingBases(frame, handbook, freezing),
     compared: [],
@@ -123,6 +163,20 @@ const planAt = (place: GatePlace, input: GatingInput, settings: GatingSettings):
     findings: [...skipped(input, settings), ...checkGating(plan, design, frame, vents, leftOut)],
   };
 };
+
+const gateSizes = ({ gates, runners }: Design): readonly GateSize[] =>
+  gates.map((g, i) => {
+    const path = runners[i];
+    return {
+      name: g.place.name,
+      at: g.place.at,
+      innerDiameter: g.inner,
+      outerDiameter: g.outer,
+      area: g.area,
+      coversCore: g.inner > 0,
+      ...(path === undefined ? {} : { runner: { diameter: g.diameter, path } }),
+    };
+  });
 
 /** Whether the plan may be built. */
 export const isBuildable = (plan: GatingPlan): boolean => plan.findings.every((f) => f.severity !== 'stop');
@@ -156,11 +210,19 @@ const noPlace = (input: GatingInput, settings: GatingSettings): Finding => {
   );
 };
 
+const tooManyGates = (input: GatingInput, settings: GatingSettings): Finding =>
+  stop(
+    'too-many-gates',
+    `The part has no ${settings.gates} flat places, far enough from one another, that hold a runner.`,
+    `Ask for fewer gates: the part has ${input.gates.length} gate and ${input.vents.length} vent places.`,
+    'gates',
+  );
+
 const refusedPlan = (findings: readonly Finding[]): GatingPlan => ({
-  gateName: '',
-  at: [0, 0, 0],
-  gate: { innerDiameter: 0, outerDiameter: 0, area: 0, velocity: 0, velocityLimit: 0, coversCore: false },
+  gates: [],
+  entry: { area: 0, velocity: 0, velocityLimit: 0 },
   sprue: {
+    at: [0, 0, 0],
     bottomDiameter: 0,
     topDiameter: 0,
     length: 0,
@@ -182,6 +244,7 @@ const refusedPlan = (findings: readonly Finding[]): GatingPlan => ({
     feedSupply: 0,
     ventArea: 0,
     ventAreaLimit: 0,
+    reachLimit: 0,
   },
   bases: {},
   compared: [],

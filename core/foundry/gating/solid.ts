@@ -1,32 +1,39 @@
 import { segmentsOfCircle } from '../../solid/segments.js';
 import type { Kernel, LoftSection, Solid, Vec3 } from '../../solid/types.js';
-import type { GatingPlan } from '../plans.js';
+import type { GateSize, GatingPlan } from '../plans.js';
 import { isBuildable } from './plan.js';
-import { lift, sink, sprueProfile, sprueShape } from './sprue.js';
+import { halfAlong } from './runners.js';
+import { footHeights, lift, roofHeight, rootDraw, sink, sprueProfile, sprueShape } from './sprue.js';
 
 /**
- * The gating alone: sprue with foot and cup, and the vents, each sunk `sink` mm into the part. Over a cored hole the
- * foot is hollow under a conical roof, so it neither fills the hole nor needs support. Added to the pattern it makes one
- * piece, whose genus drops by one for a through hole that the foot makes blind. `tolerance`: chord error, mm.
+ * The gating alone: sprue with cup on its foot, or over runners with a foot each, and the vents, each sunk `sink` mm
+ * into the part. Over a cored hole the foot is hollow under a conical roof, so it neither fills the hole nor needs
+ * support. Added to the pattern it makes one piece, whose genus drops by one for a through hole that the foot makes
+ * blind, and rises by one for each runner after the first. `tolerance`: chord error, mm.
  * Throws a RangeError for a plan with a `stop` finding.
  */
 export const buildGating = (plan: GatingPlan, kernel: Kernel, tolerance: number): Solid => {
   const refusal = plan.findings.find((f) => f.severity === 'stop');
   if (!isBuildable(plan) && refusal) throw new RangeError(`Gating cannot be built: ${refusal.message}`);
-  const sprue = kernel.revolve(sprueProfile(sprueShape(plan)), tolerance).translate(plan.at);
+  const sprue = kernel.revolve(sprueProfile(sprueShape(plan)), tolerance).translate(plan.sprue.at);
+  const runners = plan.gates.flatMap((g) => (g.runner ? [buildRunner(g, g.runner, kernel, tolerance)] : []));
   const vents = plan.vents.map((v) => kernel.loft(ventSections(v.path, v.diameter / 2, tolerance)));
-  return vents.length === 0 ? sprue : kernel.union([sprue, ...vents]);
+  return runners.length + vents.length === 0 ? sprue : kernel.union([sprue, ...runners, ...vents]);
 };
+
+/** A level ring of `count` points about the centre: half as wide as `along` in direction `lean`, `across` square to it. */
+const ring = (count: number, [x, y, z]: Vec3, lean: number, along: number, across = along): LoftSection => ({
+  points: Array.from({ length: count }, (_, i): Vec3 => {
+    const turn = (2 * Math.PI * i) / count;
+    const [u, v] = [along * Math.cos(turn - lean), across * Math.sin(turn - lean)];
+    return [x + u * Math.cos(lean) - v * Math.sin(lean), y + u * Math.sin(lean) + v * Math.cos(lean), z];
+  }),
+});
 
 /** Level circles along the path, so that a bend needs no mitre; the lowest is drawn in and sunk, up to `lift`. */
 const ventSections = (path: readonly Vec3[], radius: number, tolerance: number): readonly LoftSection[] => {
   const count = segmentsOfCircle(radius, tolerance);
-  const circle = ([x, y, z]: Vec3, r: number): LoftSection => ({
-    points: Array.from({ length: count }, (_, i): Vec3 => {
-      const turn = (2 * Math.PI * i) / count;
-      return [x + r * Math.cos(turn), y + r * Math.sin(turn), z];
-    }),
-  });
+  const circle = (at: Vec3, r: number): LoftSection => ring(count, at, 0, r);
   const [foot, ...rest] = path;
   if (foot === undefined) throw new RangeError('A vent needs a path.');
   return [
@@ -35,3 +42,53 @@ const ventSections = (path: readonly Vec3[], radius: number, tolerance: number):
     ...rest.map((p) => circle(p, radius)),
   ];
 };
+
+/** How far a runner's end stands in the sprue, mm. */
+const intoSprue = 1;
+
+/**
+ * Foot, upright, leaning piece: round square to its own axis all the way, so elliptic at every level where it leans,
+ * and ending inside the sprue's own foot.
+ */
+function buildRunner(
+  gate: GateSize,
+  { diameter, path }: NonNullable<GateSize['runner']>,
+  kernel: Kernel,
+  tolerance: number,
+): Solid {
+  const [[x, y, z], upright, bend, end] = path as readonly [Vec3, Vec3, Vec3, Vec3];
+  const [inner, outer, r] = [gate.innerDiameter / 2, gate.outerDiameter / 2, diameter / 2];
+  const foot = footHeights(gate.innerDiameter, gate.outerDiameter, diameter);
+  const count = segmentsOfCircle(Math.max(outer, r), tolerance);
+  const [dx, dy, rise] = [end[0] - bend[0], end[1] - bend[1], end[2] - bend[2]];
+  const lean = Math.atan2(end[1] - y, end[0] - x);
+  const along = halfAlong(diameter);
+  /** Of the leaning piece, where the ellipse begins to turn back into the sprue's round. */
+  const share = 1 - Math.min(0.5, r / rise);
+  const draw = rootDraw(gate.innerDiameter, gate.outerDiameter);
+  const top = Math.max(foot.top, 2 * lift);
+  const up = lift / sink;
+  const solid = kernel.loft([
+    ring(count, [x, y, z - sink], lean, outer - draw),
+    ring(count, [x, y, z + lift], lean, outer + draw * up),
+    ...(foot.cylinder > 2 * lift ? [ring(count, [x, y, z + foot.cylinder], lean, outer)] : []),
+    ring(count, [x, y, z + top], lean, r),
+    ring(count, upright, lean, r),
+    ring(count, bend, lean, along, r),
+    ring(count, [bend[0] + share * dx, bend[1] + share * dy, bend[2] + share * rise], lean, along, r),
+    ring(count, end, lean, 0.98 * r),
+    ring(count, [end[0], end[1], end[2] + intoSprue], lean, 0.9 * r),
+  ]);
+  if (inner === 0) return solid;
+  const roof = kernel.revolve(
+    [
+      [0, -2 * sink],
+      [inner + draw, -2 * sink],
+      [inner + draw, -sink],
+      [inner - draw * up, up * sink],
+      [0, roofHeight(gate.innerDiameter)],
+    ],
+    tolerance,
+  );
+  return solid.subtract(roof.translate([x, y, z]));
+}

@@ -22,7 +22,10 @@ export const flareAngle = Math.PI / 3;
 /** Straight neck over the foot, where the sprue is sawn off, mm. */
 export const neckLength = 4;
 
-/** A round sprue with foot and cup, heights in mm above the part's surface at the gate. */
+/**
+ * A round sprue with foot and cup, heights in mm above the part's surface at the gate, or above the place where runners
+ * meet: there `gateOuter` is the runners' diameter, and the sprue may be wider.
+ */
 export interface SprueShape {
   readonly gateInner: number;
   readonly gateOuter: number;
@@ -34,9 +37,11 @@ export interface SprueShape {
   readonly cupDepth: number;
 }
 
-export const sprueShape = (plan: GatingPlan): SprueShape => ({
-  gateInner: plan.gate.innerDiameter,
-  gateOuter: plan.gate.outerDiameter,
+export const sprueShape = ({ gates, ...plan }: GatingPlan): SprueShape => ({
+  gateInner: gates[0]?.runner ? 0 : (gates[0]?.innerDiameter ?? 0),
+  gateOuter: gates[0]?.runner
+    ? Math.max(...gates.map((g) => g.runner?.diameter ?? 0))
+    : (gates[0]?.outerDiameter ?? 0),
   bottomDiameter: plan.sprue.bottomDiameter,
   topDiameter: plan.sprue.topDiameter,
   length: plan.sprue.length,
@@ -57,7 +62,7 @@ export const footHeights = (
   gateOuter: number,
   bottomDiameter: number,
 ): { readonly cylinder: number; readonly top: number } => {
-  const flare = ((gateOuter - bottomDiameter) / 2) * Math.tan(flareAngle);
+  const flare = (Math.abs(gateOuter - bottomDiameter) / 2) * Math.tan(flareAngle);
   const cylinder = Math.max(0, roofHeight(gateInner) - flare);
   return { cylinder, top: cylinder + flare };
 };
@@ -76,6 +81,10 @@ export const sprueOutline = (s: SprueShape): readonly Vec2[] => {
   ]);
 };
 
+/** How much the root of a gate's ring draws in from its edges, and out towards the surface's other side, mm. */
+export const rootDraw = (gateInner: number, gateOuter: number): number =>
+  Math.min(sink / 2, (gateOuter - gateInner) / 8);
+
 /**
  * The closed profile to revolve, [radius, height], counter-clockwise. From just above the part's surface down it draws
  * in from both edges of the ring, so the sunk part touches neither the hole nor the rim.
@@ -86,7 +95,7 @@ export const sprueProfile = (s: SprueShape): readonly Vec2[] => {
   const [, ...rest] = sprueOutline(s);
   // Both edges run on through the surface at their own slope, so that in it the ring has just its size.
   const up = Math.min(lift, (rest[0] as Vec2)[1] / 2) / sink;
-  const draw = Math.min(sink / 2, (outer - inner) / 4);
+  const draw = rootDraw(s.gateInner, s.gateOuter);
   const base: readonly Vec2[] =
     inner > 0
       ? [

@@ -39,9 +39,16 @@ export const sizeVents = (
   return sizesFor(high);
 };
 
+/** A runner, as vents see it: its greatest width at any level, mm. */
+export interface RunnerObstacle {
+  readonly width: number;
+  readonly path: RisingPath;
+}
+
 export interface VentRoom {
-  /** Sprue axis at the gate. */
+  /** Bottom of the sprue's axis. */
   readonly axis: Vec3;
+  readonly runners: readonly RunnerObstacle[];
   /** Of the sprue, from `sprueOutline`. */
   readonly outline: readonly Vec2[];
   readonly partTop: number;
@@ -73,7 +80,11 @@ const stepsOut = [0, 1, 2];
 export const ventFootRoom = (place: VentPlace, room: VentRoom): number => {
   const start = leanStart(place.at, room.partTop);
   const foot: RisingPath = [place.at, [place.at[0], place.at[1], start]];
-  return 2 * (sprueDistance(foot, room.axis, room.outline) - room.clearance);
+  const gaps = [
+    sprueDistance(foot, room.axis, room.outline),
+    ...room.runners.map((r) => pathDistance(foot, r.path) - r.width / 2),
+  ];
+  return 2 * (Math.min(...gaps) - room.clearance);
 };
 
 /**
@@ -121,6 +132,7 @@ const ventPath = (at: Vec3, end: Vec2, start: number, top: number): RisingPath |
 
 const isClear = (path: RisingPath, diameter: number, room: VentRoom, before: readonly Vent[]): boolean =>
   sprueDistance(path, room.axis, room.outline) >= diameter / 2 + room.clearance - 1e-6 &&
+  room.runners.every((r) => pathDistance(path, r.path) >= (diameter + r.width) / 2 + room.clearance - 1e-6) &&
   before.every((v) => pathDistance(path, v.path) >= (diameter + v.diameter) / 2 + room.clearance - 1e-6);
 
 /** Air in a mould at about 400 °C: Pa s and kg/m³ (Incropera, Table A.4, 673 K, from memory). */

@@ -1,4 +1,4 @@
-import type { GatingPlan } from '../../foundry/plans.js';
+import type { GateSize, GatingPlan } from '../../foundry/plans.js';
 import type { PartSummary } from '../../job/summary.js';
 import { hasStop } from '../../part/finding.js';
 import { decimals, type Format } from '../format.js';
@@ -16,6 +16,20 @@ export function ventSizes(vents: GatingPlan['vents'], f: Format): string {
   return [...new Set(sizes)].map((s) => `${sizes.filter((x) => x === s).length} × ${s}`).join(', ');
 }
 
+/** `9.40 – 15.20`, each size once, with the runner that stands on it. */
+function gateSizes(gates: readonly GateSize[], f: Format): string {
+  const sizes = gates.map(({ innerDiameter, outerDiameter, runner }) =>
+    [
+      innerDiameter > 0 ? `${f.lengthNumber(innerDiameter)} – ` : '',
+      f.lengthNumber(outerDiameter),
+      runner ? `, runner ${f.lengthNumber(runner.diameter)}` : '',
+    ].join(''),
+  );
+  return [...new Set(sizes)]
+    .map((s) => (gates.length === 1 ? s : `${sizes.filter((x) => x === s).length} × ${s}`))
+    .join('; ');
+}
+
 /** A plan refused with a `stop` has no sizes: zeros would read like ones. */
 const isRefused = (p: PartSummary): boolean => hasStop(p.gating.findings);
 const refusedRow = (p: PartSummary, columns: number): Html =>
@@ -23,10 +37,10 @@ const refusedRow = (p: PartSummary, columns: number): Html =>
 
 const sizesRow = (p: PartSummary, f: Format): Html => {
   if (isRefused(p)) return refusedRow(p, 7);
-  const { gate, sprue, cup, vents, gateName } = p.gating;
+  const { gates, sprue, cup, vents } = p.gating;
   return html`<tr>${partHead(p)}
-<td>${gateName}${gate.coversCore && html`<span class="method">cone closes the bore’s mouth</span>`}</td>
-<td class="n">${gate.innerDiameter > 0 ? `${f.lengthNumber(gate.innerDiameter)} – ` : ''}${f.lengthNumber(gate.outerDiameter)}</td>
+<td>${gates.map((g) => g.name).join(', ')}${gates.some((g) => g.coversCore) && html`<span class="method">cone closes the bore’s mouth</span>`}</td>
+<td class="n">${gateSizes(gates, f)}</td>
 <td class="n">${f.lengthNumber(sprue.bottomDiameter)}<span class="method">${sprue.governedBy}</span></td>
 <td class="n">${f.lengthNumber(sprue.topDiameter)}</td>
 <td class="n">${f.roughNumber(sprue.length)}</td>
@@ -42,10 +56,10 @@ const limit = (value: string, bound: string, ok: boolean, fault: string): Html =
 
 const checksRow = (p: PartSummary, f: Format): Html => {
   if (isRefused(p)) return refusedRow(p, 5);
-  const { gate, fill } = p.gating;
+  const { entry, fill } = p.gating;
   return html`<tr>${partHead(p)}
 <td class="n">${f.duration(fill.pourTime)}</td>
-${limit(f.speed(gate.velocity), `at most ${f.speed(gate.velocityLimit)}`, within(gate.velocity, gate.velocityLimit), 'over')}
+${limit(f.speed(entry.velocity), `at most ${f.speed(entry.velocityLimit)}`, within(entry.velocity, entry.velocityLimit), 'over')}
 ${limit(decimals(fill.modulusRatio, 2), `at least ${decimals(fill.modulusRatioLimit, 2)}`, within(fill.modulusRatioLimit, fill.modulusRatio), 'short')}
 ${limit(f.volume(fill.feedSupply), `asked for ${f.volume(fill.feedDemand)}`, within(fill.feedDemand, fill.feedSupply), 'short')}
 ${limit(f.area(fill.ventArea), `at least ${f.area(fill.ventAreaLimit)}`, within(fill.ventAreaLimit, fill.ventArea), 'short')}

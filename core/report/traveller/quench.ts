@@ -48,8 +48,8 @@ ${bodyRows(
     if (hasStop(p.gating.findings))
       return html`<tr>${partHead(p)}<td colspan="4">no gating: see the findings</td></tr>`;
     const g = p.growth.value;
-    const { vents, gate, gateName } = p.gating;
-    return html`<tr>${partHead(p)}<td>${gateName}</td><td class="n">${f.lengthNumber(gate.outerDiameter / g)}</td>
+    const { vents, gates } = p.gating;
+    return html`<tr>${partHead(p)}<td>${gates.map((x) => x.name).join(', ')}</td><td class="n">${[...new Set(gates.map((x) => f.lengthNumber(x.outerDiameter / g)))].join('; ')}</td>
 <td>${ventPlaces(vents, g, f)}</td><td class="n">${f.massDual(p.mass.gating)}</td></tr>`;
   }),
 )}</table>`,

@@ -181,17 +181,19 @@ const row = (
 function gatingPlan(s: Shape, modulus: number): GatingPlan {
   const foot = 3 * modulus;
   return {
-    gateName: s.part === 'hatch-pull' ? 'tab end' : 'hub end',
-    at: [0, 0, s.size[2]],
-    gate: {
-      innerDiameter: s.part === 'hatch-pull' ? 0 : 9.4,
-      outerDiameter: foot + 6.4,
-      area: 182.6,
-      velocity: 412,
-      velocityLimit: s.name === 'crank-pinion' ? 400 : 500,
-      coversCore: s.part !== 'hatch-pull',
-    },
+    gates: [
+      {
+        name: s.part === 'hatch-pull' ? 'tab end' : 'hub end',
+        at: [0, 0, s.size[2]],
+        innerDiameter: s.part === 'hatch-pull' ? 0 : 9.4,
+        outerDiameter: foot + 6.4,
+        area: 182.6,
+        coversCore: s.part !== 'hatch-pull',
+      },
+    ],
+    entry: { area: 182.6, velocity: 412, velocityLimit: s.name === 'crank-pinion' ? 400 : 500 },
     sprue: {
+      at: [0, 0, s.size[2]],
       bottomDiameter: foot,
       topDiameter: foot * 1.32,
       length: 38,
@@ -220,6 +222,7 @@ function gatingPlan(s: Shape, modulus: number): GatingPlan {
       feedSupply: 9_800,
       ventArea: s.vents * 4.52,
       ventAreaLimit: 9.1,
+      reachLimit: 120,
     },
     compared: [],
     bases: {
@@ -284,6 +287,8 @@ function partSummary(s: Shape): PartSummary {
     part: s.part,
     title: s.title,
     quantity: s.quantity,
+    patternsPerTree: 1,
+    moulds: s.quantity,
     parameters: { module: 2, teeth: 40 },
     alloy: s.alloy,
     growth: {

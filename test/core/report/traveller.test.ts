@@ -155,8 +155,8 @@ describe.each(views)('traveller in $lengthUnit and °$degrees', (view) => {
     for (const p of summary.parts) {
       expect(gate).toContain(length(p.gating.sprue.bottomDiameter));
       expect(gate).toContain(length(p.gating.sprue.topDiameter));
-      expect(gate).toContain(length(p.gating.gate.outerDiameter));
-      expect(quench).toContain(length(p.gating.gate.outerDiameter / p.growth.value));
+      expect(gate).toContain(length(p.gating.gates[0]!.outerDiameter));
+      expect(quench).toContain(length(p.gating.gates[0]!.outerDiameter / p.growth.value));
       expect(quench).toContain(mass(p.mass.gating));
       for (const s of p.surfaces) {
         expect(finish).toContain(s.name);
@@ -275,11 +275,11 @@ describe('findings', () => {
 
   test('a limit met exactly is met, one missed is marked', () => {
     const [first] = summary.parts;
-    const { gate, fill } = first!.gating;
+    const { entry, fill } = first!.gating;
     const marked = (velocity: number, modulusRatio: number): string => {
       const gating = {
         ...first!.gating,
-        gate: { ...gate, velocity },
+        entry: { ...entry, velocity },
         fill: { ...fill, modulusRatio, modulusRatioLimit: 1.2 },
       };
       return visible(section(make({ ...summary, parts: [{ ...first!, gating }] }), 'gate'));

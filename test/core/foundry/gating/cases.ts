@@ -36,7 +36,14 @@ export const tubeInput = (
         footDiameter,
       })),
       casting: { volume, area, mass: volume * density, top: height, bottom: 0, radius },
-      metal: { name: family, family, liquidDensity: 0.008, freezingContraction: 0.05, freezingFactor: 25 },
+      metal: {
+        name: family,
+        family,
+        liquidDensity: 0.008,
+        freezingContraction: 0.05,
+        freezingFactor: 25,
+        freezingRange: 150,
+      },
     },
   };
 };

@@ -6,7 +6,7 @@ import {
   isBuildable,
   planGating,
 } from '../../../../core/foundry/gating/index.js';
-import type { GatingPlan } from '../../../../core/foundry/plans.js';
+import type { GateSize, GatingPlan } from '../../../../core/foundry/plans.js';
 import type { Vec3 } from '../../../../core/solid/types.js';
 import { crowdedCases, type TubeCase, tubeCases, tubeInput } from './cases.js';
 
@@ -47,16 +47,18 @@ describe(`planGating over tubes and plates, seed ${seed}`, () => {
   test('every number is finite and none is negative but coordinates', () => {
     forEachPlan((plan) => {
       expect(numbersOf(plan).every(Number.isFinite)).toBe(true);
-      const { gate, sprue, cup, fill } = plan;
-      expect(Math.min(...numbersOf([gate, sprue, cup, fill]))).toBeGreaterThanOrEqual(0);
+      const { gates, entry, sprue, cup, fill } = plan;
+      expect(
+        Math.min(...numbersOf([gates.map(({ at: _, ...g }) => g), entry, { ...sprue, at: [] }, cup, fill])),
+      ).toBeGreaterThanOrEqual(0);
     });
   });
 
   test('cup rim and vents end at one level, over the part by the least head', () => {
     forEachPlan((plan, { height }) => {
       const { sprue, cup, topHeight } = plan;
-      expect(plan.at[2] + sprue.length + cup.depth).toBeCloseTo(topHeight, 6);
-      expect(sprue.head).toBeCloseTo(topHeight - plan.at[2], 9);
+      expect(plan.sprue.at[2] + sprue.length + cup.depth).toBeCloseTo(topHeight, 6);
+      expect(sprue.head).toBeCloseTo(topHeight - plan.sprue.at[2], 9);
       for (const v of plan.vents) expect(v.path[v.path.length - 1]![2]).toBe(topHeight);
       expect(topHeight - height).toBeGreaterThanOrEqual(defaultGatingSettings.leastHead - 1e-6);
       expect(sprue.length).toBeGreaterThanOrEqual(defaultGatingSettings.leastSprueLength - 1e-6);
@@ -76,7 +78,7 @@ describe(`planGating over tubes and plates, seed ${seed}`, () => {
         const foot = v.path[0]!;
         for (const z of heights(foot[2], topHeight)) {
           const [x, y] = at(v.path, z);
-          const gap = Math.hypot(x - plan.at[0], y - plan.at[1]) - v.diameter / 2;
+          const gap = Math.hypot(x - plan.sprue.at[0], y - plan.sprue.at[1]) - v.diameter / 2;
           const cone = throat + ((rim - throat) * (z - cupBottom)) / cup.depth;
           expect(gap - Math.max(sprue.bottomDiameter / 2, cone)).toBeGreaterThanOrEqual(clear);
           for (const w of plan.vents.slice(0, i)) {
@@ -85,8 +87,8 @@ describe(`planGating over tubes and plates, seed ${seed}`, () => {
             expect(Math.hypot(x - p, y - q) - (v.diameter + w.diameter) / 2).toBeGreaterThanOrEqual(clear);
           }
         }
-        const atFoot = Math.hypot(foot[0] - plan.at[0], foot[1] - plan.at[1]);
-        expect(atFoot - v.diameter / 2 - plan.gate.outerDiameter / 2).toBeGreaterThanOrEqual(clear);
+        const atFoot = Math.hypot(foot[0] - plan.sprue.at[0], foot[1] - plan.sprue.at[1]);
+        expect(atFoot - v.diameter / 2 - plan.gates[0]!.outerDiameter / 2).toBeGreaterThanOrEqual(clear);
         v.path.forEach((p, k) => {
           const q = v.path[k - 1];
           if (!q) return;
@@ -115,7 +117,8 @@ describe(`planGating over tubes and plates, seed ${seed}`, () => {
 
   test('the gate stays inside its place, and a rule is met or found', () => {
     forEachPlan((plan, { input, bore, radius }) => {
-      const { gate, fill, sprue } = plan;
+      const { gates, entry, fill, sprue } = plan;
+      const [gate] = gates as [GateSize];
       expect(gate.outerDiameter).toBeLessThan(input.gates[0]!.outerDiameter);
       expect(gate.outerDiameter).toBeLessThanOrEqual(2 * radius);
       expect(gate.coversCore).toBe(bore > 0);
@@ -126,10 +129,10 @@ describe(`planGating over tubes and plates, seed ${seed}`, () => {
         if (!rule) expect(found).toContain(code);
         else expect(found).not.toContain(code);
       };
-      met(gate.velocity <= gate.velocityLimit, 'gate-velocity');
+      met(entry.velocity <= entry.velocityLimit, 'gate-velocity');
       // A rule that more room would meet is broken only where there is no more.
       const all = input.gates[0]!.outerDiameter - 0.5;
-      if (gate.velocity > gate.velocityLimit) expect(gate.outerDiameter).toBeGreaterThan(all);
+      if (entry.velocity > entry.velocityLimit) expect(gate.outerDiameter).toBeGreaterThan(all);
       if (fill.modulusRatio < fill.modulusRatioLimit) expect(sprue.bottomDiameter).toBeGreaterThan(all);
       met(fill.modulusRatio >= fill.modulusRatioLimit, 'sprue-freezes-early');
       met(fill.feedSupply >= fill.feedDemand, 'feed-short');
@@ -141,7 +144,7 @@ describe(`planGating over tubes and plates, seed ${seed}`, () => {
     const factors: Readonly<Record<string, number>> = { 'tin-bronze': 2.8, brass: 1.9, copper: 1.3 };
     forEachPlan((plan, { input }) => {
       const { casting, metal } = input;
-      expect(plan.gate.velocity * plan.gate.area).toBeCloseTo(plan.fill.flow, 3);
+      expect(plan.entry.velocity * plan.gates[0]!.area).toBeCloseTo(plan.fill.flow, 3);
       const factor = factors[metal.family];
       if (factor === undefined) return;
       const freezing = metal.freezingFactor * (casting.volume / casting.area) ** 2;
@@ -211,7 +214,7 @@ describe('planGating, single cases', () => {
   test('the next gate place is used when the best is too small, and says so', () => {
     const tight = { name: 'boss', at: [0, 0, 24] as const, innerDiameter: 0, outerDiameter: 3 };
     const plan = planGating({ ...gear, gates: [tight, ...gear.gates] });
-    expect(plan.gateName).toBe('top');
+    expect(plan.gates[0]?.name).toBe('top');
     expect(codes(plan)).toContain('gate-place-skipped');
     expect(codes(planGating({ ...gear, gates: [tight] }))).toEqual(['gate-place-too-small']);
     expect(codes(planGating({ ...gear, gates: [] }))).toEqual(['no-gate-place']);
@@ -225,12 +228,12 @@ describe('planGating, single cases', () => {
     expect(warnsOf(planGating({ ...gear, gates: [narrow] }))).toBeGreaterThan(
       warnsOf(planGating({ ...gear, gates: [top] })),
     );
-    expect(better.gateName).toBe('top');
-    expect(better.compared.map((c) => c.gateName)).toEqual(['narrow', 'top']);
+    expect(better.gates[0]?.name).toBe('top');
+    expect(better.compared.map((c) => c.gates)).toEqual([['narrow'], ['top']]);
     expect(better.findings.find((f) => f.code === 'gate-places-compared')!.message).toContain(
       'enters at top',
     );
-    expect(planGating({ ...gear, gates: [top, narrow] }).gateName).toBe('top');
+    expect(planGating({ ...gear, gates: [top, narrow] }).gates[0]?.name).toBe('top');
 
     fc.assert(
       fc.property(
@@ -252,7 +255,7 @@ describe('planGating, single cases', () => {
           const least = Math.min(...single.map(warnsOf));
           expect(warnsOf(plan)).toBe(least);
           // The first that does as well: the part's own order counts.
-          expect(plan.gateName).toBe(single.find((p) => warnsOf(p) === least)!.gateName);
+          expect(plan.gates[0]?.name).toBe(single.find((p) => warnsOf(p) === least)!.gates[0]?.name);
         },
       ),
       { numRuns: runs, seed },
@@ -278,7 +281,7 @@ describe('planGating, single cases', () => {
 
   test('aluminium bronze is held to a far slower gate than tin bronze', () => {
     const bronze = planGating({ ...gear, metal: { ...gear.metal, family: 'aluminium-bronze' } });
-    expect(bronze.gate.velocityLimit).toBeLessThan(planGating(gear).gate.velocityLimit / 5);
+    expect(bronze.entry.velocityLimit).toBeLessThan(planGating(gear).entry.velocityLimit / 5);
     expect(codes(bronze)).toContain('gate-velocity');
   });
 
@@ -289,16 +292,16 @@ describe('planGating, single cases', () => {
 
   test('a cored hole costs gate area, never less than the required choke without a finding', () => {
     const plan = planGating(tubeInput(30, 12, 20, 40, []).input);
-    expect(plan.gate.area).toBeGreaterThan(plan.sprue.chokeArea);
+    expect(plan.gates[0]!.area).toBeGreaterThan(plan.sprue.chokeArea);
     expect(codes(plan)).not.toContain('gate-too-narrow');
     const narrow = planGating(tubeInput(90, 12, 60, 27.5, []).input);
-    expect(narrow.gate.area).toBeLessThan(narrow.sprue.chokeArea);
+    expect(narrow.entry.area).toBeLessThan(narrow.sprue.chokeArea);
     expect(codes(narrow)).toContain('gate-too-narrow');
   });
 
   test('what is set in the job is used and named as its source', () => {
     const plan = planGating({ ...gear, settings: { velocityLimit: 300, leastHead: 120, pourTime: 2 } });
-    expect(plan.gate.velocityLimit).toBe(300);
+    expect(plan.entry.velocityLimit).toBe(300);
     expect(plan.sprue.head).toBeGreaterThanOrEqual(120);
     expect(plan.bases.velocityLimit!.source).toBe('set in the job');
     expect(plan.bases.pourTime!.source).toBe('set in the job');

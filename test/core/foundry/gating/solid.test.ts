@@ -129,7 +129,7 @@ describe('over a cored hole', () => {
             sprue.slice(height + 0.01 + (1.5 * bore * i) / 24).reduce((sum, o) => sum + areaOf(o), 0),
           );
         });
-        const least = Math.min(plan.gate.area, (Math.PI / 4) * plan.sprue.bottomDiameter ** 2);
+        const least = Math.min(plan.gates[0]!.area, (Math.PI / 4) * plan.sprue.bottomDiameter ** 2);
         // Chords cost well under one in a hundred here.
         expect(Math.min(...areas)).toBeGreaterThanOrEqual(0.99 * least);
         const narrow = plan.findings.some((f) => f.code === 'gate-too-narrow');

@@ -1,0 +1,86 @@
+import type { GatePlace } from '../../part/contract.js';
+import type { Vec2, Vec3 } from '../../solid/types.js';
+import type { RisingPath } from './clearance.js';
+import { footHeights, neckLength, roofAngle } from './sprue.js';
+
+/** A gate with the runner that brings it metal. */
+export interface RunnerGate {
+  readonly place: GatePlace;
+  readonly innerDiameter: number;
+  readonly outerDiameter: number;
+  /** Of the runner, mm. */
+  readonly diameter: number;
+}
+
+/** Least lean of a runner above the horizontal: a little steeper than the 45° that prints without support. */
+export const runnerLean = roofAngle;
+
+/** Upright piece between the part's highest point and where a runner may lean, mm. */
+const stub = 2;
+
+/**
+ * Half of a leaning runner's length along its lean at any level, mm: a round one of radius r leaning by φ is an ellipse
+ * there, r/sin φ along and r across. One value for all runners of a diameter: at the least lean.
+ */
+export const halfAlong = (diameter: number): number => diameter / 2 / Math.sin(runnerLean);
+
+/** How far the middle moves over the turn from round to ellipse, whose back stays where the round's was, mm. */
+const turnShift = (diameter: number): number => halfAlong(diameter) - diameter / 2;
+
+/** Height of that turn as a share of the diameter: its front then leans no lower than the runner. */
+const turnShare = 0.4;
+
+/** z at which a gate's runner is upright and round for the last time. */
+export const leanFrom = (gate: RunnerGate, partTop: number): number => {
+  const foot = footHeights(gate.innerDiameter, gate.outerDiameter, gate.diameter);
+  return Math.max(gate.place.at[2] + foot.top + neckLength, partTop + stub);
+};
+
+const leanStart = (gate: RunnerGate, partTop: number): number =>
+  leanFrom(gate, partTop) + turnShare * gate.diameter;
+
+/** Middle in plan of the smallest circle round the places: where the sprue's foot makes the runners shortest. */
+export const middleOf = (places: readonly GatePlace[]): Vec2 => {
+  const points = places.map(({ at }): Vec2 => [at[0], at[1]]);
+  const pairs = points.flatMap((p, i) => points.slice(i).map((q) => middle(p, q)));
+  const triples = points.flatMap((p, i) =>
+    points.slice(i + 1).flatMap((q, j) => points.slice(i + j + 2).flatMap((r) => circumcentre(p, q, r))),
+  );
+  const reach = ([x, y]: Vec2): number => Math.max(...points.map((p) => Math.hypot(p[0] - x, p[1] - y)));
+  // The circle is that of two of the points or of three (Elzinga and Hearn, 1972): few enough to try them all.
+  return [...pairs, ...triples].reduce((a, b) => (reach(b) < reach(a) - 1e-9 ? b : a));
+};
+
+const middle = (p: Vec2, q: Vec2): Vec2 => [(p[0] + q[0]) / 2, (p[1] + q[1]) / 2];
+
+const circumcentre = (p: Vec2, q: Vec2, r: Vec2): readonly Vec2[] => {
+  const [ax, ay, bx, by] = [q[0] - p[0], q[1] - p[1], r[0] - p[0], r[1] - p[1]];
+  const twice = 2 * (ax * by - ay * bx);
+  if (Math.abs(twice) < 1e-9) return [];
+  const [a, b] = [ax * ax + ay * ay, bx * bx + by * by];
+  return [[p[0] + (by * a - ay * b) / twice, p[1] + (ax * b - bx * a) / twice]];
+};
+
+/** Where the runners meet: over the middle, high enough that none leans lower than it may. */
+export const junctionOf = (gates: readonly RunnerGate[], partTop: number): Vec3 => {
+  const [x, y] = middleOf(gates.map((g) => g.place));
+  const heights = gates.map((gate) => {
+    const out = Math.hypot(gate.place.at[0] - x, gate.place.at[1] - y) - turnShift(gate.diameter);
+    return leanStart(gate, partTop) + Math.max(gate.diameter / 2, out * Math.tan(runnerLean));
+  });
+  return [x, y, Math.max(...heights)];
+};
+
+/** Centre line: up from the gate, through the turn, then straight to the junction. */
+export const runnerPath = (gate: RunnerGate, junction: Vec3, partTop: number): RisingPath => {
+  const [x, y, z] = gate.place.at;
+  const [dx, dy] = [junction[0] - x, junction[1] - y];
+  const out = Math.hypot(dx, dy);
+  const share = out === 0 ? 0 : Math.min(1, turnShift(gate.diameter) / out);
+  return [
+    [x, y, z],
+    [x, y, leanFrom(gate, partTop)],
+    [x + share * dx, y + share * dy, leanStart(gate, partTop)],
+    junction,
+  ];
+};

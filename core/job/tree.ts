@@ -1,0 +1,28 @@
+import { defaultGatingSettings, placeTree, type TreePlace } from '../foundry/gating/index.js';
+import type { GatePlace } from '../part/contract.js';
+import { joinMeshes, placeMesh } from '../plate/place.js';
+import type { Mesh, Vec2 } from '../solid/types.js';
+import type { JobPart } from './job.js';
+
+/** Where the patterns of one mould stand. */
+export function treeOf(
+  { patternsPerTree = 1 }: JobPart,
+  { positions }: Mesh,
+  gate: GatePlace | undefined,
+): readonly TreePlace[] {
+  const outline: Vec2[] = [];
+  for (let i = 0; i < positions.length; i += 3)
+    outline.push([positions[i] as number, positions[i + 1] as number]);
+  const [x, y] = gate?.at ?? [0, 0];
+  return placeTree(outline, [x, y], patternsPerTree, defaultGatingSettings.patternGap);
+}
+
+/** The patterns of one mould as one mesh; they stand apart. */
+export const treeMesh = (pattern: Mesh, tree: readonly TreePlace[]): Mesh =>
+  tree.length === 1
+    ? pattern
+    : joinMeshes(tree.map(({ turn, x, y }) => placeMesh(pattern, { turn, x, y, z: 0 })));
+
+/** Moulds that give at least `quantity` castings. */
+export const mouldsFor = ({ quantity, patternsPerTree = 1 }: JobPart): number =>
+  Math.ceil(quantity / patternsPerTree);
