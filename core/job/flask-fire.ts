@@ -33,7 +33,7 @@ export function fireFlasks(
       name: p.name,
       diameter: p.flask.insideDiameter,
       height: p.flask.insideHeight,
-      quantity: p.quantity,
+      quantity: p.moulds,
       castingTemperature: pour.find((x) => x.alloy === p.alloy)?.flaskTemperature ?? hottest,
     })),
   });

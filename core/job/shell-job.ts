@@ -78,7 +78,7 @@ export function fireShells(
       diameter: p.shell.diameter,
       height: p.shell.size[2],
       mouldVolume: p.shell.volume,
-      quantity: p.quantity,
+      quantity: p.moulds,
       castingTemperature: leaves(pour.find((x) => x.alloy === p.alloy)),
     })),
   });

@@ -15,7 +15,13 @@ const heading = (label: string): string => label.padEnd(12);
 const entry = (label: string, text: string): string => wrap(text, heading(label), ' '.repeat(12));
 
 function partsTable(parts: readonly PartSummary[], f: Format): string[] {
-  const head = ['part', 'off', 'alloy', `size, ${f.lengthUnit}`, 'to melt, each'];
+  const head = [
+    'part',
+    'off',
+    'alloy',
+    `size, ${f.lengthUnit}`,
+    parts.some((p) => p.patternsPerTree > 1) ? 'to melt, a mould' : 'to melt, each',
+  ];
   const rows = parts.map((p) => [
     plain(p.name),
     String(p.quantity),
@@ -25,7 +31,7 @@ function partsTable(parts: readonly PartSummary[], f: Format): string[] {
   ]);
   const widest = (c: number, most: number): number =>
     Math.min(most, Math.max(...[head, ...rows].map((r) => [...r[c]!].length)));
-  const others = [widest(1, 5), widest(2, 16), widest(3, 22), widest(4, 14)];
+  const others = [widest(1, 5), widest(2, 16), widest(3, 22), widest(4, 16)];
   const widths = [widest(0, width - 2 - others.reduce((a, b) => a + 2 + b, 0)), ...others];
   const alignRight = [false, true, false, true, true];
   return [head, ...rows].map((r) => {
@@ -83,7 +89,7 @@ export function formatConsole(job: Summary, view: View): string {
   const summary = forReader(job, view);
   const f = createFormat(view, noBreak);
   const groups = collectFindings(summary);
-  const castings = summary.parts.reduce((n, p) => n + p.quantity, 0);
+  const moulds = summary.parts.reduce((n, p) => n + p.moulds, 0);
   const pourOf = (alloy: string): string => {
     const plan = summary.pour.find((p) => p.alloy === alloy);
     return plan === undefined ? '' : `, pour at ${f.temperature(plan.metalTemperature)}`;
@@ -109,8 +115,8 @@ export function formatConsole(job: Summary, view: View): string {
     entry(
       'Investment',
       summary.coating
-        ? `${f.mass(summary.coating.slurry)} slurry, ${f.mass(summary.coating.stucco)} stucco for ${castings} ${castings === 1 ? 'shell' : 'shells'} of ${coatCounts(summary)} coats and seal; ${f.duration(summary.coating.total)} to coat and dry`
-        : `${f.weighed(summary.investment.weigh.powder, summary.investment.weigh.step)} powder, ${f.weighed(summary.investment.weigh.water, summary.investment.weigh.step)} water for ${castings} ${castings === 1 ? 'flask' : 'flasks'}; working time ${f.duration(summary.investment.workingTime)}`,
+        ? `${f.mass(summary.coating.slurry)} slurry, ${f.mass(summary.coating.stucco)} stucco for ${moulds} ${moulds === 1 ? 'shell' : 'shells'} of ${coatCounts(summary)} coats and seal; ${f.duration(summary.coating.total)} to coat and dry`
+        : `${f.weighed(summary.investment.weigh.powder, summary.investment.weigh.step)} powder, ${f.weighed(summary.investment.weigh.water, summary.investment.weigh.step)} water for ${moulds} ${moulds === 1 ? 'flask' : 'flasks'}; working time ${f.duration(summary.investment.workingTime)}`,
     ),
     entry(
       'Burnout',

@@ -142,7 +142,7 @@ export function ventGating(
 function planWith(input: GatingInput, places: readonly VentPlace[]) {
   let kept = places;
   for (;;) {
-    const gating = planGating({ ...input, vents: [...input.vents, ...kept] });
+    const gating = planGating({ ...input, furtherVents: kept });
     const got = kept.filter((p) => gating.vents.some((v) => v.name === p.name));
     if (got.length === kept.length || !isBuildable(gating)) return { gating, places: kept };
     kept = got;

@@ -5,8 +5,24 @@ import type { RisingPath } from './clearance.js';
 import type { Cup } from './cup.js';
 import { type GateDesign, gateRoom, modulusDiameterOf, sizeGate, up } from './gate-size.js';
 import type { GatingInput, GatingSettings } from './input.js';
-import { halfAlong, junctionOf, type RunnerGate, runnerLean, runnerPath } from './runners.js';
-import { flareAngle, footHeights, neckLength, type SprueShape, sprueOutline, sprueVolume } from './sprue.js';
+import {
+  halfAlong,
+  junctionDiameter,
+  junctionOf,
+  mouthDepth,
+  type RunnerGate,
+  runnerLean,
+  runnerPath,
+} from './runners.js';
+import {
+  flareAngle,
+  footHeights,
+  neckLength,
+  type SprueShape,
+  sprueMouth,
+  sprueOutline,
+  sprueVolume,
+} from './sprue.js';
 import { sizeSprue } from './sprue-size.js';
 import { sizeVents, type VentRoom, ventFootRoom, ventLean, ventNeedsTop } from './vents.js';
 
@@ -89,26 +105,28 @@ export const designAt = (frame: Frame, top: number): Design => {
   const gates = places.map((place) => sizeGate(place, settings, needs));
   const [first] = gates as [GateDesign, ...GateDesign[]];
   const single = gates.length === 1;
-  const base = single ? first.place.at : junctionOf(gates.map(asRunner), casting.top);
-  const runners = single ? [] : gates.map((g) => runnerPath(asRunner(g), base, casting.top));
-  const widestRunner = Math.max(...gates.map((g) => g.diameter));
+  const bars = gates.map(asRunner);
+  const junction = single ? first.place.at : junctionOf(bars, casting.top);
+  const base: Vec3 = single ? junction : [junction[0], junction[1], junction[2] - mouthDepth(bars)];
+  const runners = single ? [] : bars.map((bar) => runnerPath(bar, junction, casting.top));
   // While the cup's level is being settled the junction may lie over it.
-  const sprueHeight = Math.max(top - base[2], 1);
+  const overJunction = Math.max(top - junction[2], 1);
   const bottomDiameter = single
     ? first.diameter
-    : Math.max(circleDiameter(up * chokeUnder(sprueHeight)), overRunner * widestRunner);
+    : Math.max(
+        circleDiameter(up * chokeUnder(overJunction)),
+        overRunner * Math.max(...gates.map((g) => g.diameter)),
+      );
   const throughGates = gates.reduce((sum, g) => sum + g.flow, 0);
+  const throat = circleArea(Math.min(bottomDiameter, junctionDiameter(bars)));
   const flow = single
     ? throughGates
-    : Math.min(
-        throughGates,
-        flowThrough(circleArea(bottomDiameter), settings.dischargeCoefficient, sprueHeight),
-      );
+    : Math.min(throughGates, flowThrough(throat, settings.dischargeCoefficient, overJunction));
   const feedDemand = Math.max(0, metal.freezingContraction) * casting.volume;
   const { cup, shape } = sizeSprue({
-    height: sprueHeight,
+    height: Math.max(top - base[2], 1),
     gateInner: single ? first.inner : 0,
-    gateOuter: single ? first.outer : widestRunner,
+    gateOuter: single ? first.outer : sprueMouth(Math.min(...gates.map((g) => g.diameter))),
     bottomDiameter,
     // Where the part stands higher than the gate the sprue must not widen beyond its place.
     widest: isRecessed(frame)

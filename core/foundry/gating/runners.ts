@@ -1,7 +1,7 @@
 import type { GatePlace } from '../../part/contract.js';
 import type { Vec2, Vec3 } from '../../solid/types.js';
 import type { RisingPath } from './clearance.js';
-import { footHeights, neckLength, roofAngle } from './sprue.js';
+import { footHeights, neckLength, roofAngle, sprueMouth } from './sprue.js';
 
 /** A gate with the runner that brings it metal. */
 export interface RunnerGate {
@@ -60,6 +60,25 @@ const circumcentre = (p: Vec2, q: Vec2, r: Vec2): readonly Vec2[] => {
   const [a, b] = [ax * ax + ay * ay, bx * bx + by * by];
   return [[p[0] + (by * a - ay * b) / twice, p[1] + (ax * b - bx * a) / twice]];
 };
+
+/** How far the thinnest runner's middle is from the sprue's axis where the sprue begins, as a share of `halfAlong`. */
+const mouthOffset = 0.75;
+
+const thinnest = (gates: readonly RunnerGate[]): number => Math.min(...gates.map((g) => g.diameter));
+
+/** How far under the junction the sprue begins, its mouth still inside the runners, mm. */
+export const mouthDepth = (gates: readonly RunnerGate[]): number =>
+  mouthOffset * halfAlong(thinnest(gates)) * Math.tan(runnerLean);
+
+/**
+ * Diameter of the metal's way at the junction, where the runners have become one and the sprue, which widens as they
+ * lean, has not reached its full width, mm.
+ */
+export const junctionDiameter = (gates: readonly RunnerGate[]): number =>
+  Math.max(
+    sprueMouth(thinnest(gates)) + 2 * mouthOffset * halfAlong(thinnest(gates)),
+    ...gates.map((g) => g.diameter),
+  );
 
 /** Where the runners meet: over the middle, high enough that none leans lower than it may. */
 export const junctionOf = (gates: readonly RunnerGate[], partTop: number): Vec3 => {

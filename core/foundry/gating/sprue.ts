@@ -24,7 +24,7 @@ export const neckLength = 4;
 
 /**
  * A round sprue with foot and cup, heights in mm above the part's surface at the gate, or above the place where runners
- * meet: there `gateOuter` is the runners' diameter, and the sprue may be wider.
+ * meet: there `gateOuter` is its own narrow mouth between them.
  */
 export interface SprueShape {
   readonly gateInner: number;
@@ -37,10 +37,13 @@ export interface SprueShape {
   readonly cupDepth: number;
 }
 
+/** Diameter at which the sprue begins between runners of which the thinnest has `diameter`, mm: all inside them. */
+export const sprueMouth = (diameter: number): number => diameter / 2;
+
 export const sprueShape = ({ gates, ...plan }: GatingPlan): SprueShape => ({
   gateInner: gates[0]?.runner ? 0 : (gates[0]?.innerDiameter ?? 0),
   gateOuter: gates[0]?.runner
-    ? Math.max(...gates.map((g) => g.runner?.diameter ?? 0))
+    ? sprueMouth(Math.min(...gates.map((g) => g.runner?.diameter ?? 0)))
     : (gates[0]?.outerDiameter ?? 0),
   bottomDiameter: plan.sprue.bottomDiameter,
   topDiameter: plan.sprue.topDiameter,
@@ -62,7 +65,10 @@ export const footHeights = (
   gateOuter: number,
   bottomDiameter: number,
 ): { readonly cylinder: number; readonly top: number } => {
-  const flare = (Math.abs(gateOuter - bottomDiameter) / 2) * Math.tan(flareAngle);
+  // Over runners it widens instead, as they lean.
+  if (gateOuter < bottomDiameter)
+    return { cylinder: 0, top: ((bottomDiameter - gateOuter) / 2) * Math.tan(roofAngle) };
+  const flare = ((gateOuter - bottomDiameter) / 2) * Math.tan(flareAngle);
   const cylinder = Math.max(0, roofHeight(gateInner) - flare);
   return { cylinder, top: cylinder + flare };
 };

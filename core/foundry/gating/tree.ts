@@ -1,6 +1,7 @@
 import type { GatePlace, VentPlace } from '../../part/contract.js';
 import type { Vec2, Vec3 } from '../../solid/types.js';
 import type { GatingCasting } from './input.js';
+import { runnerLean } from './runners.js';
 
 /** Where one of the patterns of a tree stands: turned about Z, then moved. Radians, mm. */
 export interface TreePlace {
@@ -15,12 +16,15 @@ export const mostOnTree = 8;
 /** One pattern, as it is. */
 export const alone: readonly TreePlace[] = [{ turn: 0, x: 0, y: 0 }];
 
+/** What a mould is high without runners: a small pattern, its sprue and cup, mm. Common practice, no source. */
+const leastRise = 80;
+
 /** Ways tried to turn a pattern towards the sprue. */
 const turnsTried = 36;
 
 /**
  * Copies of a pattern round one sprue at the origin, each in its own equal sector and `gap` mm from the next, turned so
- * that the circle round them all is small and, nearly as small, their gates near the middle.
+ * that the mould they make is small: the circle round them, and the height of the runners to their gates.
  * @param outline points in plan whose hull holds the pattern, mm
  * @param gate where the metal enters it, mm
  */
@@ -45,10 +49,10 @@ export function placeTree(
     const [gx, gy] = turnPoint(gate, turn);
     return { turn, x, y, reach, gate: Math.hypot(gx + x, gy + y) };
   });
-  const least = Math.min(...tries.map((t) => t.reach));
-  const best = tries
-    .filter((t) => t.reach <= 1.05 * least)
-    .reduce((a, b) => (b.gate < a.gate - 1e-9 ? b : a));
+  // The mould's size: as wide as its patterns reach, as high as the runners to their gates rise.
+  const size = (t: (typeof tries)[number]): number =>
+    t.reach ** 2 * (leastRise + t.gate * Math.tan(runnerLean));
+  const best = tries.reduce((a, b) => (size(b) < size(a) * (1 - 1e-9) ? b : a));
   return Array.from({ length: copies }, (_, i) => {
     const round = 2 * half * i;
     const [x, y] = turnPoint([best.x, best.y], round);

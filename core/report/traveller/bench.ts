@@ -4,12 +4,11 @@ import { isInFlask, isInShell, type PartSummary } from '../../job/summary.js';
 import { formatNumber } from '../../units/index.js';
 import { type Html, html } from '../html.js';
 import { dipTime } from './coats.js';
-import { alloyTitle, type Context, capital, own, plural } from './context.js';
+import { alloyTitle, type Context, capital, mouldTimes, own, plural } from './context.js';
 import { metalsOnBench } from './metal-mix.js';
 import { backAgain, type PourRun, pourRuns, runName } from './pour-runs.js';
 
-const by = (p: PartSummary): Html =>
-  html`${own(p.name)}${p.quantity > 1 && html` <span class="times">×\u00A0${p.quantity}</span>`}`;
+const by = (p: PartSummary): Html => html`${own(p.name)} <span class="times">${mouldTimes(p)}</span>`;
 
 const sheet = (title: string, lead: string, body: Html): Html =>
   html`<section class="bench"><h2>${title}</h2><p>${lead}</p>${body}</section>`;

@@ -4,7 +4,7 @@ import { formatNumber, gramsPer, millimetresPerInch } from '../../units/index.js
 import { decimals } from '../format.js';
 import { type Html, html } from '../html.js';
 import { basisEntries, basisList } from './basis.js';
-import { type Context, capital, partHead, pieces } from './context.js';
+import { type Context, capital, moulds, partHead } from './context.js';
 import { stepFindings } from './findings.js';
 import { bodyRows } from './rows.js';
 import { checklist, renderStep } from './step.js';
@@ -77,7 +77,7 @@ ${bodyRows(
 <td class="n">${f.mass(k.slurry)}</td><td class="n">${f.mass(k.stucco)}</td><td class="n">${f.mass(k.lift.solid)}</td><td class="n">${f.mass(k.lift.hollow)}</td></tr>`,
   ),
 )}
-<tbody><tr class="total"><td colspan="4">${pieces(s.parts) === 1 ? 'The shell' : `All ${pieces(s.parts)} shells`}</td><td class="n">${f.mass(v.slurry)}</td><td class="n">${f.mass(v.stucco)}</td><td colspan="2"></td></tr></tbody>
+<tbody><tr class="total"><td colspan="4">${moulds(s.parts) === 1 ? 'The shell' : `All ${moulds(s.parts)} shells`}</td><td class="n">${f.mass(v.slurry)}</td><td class="n">${f.mass(v.stucco)}</td><td colspan="2"></td></tr></tbody>
 </table>
 <p class="small">Slurry and stucco hold ${f.percent(v.wasteFraction, 1)} for what drains and falls off for good. A kilogram of slurry: ${f.mass(v.recipe.flour)} flour and ${f.mass(v.recipe.sol)} sol; it weighs ${density}. The tank that covers the largest pattern, ${f.rough(v.tank.diameter)} across and ${f.rough(v.tank.depth)} deep, still wants ${f.massDual(v.tank.slurry)} in it at the last coat.</p>
 <h3>What the shell weighs and bears</h3>

@@ -34,9 +34,16 @@ export const symbol = (text: string): Html => {
 /** What the job's moulds are. */
 export const mouldOf = ({ coating }: Summary): 'flask' | 'shell' => (coating ? 'shell' : 'flask');
 
-/** Castings in the whole job; each has a mould of its own. */
+/** Castings in the whole job. */
 export const pieces = (parts: readonly PartSummary[]): number =>
   parts.reduce((sum, p) => sum + p.quantity, 0);
+
+/** Moulds in the whole job: one for each casting, or for each tree of them. */
+export const moulds = (parts: readonly PartSummary[]): number => parts.reduce((sum, p) => sum + p.moulds, 0);
+
+/** `× 6`, or `× 2 of 3`: moulds of so many patterns each; nothing for one of one. */
+export const mouldTimes = ({ moulds: count, patternsPerTree: each }: PartSummary): string =>
+  each > 1 ? `×\u00A0${count} of\u00A0${each}` : count > 1 ? `×\u00A0${count}` : '';
 
 export const sum = (values: readonly number[]): number => values.reduce((a, b) => a + b, 0);
 
@@ -48,4 +55,4 @@ export const plural = (n: number, one: string, many = `${one}s`): string => `${n
 
 /** A part's name as a row heading, with how many of it. */
 export const partHead = (p: PartSummary): Html =>
-  html`<th scope="row" class="part">${own(p.name)}${p.quantity > 1 && html` <span class="times">× ${p.quantity}</span>`}</th>`;
+  html`<th scope="row" class="part">${own(p.name)}${p.quantity > 1 && html` <span class="times">× ${p.quantity}${p.patternsPerTree > 1 && `, ${p.patternsPerTree} on a tree`}</span>`}</th>`;

@@ -2,7 +2,7 @@ import type { ChargePlan } from '../../foundry/plans.js';
 import { decimals } from '../format.js';
 import { type Html, html } from '../html.js';
 import { basisEntries, basisList } from './basis.js';
-import { type Context, own, plural, sum } from './context.js';
+import { type Context, mouldTimes, own, plural, sum } from './context.js';
 import { metalMix } from './metal-mix.js';
 import { bodyRows } from './rows.js';
 import { checklist, renderStep } from './step.js';
@@ -50,7 +50,7 @@ export function meltStep(ctx: Context, number: number): Html {
   const fills = (alloy: string): Html =>
     html`${s.parts
       .filter((p) => p.alloy === alloy)
-      .map((p, i) => html`${i > 0 && ', '}${own(p.name)}${p.quantity > 1 && ` × ${p.quantity}`}`)}`;
+      .map((p, i) => html`${i > 0 && ', '}${own(p.name)} ${mouldTimes(p)}`)}`;
   return renderStep(ctx, {
     number,
     id: 'melt',

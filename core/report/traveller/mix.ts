@@ -4,7 +4,7 @@ import { formatNumber, gramsPer, millimetresPerInch } from '../../units/index.js
 import { decimals } from '../format.js';
 import { type Html, html } from '../html.js';
 import { basisEntries, basisList } from './basis.js';
-import { type Context, capital, partHead, pieces } from './context.js';
+import { type Context, capital, moulds, partHead } from './context.js';
 import { stepFindings } from './findings.js';
 import { bodyRows } from './rows.js';
 import { checklist, renderStep } from './step.js';
@@ -55,7 +55,7 @@ ${checklist([
 <table class="list by-part">
 <thead><tr><th>pattern</th><th>flask</th><th class="n">slurry</th><th class="n strong">powder, a flask</th><th class="n strong">water, a flask</th><th class="n">powder weighed</th><th class="n">water weighed</th></tr></thead>
 ${bodyRows(parts.map((p) => flaskRow(ctx, p)))}
-<tbody><tr class="total"><td colspan="3">${pieces(s.parts) === 1 ? 'The flask' : `All ${pieces(s.parts)} flasks`}</td><td class="n strong">${f.weighed(v.weigh.powder, v.weigh.step)}</td><td class="n strong">${f.weighed(v.weigh.water, v.weigh.step)}</td><td colspan="2"></td></tr></tbody>
+<tbody><tr class="total"><td colspan="3">${moulds(s.parts) === 1 ? 'The flask' : `All ${moulds(s.parts)} flasks`}</td><td class="n strong">${f.weighed(v.weigh.powder, v.weigh.step)}</td><td class="n strong">${f.weighed(v.weigh.water, v.weigh.step)}</td><td colspan="2"></td></tr></tbody>
 </table>
 <p class="small">Powder and water hold ${f.percent(v.wasteFraction, 1)} for waste. In all: powder ${f.weighedDual(v.weigh.powder, v.weigh.step)}, water ${f.weighedDual(v.weigh.water, v.weigh.step)}. Slurry weighs ${f.view.lengthUnit === 'mm' ? `${decimals(v.slurryDensity * 1000, 2)} g/cm³` : `${decimals((v.slurryDensity * millimetresPerInch ** 3) / gramsPer.oz, 3)} oz/in³`}.</p>
 <p class="small">${decimals(v.bags, 2)} bags of ${f.massDual(v.bag)}. ${

@@ -3,7 +3,7 @@ import type { PartSummary } from '../../job/summary.js';
 import { type Html, html } from '../html.js';
 import { about } from './about.js';
 import { basisList } from './basis.js';
-import { alloyTitle, type Context, capital, mouldOf, own, pieces, plural, sum } from './context.js';
+import { alloyTitle, type Context, capital, mouldOf, moulds, own, pieces, plural, sum } from './context.js';
 import { findingsBox, notesBox } from './findings.js';
 
 const fact = (label: string, value: Html | string): Html =>
@@ -11,11 +11,11 @@ const fact = (label: string, value: Html | string): Html =>
 
 /** The job at a glance: what there is to print, mix, fire, melt and pour. */
 function keyNumbers({ summary: s, f }: Context): Html {
-  const flasks = pieces(s.parts);
+  const [castings, count] = [pieces(s.parts), moulds(s.parts)];
   return html`<dl class="keys">
-${fact('makes', plural(flasks, 'casting'))}
+${fact('makes', plural(castings, 'casting'))}
 ${fact('plates to print', html`${s.plates.length}, ${f.mass(sum(s.plates.map((p) => p.plastic)))} plastic`)}
-${fact(`${mouldOf(s)}s`, html`${flasks}, one a casting`)}
+${fact(`${mouldOf(s)}s`, html`${count}, ${count === castings ? 'one a casting' : 'some with several castings on a tree'}`)}
 ${fact('burnout', f.duration(s.burnout.total))}
 ${
   s.coating
@@ -38,7 +38,7 @@ function partCard(ctx: Context, p: PartSummary): Html {
     picture === undefined
       ? html`<span class="light">no picture</span>`
       : html`<img src="${picture}" alt="The gated pattern of ${p.name}"/>`
-  }<div class="quantity">${p.quantity} off</div></div>
+  }<div class="quantity">${p.quantity} off${p.patternsPerTree > 1 && html`<span class="method">${plural(p.moulds, 'tree')} of ${p.patternsPerTree}</span>`}</div></div>
 <div class="facts">
 <h3>${own(p.name)}</h3>
 <p class="light">${own(p.title)}</p>

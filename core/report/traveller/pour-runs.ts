@@ -41,7 +41,7 @@ export function pourRuns({ parts, charge }: Summary, plan: PourPlan): readonly P
     return plan.order.map((name) => ({
       name,
       part: partOf(name),
-      copies: [1, partOf(name)?.quantity ?? 1],
+      copies: [1, partOf(name)?.moulds ?? 1],
       reheated: false,
     }));
   return heats.flatMap((h, heat) =>
@@ -63,7 +63,7 @@ export function pourRuns({ parts, charge }: Summary, plan: PourPlan): readonly P
 
 /** `strand-pinion no. 1 to 2`, `strand-pinion × 3` for all of them, the name alone where there is one. */
 export function runName({ name, part, copies: [first, last] }: PourRun): Html {
-  const of = part?.quantity ?? 1;
+  const of = part?.moulds ?? 1;
   const times =
     of === 1
       ? ''
