@@ -55,13 +55,23 @@ const limit = (value: string, bound: string, ok: boolean, fault: string): Html =
   html`<td class="n">${value}<span class="method">${bound}${!ok && `, ${fault}`}</span></td>`;
 
 const checksRow = (p: PartSummary, f: Format): Html => {
-  if (isRefused(p)) return refusedRow(p, 5);
+  if (isRefused(p)) return refusedRow(p, 6);
   const { entry, fill } = p.gating;
   return html`<tr>${partHead(p)}
 <td class="n">${f.duration(fill.pourTime)}</td>
 ${limit(f.speed(entry.velocity), `at most ${f.speed(entry.velocityLimit)}`, within(entry.velocity, entry.velocityLimit), 'over')}
 ${limit(decimals(fill.modulusRatio, 2), `at least ${decimals(fill.modulusRatioLimit, 2)}`, within(fill.modulusRatioLimit, fill.modulusRatio), 'short')}
 ${limit(f.volume(fill.feedSupply), `asked for ${f.volume(fill.feedDemand)}`, within(fill.feedDemand, fill.feedSupply), 'short')}
+${
+  fill.reach === undefined
+    ? html`<td class="n">near</td>`
+    : limit(
+        f.rough(fill.reach),
+        `at most ${f.rough(fill.reachLimit)}`,
+        within(fill.reach, fill.reachLimit),
+        'far',
+      )
+}
 ${limit(f.area(fill.ventArea), `at least ${f.area(fill.ventAreaLimit)}`, within(fill.ventAreaLimit, fill.ventArea), 'short')}
 </tr>`;
 };
@@ -133,7 +143,7 @@ ${stepFindings(s.parts.map((p) => ({ where: p.name, findings: p.gating.findings 
 ${bodyRows(s.parts.map((p) => sizesRow(p, f)))}</table>
 <table class="list by-part">
 <caption>How it should fill and feed</caption>
-<thead><tr><th>pattern</th><th class="n">pour time</th><th class="n">velocity in the gate</th><th class="n">modulus, sprue ÷ casting</th><th class="n">feed metal in sprue and cup</th><th class="n">vent area</th></tr></thead>
+<thead><tr><th>pattern</th><th class="n">pour time</th><th class="n">velocity in the gate</th><th class="n">modulus, sprue ÷ casting</th><th class="n">feed metal in sprue and cup</th><th class="n">farthest it feeds</th><th class="n">vent area</th></tr></thead>
 ${bodyRows(s.parts.map((p) => checksRow(p, f)))}</table>
 ${airTable(s.parts, f)}
 ${basisList(s.parts.flatMap((p) => basisEntries({ ...p.gating.bases, ...p.air?.bases }, p.name)))}`,

@@ -1,0 +1,77 @@
+/** Several patterns on one tree, through the whole job: what one mould holds, and what of it falls on a casting. */
+import { beforeAll, describe, expect, test } from 'vitest';
+import { plate } from '../../../cli/api.js';
+import type { JobResult } from '../../../core/job/make-job.js';
+import { inspectMesh } from '../../../core/solid/inspect.js';
+
+const job = (extra: string): string => `job: cleats
+alloy: silicon-bronze
+prices: { currency: EUR, metalPerKg: 10, investmentPerKg: 2, plasticPerKg: 20, consumablesPerMould: 3 }
+parts:
+  - name: cleat
+    part: horn-cleat
+    preset: dinghy
+    quantity: 5
+${extra}`;
+
+const make = async (extra: string): Promise<JobResult> => {
+  const result = await plate(job(extra));
+  if ('refused' in result) throw new Error(JSON.stringify(result.refused));
+  return result;
+};
+
+let single: JobResult;
+let tree: JobResult;
+beforeAll(async () => {
+  single = await make('');
+  tree = await make('    patternsPerTree: 2\n');
+});
+
+describe('five cleats, two on a tree', () => {
+  test('make three moulds: on the plates, in the flasks, of the melt', () => {
+    const [part] = tree.summary.parts;
+    expect(part).toMatchObject({ quantity: 5, patternsPerTree: 2, moulds: 3 });
+    expect(tree.summary.plates.flatMap((p) => p.placements).length).toBe(3);
+    const poured = tree.summary.charge[0]!.melt!.heats.flatMap((h) => h.moulds);
+    expect(poured.length).toBe(3);
+    expect(tree.summary.charge[0]!.inMoulds).toBeCloseTo(3 * part!.mass.charge, 6);
+    const consumables = tree.summary.cost!.lines.find((l) => l.item === 'consumables');
+    expect(consumables).toMatchObject({ quantity: expect.closeTo(3, 9), amount: expect.closeTo(9, 9) });
+  });
+
+  test('one mould’s metal is two castings and the gating; the part itself does not change', () => {
+    const [alone, two] = [single.summary.parts[0]!, tree.summary.parts[0]!];
+    expect(two.mass.casting).toBe(alone.mass.casting);
+    expect(two.mass.charge).toBeCloseTo(2 * two.mass.casting + two.mass.gating, 6);
+    expect(two.dimensions).toEqual(alone.dimensions);
+    expect(tree.parts.get('cleat')!.meshes.pattern).toEqual(single.parts.get('cleat')!.meshes.pattern);
+  });
+
+  test('the gated tree is one sound piece, larger than two patterns by its gating alone', () => {
+    const { meshes, gatingMesh } = tree.parts.get('cleat')!;
+    const gated = inspectMesh(meshes.gated);
+    expect(gated).toMatchObject({ components: 1, selfIntersections: 0, closed: true });
+    const both = 2 * inspectMesh(meshes.pattern).volume;
+    expect(gated.volume).toBeGreaterThan(both);
+    // The roots sunk into the patterns count once.
+    expect(gated.volume).toBeLessThan(both + inspectMesh(gatingMesh).volume);
+    expect(gated.volume).toBeGreaterThan(both + 0.97 * inspectMesh(gatingMesh).volume);
+  });
+
+  test('what the parts cost adds up to the whole', () => {
+    for (const { summary } of [single, tree]) {
+      const { parts, total } = summary.cost!;
+      expect(parts.reduce((sum, p) => sum + p.all, 0)).toBeCloseTo(total, 6);
+    }
+  });
+});
+
+test('gates asked for are made, or refused with how many there are', async () => {
+  const two = await make('    gates: 1\n');
+  expect(two.summary.parts[0]!.gating.gates.length).toBe(1);
+  const three = await make('    gates: 3\n');
+  expect(three.summary.parts[0]!.gating.gates.map((g) => g.runner !== undefined)).toEqual([true, true, true]);
+  await expect(make('    gates: 4\n')).rejects.toThrow(/too-many-gates/);
+  await expect(make('    gates: 7\n')).rejects.toThrow(/gates.*1 to 4/s);
+  await expect(make('    patternsPerTree: 0\n')).rejects.toThrow(/patternsPerTree.*1 to 8/s);
+});
