@@ -78,7 +78,7 @@ function readPart(
     ...piece,
     part: definition.name,
     quantity: own.quantity,
-    patternsPerTree: own.patternsPerTree,
+    ...(own.patternsPerTree === 1 ? {} : { patternsPerTree: own.patternsPerTree }),
     ...(own.gates === undefined ? {} : { gates: own.gates }),
     alloy,
     ...(growth === undefined ? {} : { growth }),
