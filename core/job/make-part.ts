@@ -181,7 +181,7 @@ function buildStates(
         mass: castingMass,
         thinnestModulus,
       },
-      metal: gatingMetal(alloy),
+      metal: gatingMetal(alloy, findInvestment(job.investment) as Investment),
       tree,
       heightLimit: mouldHeightLimit(job),
       ...(request.gates === undefined ? {} : { settings: { gates: request.gates } }),

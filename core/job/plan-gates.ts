@@ -1,6 +1,7 @@
 import { leastFloor } from '../foundry/flask.js';
 import { flasks as builtInFlasks } from '../foundry/flasks.js';
 import { type GatingInput, isBuildable, moreGatesMayMend, planGating } from '../foundry/gating/index.js';
+import { findInvestment } from '../foundry/investment.js';
 import type { GatingPlan } from '../foundry/plans.js';
 import { measureInnerDistances } from '../solid/inner-distance.js';
 import type { Mesh } from '../solid/types.js';
@@ -25,9 +26,11 @@ export function planGates(
   return { input: measured, plan: planGating(measured) };
 }
 
-/** How high the tallest flask lets pattern and gating stand, mm. */
-export const mouldHeightLimit = ({ flasks }: Job): number =>
-  Math.max(...(flasks?.map((f) => f.height) ?? builtInFlasks.map((f) => f.insideHeight))) - leastFloor;
+/** How high the tallest flask lets pattern and gating stand, mm; a shell has none. */
+export const mouldHeightLimit = ({ flasks, investment }: Job): number =>
+  findInvestment(investment)?.coats
+    ? Number.POSITIVE_INFINITY
+    : Math.max(...(flasks?.map((f) => f.height) ?? builtInFlasks.map((f) => f.insideHeight))) - leastFloor;
 
 /** Distance of the pattern's farthest corner from its gate, mm. */
 function straightReach({ sprue }: GatingPlan, { positions }: Mesh): number {

@@ -2,13 +2,13 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { findAlloy } from '../../core/foundry/alloys/index.js';
 import { clampedPlateStress } from '../../core/foundry/flask-loads.js';
 import { freezingFactor } from '../../core/foundry/gating/freezing.js';
+import { gatingMould } from '../../core/foundry/gating/index.js';
 import { metalContraction, mouldExpansion } from '../../core/foundry/growth-causes.js';
 import { checkInvestment, findInvestment } from '../../core/foundry/investment.js';
 import {
   clampedRectangleStress,
   coatClock,
   coolShell,
-  gatingMould,
   grownArea,
   hoopStress,
   measureShellSurface,

@@ -215,7 +215,7 @@ describe('Facts of the trade (common practice, no source)', () => {
           gates: part.gates,
           vents: ownVents ? part.vents : [],
           casting: { volume, area, mass: volume * 0.0088, top: max[2], bottom: min[2], radius },
-          metal: gatingMetal(bronze),
+          metal: gatingMetal(bronze, gypsum),
         };
         const gated = part.solid.add(buildGating(planGating(input), kernel, 0.02)).mesh();
         // Cup and vents end at one level, open to the air.

@@ -17,7 +17,7 @@ export function pierceAtFeet(
   const t = [...triangles];
   const openFrom = positions.length / 3;
   const feet = [
-    { at: gating.at, radius: gating.gate.outerDiameter / 2 },
+    ...gating.gates.map((g) => ({ at: g.at, radius: g.outerDiameter / 2 })),
     ...gating.vents.map((v) => ({ at: v.path[0] as Vec3, radius: v.diameter / 2 })),
   ];
   for (const { at, radius } of feet) {

@@ -1,9 +1,8 @@
 import type { Alloy } from '../alloys/index.js';
+import type { Investment } from '../investment.js';
 import { freezingFactor } from './freezing.js';
 import type { GatingMetal, MetalFamily } from './input.js';
-
-/** Plaster investment, W/(m K), kg/m³, J/(kg K): order of magnitude, assumed properties. */
-const plaster = { conductivity: 0.35, density: 1100, heat: 840 };
+import { gatingMould } from './mould.js';
 
 const share = (alloy: Alloy, element: 'Zn' | 'Sn' | 'Al'): number => alloy.composition[element]?.nominal ?? 0;
 
@@ -16,24 +15,27 @@ const familyOf = (alloy: Alloy): MetalFamily => {
 };
 
 /**
- * What gating needs to know of an alloy from the table. Chvorinov's B is for a plaster mould at the middle of the
- * alloy's range for thin castings, without superheat: the shorter, safer time.
+ * What gating needs to know of an alloy from the table and of the mould. Chvorinov's B is for the mould at the middle
+ * of the alloy's range for thin castings, without superheat: the shorter, safer time.
  */
-export const gatingMetal = (alloy: Alloy): GatingMetal => ({
-  name: alloy.name,
-  family: familyOf(alloy),
-  liquidDensity: alloy.liquidDensity,
-  freezingContraction: alloy.freezingShrinkage,
-  freezingRange: alloy.liquidus - alloy.solidus,
-  freezingFactor: freezingFactor({
-    density: alloy.liquidDensity * 1e6,
-    latentHeat: alloy.latentHeat * 1000,
-    liquidHeat: alloy.specificHeat.liquid * 1000,
-    superheat: 0,
-    freezingTemperature: alloy.liquidus,
-    mouldTemperature: (alloy.flaskRange.thin[0] + alloy.flaskRange.thin[1]) / 2,
-    mouldConductivity: plaster.conductivity,
-    mouldDensity: plaster.density,
-    mouldHeat: plaster.heat,
-  }),
-});
+export const gatingMetal = (alloy: Alloy, investment: Pick<Investment, 'mould'>): GatingMetal => {
+  const mould = gatingMould(investment);
+  return {
+    name: alloy.name,
+    family: familyOf(alloy),
+    liquidDensity: alloy.liquidDensity,
+    freezingContraction: alloy.freezingShrinkage,
+    freezingRange: alloy.liquidus - alloy.solidus,
+    freezingFactor: freezingFactor({
+      density: alloy.liquidDensity * 1e6,
+      latentHeat: alloy.latentHeat * 1000,
+      liquidHeat: alloy.specificHeat.liquid * 1000,
+      superheat: 0,
+      freezingTemperature: alloy.liquidus,
+      mouldTemperature: (alloy.flaskRange.thin[0] + alloy.flaskRange.thin[1]) / 2,
+      mouldConductivity: mould.conductivity,
+      mouldDensity: mould.density,
+      mouldHeat: mould.heat,
+    }),
+  };
+};

@@ -4,7 +4,6 @@ export * from './check.js';
 export * from './coating.js';
 export * from './coats.js';
 export * from './cooling.js';
-export * from './gating-mould.js';
 export * from './investment.js';
 export * from './plan.js';
 export type * from './plans.js';

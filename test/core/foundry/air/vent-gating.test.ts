@@ -3,10 +3,13 @@ import { findPockets, ventGating } from '../../../../core/foundry/air/index.js';
 import { findAlloy } from '../../../../core/foundry/alloys/index.js';
 import { type GatingInput, gatingMetal, planGating } from '../../../../core/foundry/gating/index.js';
 import { ventBackPressure } from '../../../../core/foundry/gating/vents.js';
+import { findInvestment } from '../../../../core/foundry/investment.js';
 import { noStock } from '../../../../core/part/stock.js';
 import { loadKernel, measureBounds, measureMesh, measurePlanRadius } from '../../../../core/solid/index.js';
 import type { Box, Kernel, Mesh, Vec3 } from '../../../../core/solid/types.js';
 import doubleHelical from '../../../../generators/double-helical-gear.js';
+
+const gypsum = findInvestment('gypsum-bonded')!;
 
 let kernel: Kernel;
 beforeAll(async () => {
@@ -28,7 +31,7 @@ const inputFor = (mesh: Mesh, at: Vec3, outerDiameter: number, innerDiameter = 0
       bottom: min[2],
       radius: measurePlanRadius(mesh),
     },
-    metal: gatingMetal(alloy),
+    metal: gatingMetal(alloy, gypsum),
   };
 };
 

@@ -1,10 +1,13 @@
 import { expect, test } from 'vitest';
 import { alloys } from '../../../../core/foundry/alloys/index.js';
 import { gatingMetal } from '../../../../core/foundry/gating/index.js';
+import { findInvestment } from '../../../../core/foundry/investment.js';
+
+const gypsum = findInvestment('gypsum-bonded')!;
 
 const family = (name: string): string | undefined => {
   const alloy = alloys.find((a) => a.name === name);
-  return alloy && gatingMetal(alloy).family;
+  return alloy && gatingMetal(alloy, gypsum).family;
 };
 
 test('alloys fall into the families of the pouring rules by what they are made of', () => {
@@ -21,7 +24,7 @@ test('alloys fall into the families of the pouring rules by what they are made o
 
 test('each alloy’s freezing factor is of the order of seconds for a millimetre of modulus', () => {
   for (const alloy of alloys) {
-    const { freezingFactor } = gatingMetal(alloy);
+    const { freezingFactor } = gatingMetal(alloy, gypsum);
     expect(freezingFactor).toBeGreaterThan(5);
     expect(freezingFactor).toBeLessThan(100);
   }
