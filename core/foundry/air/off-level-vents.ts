@@ -35,7 +35,7 @@ export function placeOffLevelVents(
   range: { readonly least: number; readonly largest: number },
   first: number,
 ): readonly VentPlace[] {
-  let traps: readonly Trap[] = leanings.flatMap((leaning) =>
+  const traps: readonly Trap[] = leanings.flatMap((leaning) =>
     leaning.pockets.map((pocket) => ({ leaning, pocket })),
   );
   const flats: TopFlat[] = [];
@@ -50,17 +50,22 @@ export function placeOffLevelVents(
     return flats.at(-1)!;
   };
   const candidates = traps.flatMap((trap) => placeHigh(trap, level, flatOf(trap.pocket.peak), range) ?? []);
+  const still = candidates.map((c) => traps.map((trap) => stillIn(trap, c, range.least / 2)));
   const chosen: VentPlace[] = [];
-  while (traps.length > 0) {
-    const gains = candidates.map((c) =>
-      traps.reduce((sum, trap) => sum + trap.pocket.volume - stillIn(trap, c, range.least / 2), 0),
-    );
-    const most = Math.max(...gains, 0);
-    const best = candidates[gains.indexOf(most)];
-    if (!best || most < leastVented / 4) break;
-    const { at, footDiameter } = best;
+  let left = traps.map((trap) => trap.pocket.volume);
+  const gainOf = (withVent: readonly number[]): number =>
+    left.reduce((sum, volume, i) => sum + Math.max(0, volume - (withVent[i] as number)), 0);
+  while (left.some((volume) => volume >= 0.9 * leastVented)) {
+    const gains = still.map(gainOf);
+    const best = gains.indexOf(Math.max(...gains, 0));
+    const place = candidates[best];
+    // What has been chosen gains nothing more, so that this comes to an end.
+    if (place === undefined || (gains[best] as number) < leastVented / 4) break;
+    const { at, footDiameter } = place;
     chosen.push({ name: `air vent ${first + chosen.length}`, at, footDiameter });
-    traps = traps.filter((trap) => stillIn(trap, best, range.least / 2) >= 0.9 * leastVented);
+    left = left
+      .map((volume, i) => Math.min(volume, still[best]![i] as number))
+      .map((volume) => (volume >= 0.9 * leastVented ? volume : 0));
   }
   return chosen;
 }

@@ -1,9 +1,10 @@
 import { type Finding, note, stop } from '../../part/finding.js';
 import type { GateSize, GatingPlan } from '../plans.js';
 import { gatingBases } from './bases.js';
-import { checkGating, farFeed } from './check.js';
+import { checkGating } from './check.js';
 import { checkInput } from './check-input.js';
 import { circleArea } from './choke.js';
+import { broken, compare, fewestBroken, moreGatesMayMend } from './compare.js';
 import { type Design, type Frame, settleDesign } from './design.js';
 import { barModulus, modulus } from './freezing.js';
 import { type GateSet, mostGates, severalSets, singleSets } from './gate-sets.js';
@@ -55,46 +56,6 @@ const feedsAsWell = ({ fill }: GatingPlan, one: GatingPlan): boolean =>
 /** Runners make the mould taller: not beyond what a flask takes. */
 const fitsUnder = ({ topHeight }: GatingPlan, { casting, heightLimit }: GatingInput): boolean =>
   topHeight - casting.bottom <= (heightLimit ?? Number.POSITIVE_INFINITY);
-
-/** The first of the plans that break fewest rules. */
-const fewestBroken = (plans: readonly GatingPlan[]): GatingPlan =>
-  plans.reduce((a, b) => (broken(b).length < broken(a).length ? b : a));
-
-/** Rules that metal from more places may meet where one gate does not. */
-const mendable = ['gate-too-narrow', 'gate-velocity', 'sprue-freezes-early', farFeed];
-
-/** Whether the plan breaks such a rule. */
-export const moreGatesMayMend = (plan: GatingPlan): boolean =>
-  broken(plan).some((code) => mendable.includes(code));
-
-/** The best of the plans, with what was compared. */
-const compare = (plans: readonly GatingPlan[]): GatingPlan => {
-  const best = fewestBroken(plans);
-  const compared = plans.map((p) => ({ gates: p.gates.map((g) => g.name), broken: broken(p) }));
-  return {
-    ...best,
-    compared,
-    findings: [...best.findings, ...(plans.length > 1 ? [comparison(best, compared)] : [])],
-  };
-};
-
-/** Codes of the rules that a plan does not meet. */
-const broken = (plan: GatingPlan): readonly string[] =>
-  plan.findings.filter((f) => f.severity === 'warn' || f.code === farFeed).map((f) => f.code);
-
-/** Why the metal enters where it does. */
-const comparison = (best: GatingPlan, compared: GatingPlan['compared']): Finding => {
-  const together = (names: readonly string[]): string => [...new Set(names)].join(' with ');
-  const said = ({ gates, broken: codes }: GatingPlan['compared'][number]): string =>
-    `${together(gates)}: ${codes.length === 0 ? 'none' : [...new Set(codes)].join(', ')}`;
-  return note(
-    'gate-places-compared',
-    `The metal enters at ${together(best.gates.map((g) => g.name))}. Rules not met, by gate place: ${compared.map(said).join('; ')}.`,
-    broken(best).length === 0
-      ? 'No change is needed.'
-      : 'A wider or further place on the part, as the warnings say, would meet them.',
-  );
-};
 
 const planFor = (set: GateSet, input: GatingInput, settings: GatingSettings): GatingPlan => {
   const handbook = handbookPourTime(input.metal, input.casting);

@@ -150,3 +150,24 @@ it('air through two vents by hand: 10 m/s in ø2 × 50 mm', () => {
   });
   expect(ventBackPressure([vent(0), vent(9)], 2 * 10_000 * Math.PI)).toBeCloseTo(171, 6);
 });
+
+describe('a webbed gear that names no vents', () => {
+  it('gets them round its rim, level and off level, and comes to an end', () => {
+    const wheel = { teeth: 41, faceWidth: 24, webThickness: 9, rimThickness: 7, bore: 16, hubDiameter: 32 };
+    kernel.scope(() => {
+      const kit = { kernel, tolerance: 0.02 };
+      const part = doubleHelical.build(doubleHelical.parameters.parse(wheel), noStock, kit);
+      if (part.solid === null) throw new Error('refused');
+      const mesh = part.solid.mesh();
+      const input = { ...inputFor(mesh, [0, 0, 24], 32, 16), gates: part.gates };
+      const { air } = ventGating(planGating(input), input, mesh, kernel, 0.02);
+      expect(air.pockets).toHaveLength(1);
+      expect(air.left).toEqual([]);
+      expect(air.offLevel.left.places).toBe(0);
+      expect(air.ventsAdded.length).toBeGreaterThanOrEqual(3);
+      const rim = measurePlanRadius(mesh);
+      for (const v of air.ventsAdded) expect(Math.hypot(v.at[0], v.at[1])).toBeGreaterThan(0.6 * rim);
+      return null;
+    });
+  }, 60_000);
+});
