@@ -1,4 +1,5 @@
 import { crucibleFields } from '../core/job/crucible-schema.js';
+import { gatingFields } from '../core/job/gating-schema.js';
 import * as schema from '../core/job/job-schema.js';
 import { metalFields } from '../core/job/metal-schema.js';
 import { ownAlloyFields } from '../core/job/own-alloy-schema.js';
@@ -59,6 +60,7 @@ export const jobEntries = (): readonly HelpEntry[] => [
     'default: see patternwright list flasks',
   ),
   ...fields(job, schema.flaskFields, 'flasks[].'),
+  ...fields(job, gatingFields, 'gating.'),
   word(job, 'prices.currency', 'Three capital letters; prices are optional'),
   ...fields(job, schema.priceFields, 'prices.'),
   word(

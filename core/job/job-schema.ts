@@ -155,6 +155,7 @@ export const jobGroups = [
   'bed',
   'printerCorrection',
   'flasks',
+  'gating',
   'prices',
   'metals',
   'parts',

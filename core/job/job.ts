@@ -1,6 +1,7 @@
 /** A plate job as read: plain data in mm, radians and °C, defaults filled in. */
 import type { BurnoutTime } from '../foundry/burnout.js';
 import type { StockMetal } from '../foundry/charge/alloying-programme.js';
+import type { GatingSettings } from '../foundry/gating/index.js';
 import type { GrowthChoice } from '../foundry/growth.js';
 import type { SurfaceClass } from '../part/stock.js';
 import type { LengthUnit, TemperatureUnit } from '../units/index.js';
@@ -90,6 +91,8 @@ export interface Job {
   readonly printerCorrection: PrinterCorrection;
   /** Null: the built-in list. */
   readonly flasks: readonly JobFlask[] | null;
+  /** What is set of the gating; the rest is worked out. */
+  readonly gating?: Partial<GatingSettings>;
   /** On the shelf, to make alloys of: the shop's, and the job's own. Left out or none: alloys are bought as ingot. */
   readonly metals?: readonly StockMetal[];
   /** Null: no cost is worked out. */

@@ -26,6 +26,7 @@ import { scaleMesh } from '../solid/scale-mesh.js';
 import type { Box, Kernel, Mesh, Polygon, Vec3 } from '../solid/types.js';
 import { pairDimensions } from './dimension-rows.js';
 import type { Job, JobPart } from './job.js';
+import { present } from './job-reader.js';
 import { type LearntGrowth, noLoggedGrowth } from './logged-growth.js';
 import { mouldHeightLimit, planGates } from './plan-gates.js';
 import type { DimensionRow, MeshFacts } from './summary.js';
@@ -168,7 +169,7 @@ function buildStates(
   const patternArea = measureMesh(patternMesh).area;
   const thinnestModulus = thinnest(patternFacts.volume, patternArea, growth.value);
   const gates = casting.gates.map((place) => scaleGate(place, factors));
-  const tree = treeOf(request, patternMesh, gates[0]);
+  const tree = treeOf(request, patternMesh, gates[0], job.gating?.patternGap);
   const standing = treeMesh(patternMesh, tree);
   const { input: gatingInput, plan: firstGating } = planGates(
     {
@@ -184,7 +185,7 @@ function buildStates(
       metal: gatingMetal(alloy, findInvestment(job.investment) as Investment),
       tree,
       heightLimit: mouldHeightLimit(job),
-      ...(request.gates === undefined ? {} : { settings: { gates: request.gates } }),
+      settings: { ...job.gating, ...present({ gates: request.gates }) },
     },
     patternMesh,
   );

@@ -3,6 +3,7 @@ import type { Alloy } from '../foundry/alloys/index.js';
 import { type BurnoutTime, parseClockTime } from '../foundry/burnout.js';
 import { findInvestment } from '../foundry/investment.js';
 import { listSchemaFields } from '../part/field-list.js';
+import { gatingFields, gatingSettingsOf } from './gating-schema.js';
 import type { Job, PrintBed } from './job.js';
 import type { JobContext } from './job-context.js';
 import { capProblems, type JobProblem } from './job-problem.js';
@@ -104,6 +105,11 @@ function readRoot(reader: JobReader, root: YamlNode, shopKeys: Place, given: Job
     ...correction.path,
     'printerCorrection',
   ]);
+  const gatingPlace = placeFor('gating');
+  const gating = gatingPlace.reader.fieldGroup(gatingFields, gatingPlace.node, [
+    ...gatingPlace.path,
+    'gating',
+  ]);
   const burnoutTime = readBurnoutTime(reader, root);
   const flasks = readFlasks(placeFor('flasks'));
   const parts = readParts(reader, root, context, common);
@@ -112,7 +118,8 @@ function readRoot(reader: JobReader, root: YamlNode, shopKeys: Place, given: Job
   const prices = readPrices(priced, context, new Set(parts.map((part) => part.alloy)), priced === jobKeys);
   if (name === undefined || settings === undefined || bed === undefined || printerCorrection === undefined)
     return undefined;
-  if (shop === undefined || layerHeight === undefined) return undefined;
+  if (shop === undefined || layerHeight === undefined || gating === undefined) return undefined;
+  const gatingSettings = gatingSettingsOf(gating);
   checkWaterRatio(shopKeys, shop, investment ?? schema.jobDefaults.investment);
   return {
     name,
@@ -126,6 +133,7 @@ function readRoot(reader: JobReader, root: YamlNode, shopKeys: Place, given: Job
     bed,
     printerCorrection,
     flasks,
+    ...(Object.keys(gatingSettings).length === 0 ? {} : { gating: gatingSettings }),
     prices,
     ...(metals.length === 0 ? {} : { metals }),
     parts,

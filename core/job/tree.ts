@@ -9,12 +9,13 @@ export function treeOf(
   { patternsPerTree = 1 }: JobPart,
   { positions }: Mesh,
   gate: GatePlace | undefined,
+  gap = defaultGatingSettings.patternGap,
 ): readonly TreePlace[] {
   const outline: Vec2[] = [];
   for (let i = 0; i < positions.length; i += 3)
     outline.push([positions[i] as number, positions[i + 1] as number]);
   const [x, y] = gate?.at ?? [0, 0];
-  return placeTree(outline, [x, y], patternsPerTree, defaultGatingSettings.patternGap);
+  return placeTree(outline, [x, y], patternsPerTree, gap);
 }
 
 /** The patterns of one mould as one mesh; they stand apart. */

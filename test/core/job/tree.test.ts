@@ -75,3 +75,34 @@ test('gates asked for are made, or refused with how many there are', async () =>
   await expect(make('    gates: 7\n')).rejects.toThrow(/gates.*1 to 4/s);
   await expect(make('    patternsPerTree: 0\n')).rejects.toThrow(/patternsPerTree.*1 to 8/s);
 });
+
+describe('what a job sets of the gating', () => {
+  const alone = (gating: string): string => `job: cleat
+alloy: silicon-bronze
+gating: ${gating}
+parts: [{ name: cleat, part: horn-cleat, preset: dinghy }]`;
+  const planned = async (gating: string) => {
+    const result = await plate(alone(gating));
+    if ('refused' in result) throw new Error(JSON.stringify(result.refused));
+    return result.summary.parts[0]!.gating;
+  };
+
+  test('is used, in its own units, and named as the source', async () => {
+    const plan = await planned(
+      '{ velocityLimit: 0.3, pourTime: 1.5s, cupWallAngle: 50deg, ventLargestDiameter: 3/32in }',
+    );
+    expect(plan.entry.velocityLimit).toBe(300);
+    expect(plan.fill.pourTime).toBeGreaterThanOrEqual(1.5);
+    expect(plan.cup.wallAngle).toBeCloseTo((50 * Math.PI) / 180, 9);
+    for (const v of plan.vents) expect(v.diameter).toBeLessThanOrEqual((3 / 32) * 25.4 + 1e-9);
+    expect(plan.bases.velocityLimit).toMatchObject({ source: 'set in the job' });
+  });
+
+  test('is refused with its place and what would be right', async () => {
+    await expect(planned('{ cupShare: -1 }')).rejects.toThrow(/gating\.cupShare.*0 to 10/s);
+    await expect(planned('{ neckLength: 4 }')).rejects.toThrow(/neckLength/);
+    await expect(planned('{ ventLargestDiameter: 1mm }')).rejects.toThrow(
+      /at least ventLeastDiameter, 1.5 mm/,
+    );
+  });
+});
