@@ -16,19 +16,25 @@ export function ventSizes(vents: GatingPlan['vents'], f: Format): string {
   return [...new Set(sizes)].map((s) => `${sizes.filter((x) => x === s).length} × ${s}`).join(', ');
 }
 
-/** `9.40 – 15.20`, each size once, with the runner that stands on it. */
-function gateSizes(gates: readonly GateSize[], f: Format): string {
-  const sizes = gates.map(({ innerDiameter, outerDiameter, runner }) =>
-    [
-      innerDiameter > 0 ? `${f.lengthNumber(innerDiameter)} – ` : '',
-      f.lengthNumber(outerDiameter),
-      runner ? `, runner ${f.lengthNumber(runner.diameter)}` : '',
-    ].join(''),
-  );
-  return [...new Set(sizes)]
-    .map((s) => (gates.length === 1 ? s : `${sizes.filter((x) => x === s).length} × ${s}`))
-    .join('; ');
+/** Where metal enters, each place once; patterns of a tree have the same. */
+export const gateNames = (gates: readonly GateSize[]): string =>
+  [...new Set(gates.map((g) => g.name))].join('; ');
+
+/** `9.40 – 15.20`, or `3 × 5.49` over its runner: each size once. */
+function gateSizes(gates: readonly GateSize[], f: Format): Html {
+  const keys = gates.map((g) => gateKey(g, f));
+  return html`${[...new Set(keys)].map((key, i) => {
+    const { runner } = gates[keys.indexOf(key)]!;
+    const count = keys.filter((k) => k === key).length;
+    return html`${i > 0 && !runner && html`<br/>`}${count > 1 && `${count} × `}${key.split('\n')[0]}${
+      runner && html`<span class="method">runner ${f.lengthNumber(runner.diameter)}</span>`
+    }`;
+  })}`;
 }
+
+/** What tells gates apart: the ring and, after a line break, the runner. */
+const gateKey = ({ innerDiameter, outerDiameter, runner }: GateSize, f: Format): string =>
+  `${innerDiameter > 0 ? `${f.lengthNumber(innerDiameter)} – ` : ''}${f.lengthNumber(outerDiameter)}\n${runner ? f.lengthNumber(runner.diameter) : ''}`;
 
 /** A plan refused with a `stop` has no sizes: zeros would read like ones. */
 const isRefused = (p: PartSummary): boolean => hasStop(p.gating.findings);
@@ -39,9 +45,9 @@ const sizesRow = (p: PartSummary, f: Format): Html => {
   if (isRefused(p)) return refusedRow(p, 7);
   const { gates, sprue, cup, vents } = p.gating;
   return html`<tr>${partHead(p)}
-<td>${gates.map((g) => g.name).join(', ')}${gates.some((g) => g.coversCore) && html`<span class="method">cone closes the bore’s mouth</span>`}</td>
+<td>${gateNames(gates)}${gates.some((g) => g.coversCore) && html`<span class="method">cone closes the bore’s mouth</span>`}</td>
 <td class="n">${gateSizes(gates, f)}</td>
-<td class="n">${f.lengthNumber(sprue.bottomDiameter)}<span class="method">${sprue.governedBy}</span></td>
+<td class="n">${f.lengthNumber(sprue.bottomDiameter)}<span class="method">${gates[0]?.runner && 'runners: '}${sprue.governedBy}</span></td>
 <td class="n">${f.lengthNumber(sprue.topDiameter)}</td>
 <td class="n">${f.roughNumber(sprue.length)}</td>
 <td class="n">${f.roughNumber(cup.topDiameter)} × ${f.roughNumber(cup.depth)}</td>

@@ -3,6 +3,7 @@ import { hasStop } from '../../part/finding.js';
 import type { Format } from '../format.js';
 import { type Html, html } from '../html.js';
 import { type Context, partHead } from './context.js';
+import { gateNames } from './gate.js';
 import { bodyRows } from './rows.js';
 import { checklist, renderStep } from './step.js';
 
@@ -49,7 +50,7 @@ ${bodyRows(
       return html`<tr>${partHead(p)}<td colspan="4">no gating: see the findings</td></tr>`;
     const g = p.growth.value;
     const { vents, gates } = p.gating;
-    return html`<tr>${partHead(p)}<td>${gates.map((x) => x.name).join(', ')}</td><td class="n">${[...new Set(gates.map((x) => f.lengthNumber(x.outerDiameter / g)))].join('; ')}</td>
+    return html`<tr>${partHead(p)}<td>${gateNames(gates)}</td><td class="n">${[...new Set(gates.map((x) => f.lengthNumber(x.outerDiameter / g)))].join('; ')}</td>
 <td>${ventPlaces(vents, g, f)}</td><td class="n">${f.massDual(p.mass.gating)}</td></tr>`;
   }),
 )}</table>`,
