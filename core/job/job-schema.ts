@@ -3,6 +3,7 @@
  * and give the reference documentation through `listFields`. Words and names are read in `read-job.ts`.
  */
 import { z } from 'zod';
+import { widestFlask } from '../foundry/burnout.js';
 import { mostGates, mostOnTree } from '../foundry/gating/index.js';
 import { choice, count, length, number, numberOrWord } from '../part/fields.js';
 import type { SurfaceClass } from '../part/stock.js';
@@ -88,7 +89,7 @@ export const correctionFields = z.object({
 
 /** Sizes have no default: a flask that is listed is described. */
 export const flaskFields = z.object({
-  diameter: length({ min: 20, max: 1000, derived: '', group: 'Flask', help: 'Inside diameter' }),
+  diameter: length({ min: 20, max: widestFlask, derived: '', group: 'Flask', help: 'Inside diameter' }),
   height: length({ min: 20, max: 1000, derived: '', group: 'Flask', help: 'Inside height' }),
   wall: length({
     min: 0,

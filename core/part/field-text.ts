@@ -10,14 +10,13 @@ const units: Readonly<Partial<Record<FieldKind, string>>> = {
   angle: '°',
   temperature: '°C',
   'temperature-rate': '°C/h',
-  duration: 'min',
+  duration: 's',
   mass: 'g',
   power: 'W',
 };
 
 const toShown = (info: FieldInfo, value: number, lengthUnit: LengthUnit): number => {
   if (info.kind === 'length' && lengthUnit === 'in') return value / millimetresPerInch;
-  if (info.kind === 'duration') return value / 60;
   return info.kind === 'angle' ? degrees(value) : value;
 };
 

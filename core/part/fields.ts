@@ -73,7 +73,7 @@ export const angle = rangedField('angle', z.number);
 export const temperature = rangedField('temperature', z.number);
 /** A rate of heating in °C/h; its scale must be written. */
 export const temperatureRate = rangedField('temperature-rate', z.number);
-/** A duration in s; bare numbers are minutes. */
+/** A duration in s, as bare numbers are. */
 export const duration = rangedField('duration', z.number);
 /** A mass in g. */
 export const mass = rangedField('mass', z.number);

@@ -80,13 +80,14 @@ const readers: Readonly<Partial<Record<FieldKind, (raw: string | number, unit: L
   angle: (raw) => parseAngle(raw),
   temperature: readTemperature,
   'temperature-rate': (raw) => parseTemperatureRate(raw),
-  duration: (raw) => parseDuration(raw, 'min'),
+  duration: (raw) => parseDuration(raw, 's'),
   mass: (raw) => parseMass(raw, 'g'),
   power: (raw) => parsePower(raw, 'mm'),
+  count: (raw) => parseNumber(raw, '3'),
 };
 
 const readNumber = (info: FieldInfo, raw: string | number, lengthUnit: LengthUnit): Parsed =>
-  (readers[info.kind] ?? parseNumber)(raw, lengthUnit);
+  (readers[info.kind] ?? ((text) => parseNumber(text)))(raw, lengthUnit);
 
 /** A kiln set to 1350 °C for 1350 °F is ruined: the scale must be written. */
 function readTemperature(raw: string | number): Parsed {

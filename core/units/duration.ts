@@ -4,7 +4,7 @@ import { type Parsed, parsed, unparsed } from './parsed.js';
 
 export type DurationUnit = 's' | 'min' | 'h';
 
-const example = '2h, 90min or 2h 30min';
+const example = '2h, 90min, 2h 30min or 1.5s';
 
 const secondsPer: Readonly<Record<string, number>> = {
   s: 1,

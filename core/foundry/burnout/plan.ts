@@ -14,8 +14,11 @@ import { hour, inversions } from './limits.js';
 import { holdLag, simulateMould } from './simulate.js';
 import { burnoutSteps, type Step, wholeDegree } from './steps.js';
 
+/** Inside diameter of the widest flask whose conduction is worked out, mm. */
+export const widestFlask = 300;
+
 export interface BurnoutInput {
-  /** Inside diameter of the largest flask, mm, 20 to 300. */
+  /** Inside diameter of the largest flask, mm, 20 to `widestFlask`. */
   readonly largestFlaskDiameter: number;
   /** Its inside height, mm, 20 to 1000; left out, the mould counts as endless, which dries slower. */
   readonly largestFlaskHeight?: number;
@@ -53,7 +56,7 @@ export interface BurnoutInput {
  */
 export function planBurnout(input: BurnoutInput): FlaskBurnout {
   const { investment, plastic, startTemperature = 20, kiln = {}, degrees } = input;
-  const diameter = checkRange('largestFlaskDiameter', input.largestFlaskDiameter, 20, 300, 'mm');
+  const diameter = checkRange('largestFlaskDiameter', input.largestFlaskDiameter, 20, widestFlask, 'mm');
   const height = input.largestFlaskHeight;
   if (height !== undefined) checkRange('largestFlaskHeight', height, 20, 1000, 'mm');
   const wanted = checkRange('castingTemperature', input.castingTemperature, startTemperature, 1400, '°C');

@@ -33,11 +33,21 @@ const checkSettings = (settings: GatingSettings): readonly Finding[] => {
     const whole = key !== 'gates' || Number.isInteger(value);
     if (!(whole && value >= low - 1e-12 && value <= high + 1e-12)) findings.push(refused(key, value, words));
   }
+  const { cupLeastDiameter, cupLargestDiameter } = settings;
+  if (cupLargestDiameter !== null && cupLargestDiameter < cupLeastDiameter) {
+    findings.push(
+      refused(
+        'cupLargestDiameter',
+        `${cupLargestDiameter} mm`,
+        `at least cupLeastDiameter, ${cupLeastDiameter} mm`,
+      ),
+    );
+  }
   if (settings.ventLargestDiameter < settings.ventLeastDiameter) {
     findings.push(
       refused(
         'ventLargestDiameter',
-        settings.ventLargestDiameter,
+        `${settings.ventLargestDiameter} mm`,
         `at least ventLeastDiameter, ${settings.ventLeastDiameter} mm`,
       ),
     );

@@ -158,7 +158,7 @@ const checkVents = (
           ? `${place.name} takes a vent of ${mm(place.footDiameter)}; the smallest is ${mm(settings.ventLeastDiameter)}.`
           : `No vent fits at ${place.name}: it would stand within ${mm(settings.clearance)} of the sprue or another vent.`,
         small
-          ? 'Give a flat place there at least that wide, or prick a vent through the investment by hand.'
+          ? 'Give a flat place there at least that wide, or prick a vent through the mould by hand.'
           : 'Move the place away from the gate and the other vents, or leave it out if air can rise elsewhere.',
       ),
     );
@@ -179,7 +179,7 @@ const checkVents = (
       : warn(
           'vent-area',
           vents.length === 0
-            ? 'The pattern has no vent: air leaves only through the investment.'
+            ? 'The pattern has no vent: air leaves only through the mould.'
             : `${has}; the air they must let out holds back ${((100 * pressure) / metal).toFixed(0)} % of the metal's pressure.`,
           remedy,
         ),

@@ -21,10 +21,16 @@ export const buildGating = (plan: GatingPlan, kernel: Kernel, tolerance: number)
   return runners.length + vents.length === 0 ? sprue : kernel.union([sprue, ...runners, ...vents]);
 };
 
-/** A level ring of `count` points about the centre: half as wide as `along` in direction `lean`, `across` square to it. */
+/** Turns a ring's points by this share of a step, so that neighbours' runners are no mirror images where they meet. */
+const phase = 0.25;
+
+/**
+ * A level ring of `count` points about the centre: half as wide as `along` in direction `lean`, `across` square to it.
+ * Edges of mirror images would meet in one plane exactly, which no union cuts soundly.
+ */
 const ring = (count: number, [x, y, z]: Vec3, lean: number, along: number, across = along): LoftSection => ({
   points: Array.from({ length: count }, (_, i): Vec3 => {
-    const turn = (2 * Math.PI * i) / count;
+    const turn = (2 * Math.PI * (i + phase)) / count;
     const [u, v] = [along * Math.cos(turn - lean), across * Math.sin(turn - lean)];
     return [x + u * Math.cos(lean) - v * Math.sin(lean), y + u * Math.sin(lean) + v * Math.cos(lean), z];
   }),

@@ -76,6 +76,23 @@ test('gates asked for are made, or refused with how many there are', async () =>
   await expect(make('    patternsPerTree: 0\n')).rejects.toThrow(/patternsPerTree.*1 to 8/s);
 });
 
+test.each([3, 5])(
+  '%i racks, whose runners meet in one plane as mirror images, make one sound mesh',
+  async (n) => {
+    const result = await plate(
+      `job: racks\nalloy: tin-bronze\nparts: [{ name: rack, part: rack, quantity: ${n}, patternsPerTree: ${n} }]`,
+    );
+    if ('refused' in result) throw new Error(JSON.stringify(result.refused));
+    const gated = inspectMesh(result.parts.get('rack')!.meshes.gated);
+    expect(gated).toMatchObject({ components: 1, selfIntersections: 0, closed: true });
+  },
+);
+
+test('a flask wider than the burnout is worked out for is refused where it is listed', async () => {
+  const listed = 'flasks: [{ name: drum, diameter: 320mm, height: 400mm }]\n';
+  await expect(plate(`${listed}${job('')}`)).rejects.toThrow(/flasks\[0\]\.diameter.*20 to 300 mm/s);
+});
+
 describe('what a job sets of the gating', () => {
   const alone = (gating: string): string => `job: cleat
 alloy: silicon-bronze
@@ -96,11 +113,20 @@ parts: [{ name: cleat, part: horn-cleat, preset: dinghy }]`;
     expect(plan.cup.wallAngle).toBeCloseTo((50 * Math.PI) / 180, 9);
     for (const v of plan.vents) expect(v.diameter).toBeLessThanOrEqual((3 / 32) * 25.4 + 1e-9);
     expect(plan.bases.velocityLimit).toMatchObject({ source: 'set in the job' });
+    // Bare durations are seconds: a pour of 1.5 min freezes.
+    expect((await planned('{ pourTime: 1.5 }')).bases.pourTime).toEqual(
+      (await planned('{ pourTime: 1.5s }')).bases.pourTime,
+    );
   });
 
   test('is refused with its place and what would be right', async () => {
     await expect(planned('{ cupShare: -1 }')).rejects.toThrow(/gating\.cupShare.*0 to 10/s);
     await expect(planned('{ neckLength: 4 }')).rejects.toThrow(/neckLength/);
+    await expect(planned('{ cupLargestDiameter: 20mm, cupLeastDiameter: 1in }')).rejects.toThrow(
+      /cupLargestDiameter is 20 mm.*at least cupLeastDiameter, 25.4 mm/,
+    );
+    await expect(planned('{ gates: two }')).rejects.toThrow(/write it like 3 \(a whole number from 1 to 4\)/);
+    await expect(planned('{ pourTime: 3min }')).rejects.toThrow(/from 0\.2 to 120 s/);
     await expect(planned('{ ventLargestDiameter: 1mm }')).rejects.toThrow(
       /at least ventLeastDiameter, 1.5 mm/,
     );
