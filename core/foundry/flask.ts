@@ -27,6 +27,8 @@ export interface FlaskInput {
   readonly scaleStep?: number;
   /** Of the pattern's plastic, g/mm³; default that of PLA. */
   readonly plasticDensity?: number;
+  /** In the mould, on one tree; default 1. */
+  readonly patterns?: number;
   /** Default: the built-in list. */
   readonly flasks?: readonly Flask[];
 }
@@ -99,7 +101,9 @@ export function planFlask(input: FlaskInput): FlaskPlan {
       stop(
         'flask-too-small',
         `No flask is large enough: the mould needs ø${mm(needDiameter)} × ${mm(needHeight)} mm inside; ${chosen.title}, ø${mm(chosen.insideDiameter)} × ${mm(chosen.insideHeight)} mm, comes nearest and is short by ${shortBy(d, h)}.`,
-        'Add a larger flask to the job, or shorten the sprue, or make the part smaller.',
+        (input.patterns ?? 1) > 1
+          ? 'Stand fewer patterns on the tree, or add a larger flask to the job.'
+          : 'Add a larger flask to the job, or shorten the sprue, or make the part smaller.',
         'flasks',
       ),
     );

@@ -218,6 +218,7 @@ function flaskFor(
   return planFlask({
     gatedSize: made.facts.gated.size,
     gatedVolume: made.facts.gated.volume,
+    patterns: made.request.patternsPerTree ?? 1,
     patternHeight: (measureBounds(made.meshes.pattern) as Box).max[2] - min[2],
     gatedRadius: measurePlanRadius(made.meshes.gated),
     alloy: findAlloy(made.request.alloy, job.shop.alloys) as Alloy,

@@ -31,7 +31,7 @@ import { type LearntGrowth, noLoggedGrowth } from './logged-growth.js';
 import { mouldHeightLimit, planGates } from './plan-gates.js';
 import type { DimensionRow, MeshFacts } from './summary.js';
 import { supportFindings } from './support.js';
-import { treeMesh, treeOf } from './tree.js';
+import { spareFindings, treeMesh, treeOf } from './tree.js';
 
 /** The states that are written as meshes. */
 export const meshStates = ['part', 'casting', 'pattern', 'gated'] as const;
@@ -194,6 +194,7 @@ function buildStates(
     ...casting.findings,
     ...checkStock(stock.stock, layerHeight),
     ...supportFindings(patternMesh),
+    ...spareFindings(request),
   ];
   const refusals = [...partFindings, ...firstGating.findings];
   if (hasStop(refusals) || !isBuildable(firstGating)) return refused(refusals);

@@ -50,8 +50,8 @@ export function airFindings(air: AirPlan): readonly Finding[] {
         'air-off-level',
         `Poured ${degrees(offLevel.angle)} off level, its ${sideAt(still.toward)} side high, the part keeps ${ml(still.volume)} of air in ${places(still.places)}: the largest under ${pointText(still.largest.at)}.`,
         levelWithin !== undefined
-          ? `Set the flask by a level: within ${degrees(levelWithin)} nothing from ${ml(air.threshold)} is kept.`
-          : 'Set the flask by a level, or vacuum the mould while pouring.',
+          ? `Set the mould by a level: within ${degrees(levelWithin)} nothing from ${ml(air.threshold)} is kept.`
+          : 'Set the mould by a level, or vacuum the mould while pouring.',
       ),
     );
   return findings;

@@ -137,8 +137,8 @@ const settingBases: Readonly<Record<keyof GatingSettings, Basis>> = {
     rule: 'to 3 mm, 4 mm where the area needs it and the place allows it',
     source: practice,
   },
-  clearance: { rule: 'at least 3 mm of investment between vents, sprue and cup', source: practice },
-  patternGap: { rule: '10 mm of investment between the patterns of a tree', source: practice },
+  clearance: { rule: 'at least 3 mm of mould between vents, sprue and cup', source: practice },
+  patternGap: { rule: '10 mm of mould between the patterns of a tree', source: practice },
   velocityLimit: { rule: 'gate velocity', source: practice },
 };
 

@@ -44,7 +44,7 @@ function partCard(ctx: Context, p: PartSummary): Html {
 <p class="light">${own(p.title)}</p>
 <p><b>${alloyTitle(summary, p.alloy)}</b></p>
 <p>${f.box(p.meshes.part.size)}</p>
-<p>${f.mass(p.mass.part)} finished, ${f.mass(p.mass.casting)} as cast, <b>with gating ${f.massDual(p.mass.charge)}</b></p>
+<p>${f.mass(p.mass.part)} finished, ${f.mass(p.mass.casting)} as cast, <b>${p.patternsPerTree > 1 && 'a tree '}with gating ${f.massDual(p.mass.charge)}</b></p>
 </div>
 </div>`;
 }

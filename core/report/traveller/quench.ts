@@ -2,23 +2,26 @@ import type { GatingPlan } from '../../foundry/plans.js';
 import { hasStop } from '../../part/finding.js';
 import type { Format } from '../format.js';
 import { type Html, html } from '../html.js';
-import { type Context, partHead } from './context.js';
+import { type Context, mouldOf, partHead } from './context.js';
 import { gateNames } from './gate.js';
 import { bodyRows } from './rows.js';
 import { checklist, renderStep } from './step.js';
+
+/** `rim 1; 3 × rim 2`: what comes several times, as on a tree, once with its count. */
+const counted = (texts: readonly string[]): string =>
+  [...new Set(texts)]
+    .map((text) => {
+      const count = texts.filter((x) => x === text).length;
+      return count > 1 ? `${count} × ${text}` : text;
+    })
+    .join('; ');
 
 /** `ø 2.36: rim 1; rim 2`, a diameter once. */
 function ventPlaces(vents: GatingPlan['vents'], growth: number, f: Format): string {
   const sized = vents.map((v) => ({ name: v.name, size: f.lengthNumber(v.diameter / growth) }));
   if (sized.length === 0) return 'none';
   return [...new Set(sized.map((v) => v.size))]
-    .map(
-      (size) =>
-        `ø ${size}: ${sized
-          .filter((v) => v.size === size)
-          .map((v) => v.name)
-          .join('; ')}`,
-    )
+    .map((size) => `ø ${size}: ${counted(sized.filter((v) => v.size === size).map((v) => v.name))}`)
     .join('; ');
 }
 
@@ -43,14 +46,14 @@ export function quenchStep(ctx: Context, number: number): Html {
     ])}
 <table class="list by-part">
 <caption>Where to saw, sizes on the casting, ${f.lengthUnit}</caption>
-<thead><tr><th>casting</th><th>gate</th><th class="n">gate ø</th><th>vents: ø and places</th><th class="n">metal back, each</th></tr></thead>
+<thead><tr><th>casting</th><th>gate</th><th class="n">gate ø</th><th>vents: ø and places</th><th class="n">metal back, a ${mouldOf(s)}</th></tr></thead>
 ${bodyRows(
   s.parts.map((p) => {
     if (hasStop(p.gating.findings))
       return html`<tr>${partHead(p)}<td colspan="4">no gating: see the findings</td></tr>`;
     const g = p.growth.value;
     const { vents, gates } = p.gating;
-    return html`<tr>${partHead(p)}<td>${gateNames(gates)}</td><td class="n">${[...new Set(gates.map((x) => f.lengthNumber(x.outerDiameter / g)))].join('; ')}</td>
+    return html`<tr>${partHead(p)}<td>${gateNames(gates)}</td><td class="n">${counted(gates.map((x) => f.lengthNumber(x.outerDiameter / g)))}</td>
 <td>${ventPlaces(vents, g, f)}</td><td class="n">${f.massDual(p.mass.gating)}</td></tr>`;
   }),
 )}</table>`,

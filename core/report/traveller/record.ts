@@ -3,29 +3,30 @@ import { type Context, mouldOf, own } from './context.js';
 import { bodyRows } from './rows.js';
 import { renderStep } from './step.js';
 
-/** Rows filled in with piece and alloy; beyond these, three pages, the shop writes its own. */
+/** Rows filled in with mould and alloy; beyond these, three pages, the shop writes its own. */
 const mostRows = 60;
 
 /** Step 11: the log of the pour. */
 export function recordStep(ctx: Context, number: number): Html {
   const { summary: s, f } = ctx;
   const blanks = (n: number): Html[] => Array.from({ length: n }, () => html`<td class="blank"></td>`);
-  const flasks = s.parts.flatMap((p) =>
-    Array.from({ length: p.quantity }, (_, i) => ({
+  const moulds = s.parts.flatMap((p) =>
+    Array.from({ length: p.moulds }, (_, i) => ({
       name: p.name,
-      piece: i + 1,
-      of: p.quantity,
+      mould: i + 1,
+      of: p.moulds,
+      castings: p.patternsPerTree,
       alloy: p.alloy,
     })),
   );
   const rows = [
-    ...flasks
+    ...moulds
       .slice(0, mostRows)
       .map(
         (k) =>
-          html`<tr class="tall"><th scope="row" class="part">${own(k.name)}${k.of > 1 && ` ${k.piece}/${k.of}`}</th><td class="alloy">${k.alloy}</td>${blanks(5)}</tr>`,
+          html`<tr class="tall"><th scope="row" class="part">${own(k.name)}${k.of > 1 && ` ${k.mould}/${k.of}`}${k.castings > 1 && html`<span class="method">tree of ${k.castings}</span>`}</th><td class="alloy">${k.alloy}</td>${blanks(5)}</tr>`,
       ),
-    ...(flasks.length > mostRows
+    ...(moulds.length > mostRows
       ? Array.from({ length: 4 }, () => html`<tr class="tall">${blanks(7)}</tr>`)
       : []),
   ];

@@ -2,6 +2,7 @@
 import { beforeAll, describe, expect, test } from 'vitest';
 import { plate } from '../../../cli/api.js';
 import type { JobResult } from '../../../core/job/make-job.js';
+import { spareFindings } from '../../../core/job/tree.js';
 import { inspectMesh } from '../../../core/solid/inspect.js';
 
 const job = (extra: string): string => `job: cleats
@@ -56,6 +57,26 @@ describe('five cleats, two on a tree', () => {
     // The roots sunk into the patterns count once.
     expect(gated.volume).toBeLessThan(both + inspectMesh(gatingMesh).volume);
     expect(gated.volume).toBeGreaterThan(both + 0.97 * inspectMesh(gatingMesh).volume);
+  });
+
+  test('the sixth casting is told, with what would spare it', () => {
+    const told = (r: JobResult) => r.summary.parts[0]!.findings.find((f) => f.code === 'tree-spares');
+    expect(told(single)).toBeUndefined();
+    expect(told(tree)).toMatchObject({
+      message: expect.stringMatching(/^3 trees of 2 give 6 castings, 1 more than the 5 wanted;/),
+      remedy: 'Keep them as spares, or make the quantity 6.',
+    });
+    const cases = [
+      [7, 6, /2 trees of 6 give 12 castings, 5 more/, /stand 4 on a tree, or make the quantity 12\./],
+      [1, 8, /^One tree of 8 gives 8 castings, 7 more/, /leave patternsPerTree out/],
+    ] as const;
+    const request = tree.parts.get('cleat')!.request;
+    for (const [quantity, patternsPerTree, message, remedy] of cases) {
+      const [found] = spareFindings({ ...request, quantity, patternsPerTree });
+      expect(found!.message).toMatch(message);
+      expect(found!.remedy).toMatch(remedy);
+    }
+    expect(spareFindings({ ...request, quantity: 12, patternsPerTree: 6 })).toEqual([]);
   });
 
   test('what the parts cost adds up to the whole', () => {

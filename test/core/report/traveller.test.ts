@@ -396,7 +396,7 @@ describe('writing on it', () => {
 
   test('the log has a line for every flask', () => {
     const rows = [...section(page, 'record').matchAll(/<th scope="row" class="part">/g)];
-    expect(rows).toHaveLength(summary.parts.reduce((n, p) => n + p.quantity, 0));
+    expect(rows).toHaveLength(summary.parts.reduce((n, p) => n + p.moulds, 0));
   });
 
   test('every step can be signed off', () => {
@@ -479,4 +479,29 @@ describe('drawings at the inspection sheet', () => {
   test('a part without one has its boxes alone', () => {
     expect(make(summary)).not.toContain('class="drawing"');
   });
+});
+
+test('trees: a log line, a sawing and the metal back for each of them, not for each casting', () => {
+  const [first, ...rest] = summary.parts;
+  const { gating } = first!;
+  const tree = {
+    ...first!,
+    quantity: 5,
+    patternsPerTree: 3,
+    moulds: 2,
+    gating: {
+      ...gating,
+      gates: [1, 2, 3].map(() => gating.gates[0]!),
+      vents: [1, 2, 3].map(() => gating.vents[0]!),
+    },
+  };
+  const page = make({ ...summary, parts: [tree, ...rest] });
+  const rows = [...section(page, 'record').matchAll(/<th scope="row" class="part">/g)];
+  expect(rows).toHaveLength(2 + rest.reduce((n, p) => n + p.moulds, 0));
+  expect(visible(section(page, 'record'))).toContain(`${tree.name} 2/2 tree of 3`);
+  const saw = visible(section(page, 'quench'));
+  expect(saw).toContain(`3 × ${(gating.gates[0]!.outerDiameter / tree.growth.value).toFixed(2)}`);
+  expect(saw).toContain(`: 3 × ${gating.vents[0]!.name} `);
+  expect(saw).toContain('metal back, a flask');
+  expect(visible(section(page, 'overview'))).toContain('a tree with gating');
 });
