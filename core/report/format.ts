@@ -54,7 +54,7 @@ function gramsWeighed(g: number, step: number): string {
 }
 
 /** Avoirdupois: hundredths of an ounce below 10 oz, else pounds and tenths of an ounce. */
-const ounces = (g: number): string =>
+export const ounces = (g: number): string =>
   shown(g, () => {
     const tenths = Math.round((Math.abs(g) / gramsPer.oz) * 10);
     if (tenths < 160) return formatMass(g, 'oz', { digits: tenths < 100 ? 2 : 1, keepZeros: true });

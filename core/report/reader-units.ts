@@ -1,24 +1,34 @@
 import type { PartSummary, Summary } from '../job/summary.js';
 import type { Finding } from '../part/finding.js';
 import { formatLength, formatTemperature } from '../units/index.js';
-import type { View } from './format.js';
+import { ounces, type View } from './format.js';
 
-/** `3.5 mm` but not `3.5 mm²`, `mm/s` or one already given in inches; `1084 °C` but not `°C/h`. */
-const lengths = /(\d+(?:\.\d+)?)[ \u00A0]mm(?![²³/\w]| \()/g;
+/** `3.5 mm`, `ø120 × 80 mm`, but not `3.5 mm²`, `mm/s` or one already given in inches; `1084 °C` but not `°C/h`. */
+const lengths = /(?:ø(\d+(?:\.\d+)?) × )?(\d+(?:\.\d+)?)[ \u00A0]mm(?![²³/\w]| \()/g;
+/** `3.5 g`, `17.5 kg`, but not `g/cm³` or `kg/s`. */
+const masses = /(\d+(?:\.\d+)?)[ \u00A0](k?)g(?![²³/\w]| \()/g;
 const temperatures = /(-?\d+(?:\.\d+)?)[ \u00A0]°C(?!\/| \()/g;
 
-/** A sentence with its millimetres and degrees Celsius given again in the reader's units, in brackets. */
+const inches = (mm: string): string => formatLength(Number(mm), 'in', { digits: 3 });
+
+/** A sentence with its millimetres, grams and degrees Celsius given again in the reader's units, in brackets. */
 export function readersUnits(text: string, view: View): string {
-  const inches =
+  const lengthsTold =
     view.lengthUnit === 'in'
-      ? text.replace(
-          lengths,
-          (all, mm: string) => `${all} (${formatLength(Number(mm), 'in', { digits: 3 })})`,
-        )
+      ? text
+          .replace(
+            lengths,
+            (all, wide: string | undefined, mm: string) =>
+              `${all} (${wide === undefined ? '' : `ø${inches(wide).replace(' in', '')} × `}${inches(mm)})`,
+          )
+          .replace(
+            masses,
+            (all, mass: string, kilo: string) => `${all} (${ounces(Number(mass) * (kilo ? 1000 : 1))})`,
+          )
       : text;
   return view.degrees === 'F'
-    ? inches.replace(temperatures, (all, c: string) => `${all} (${formatTemperature(Number(c), 'F')})`)
-    : inches;
+    ? lengthsTold.replace(temperatures, (all, c: string) => `${all} (${formatTemperature(Number(c), 'F')})`)
+    : lengthsTold;
 }
 
 /** The summary with findings and fittings phrased for the reader; its numbers stay as they are. */

@@ -85,7 +85,7 @@ const checkFeeding = (plan: GatingPlan, design: Design, frame: Frame): readonly 
       warn(
         'sprue-freezes-early',
         `The ${gates.length === 1 ? 'sprue' : 'thinnest runner'}'s modulus is ${fill.modulusRatio.toFixed(2)} of the casting's; it should be ${fill.modulusRatioLimit} to feed it.`,
-        `Give the gate place ${mm(design.modulusDiameter + 2 * edgeMargin)} across or more, or make the casting's thick places thinner.`,
+        `${(frame.settings.gates ?? 1) > 1 ? 'Ask for fewer gates, or give' : 'Give'} the gate place ${mm(design.modulusDiameter + 2 * edgeMargin)} across or more, or make the casting's thick places thinner.`,
       ),
     );
   }

@@ -171,11 +171,13 @@ const noPlace = (input: GatingInput, settings: GatingSettings): Finding => {
   );
 };
 
+const plural = (n: number, one: string): string => `${n} ${one}${n === 1 ? '' : 's'}`;
+
 const tooManyGates = (input: GatingInput, settings: GatingSettings): Finding =>
   stop(
     'too-many-gates',
     `The part has no ${settings.gates} flat places, far enough from one another, that hold a runner.`,
-    `Ask for fewer gates: the part has ${input.gates.length} gate and ${input.vents.length} vent places.`,
+    `Ask for fewer gates, or leave gates out: the part has ${plural(input.gates.length, 'gate place')} and ${plural(input.vents.length, 'vent place')}.`,
     'gates',
   );
 

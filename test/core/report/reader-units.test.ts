@@ -8,7 +8,17 @@ test('millimetres and degrees in a sentence are given again for an inch reader',
   expect(readersUnits('A wall of 3.5 mm at 730 °C.', inches)).toBe(
     'A wall of 3.5 mm (0.138 in) at 730 °C (1346 °F).',
   );
+  expect(readersUnits('ø50.8 × 76.2 mm inside, of M6 × 70 mm', inches)).toBe(
+    'ø50.8 × 76.2 mm (ø2 × 3 in) inside, of M6 × 70 mm (2.756 in)',
+  );
   expect(readersUnits('Use 12.7\u00A0mm.', inches)).toContain('(0.5 in)');
+});
+
+// 28.349523125 g to the ounce, 16 oz to the pound, exact by definition.
+test('masses too', () => {
+  expect(readersUnits('It weighs 17.5 kg; 1.27 kg/s of 8.8 g/cm³, or 100 g.', inches)).toBe(
+    'It weighs 17.5 kg (38 lb 9.3 oz); 1.27 kg/s of 8.8 g/cm³, or 100 g (3.53 oz).',
+  );
 });
 
 test('areas, speeds, rates and what is already dual are left alone', () => {

@@ -221,6 +221,14 @@ describe('how many gates', () => {
     expect(planGating({ ...input, gates }).gates.length).toBe(1);
   });
 
+  test('more gates than the rules ask for, and too thin: the way back is to ask for fewer', () => {
+    const { input } = barInput({ ...long, gateWidth: 5 });
+    const thin = (gates: number | null) =>
+      planGating({ ...input, settings: { gates } }).findings.find((f) => f.code === 'sprue-freezes-early');
+    expect(thin(3)!.remedy).toMatch(/^Ask for fewer gates, or give the gate place/);
+    expect(thin(null)!.remedy).toMatch(/^Give the gate place/);
+  });
+
   test('a number out of range is refused with what would be right', () => {
     for (const gates of [0, 5, 1.5]) {
       const [finding] = planGating({ ...barInput(long).input, settings: { gates } }).findings;
