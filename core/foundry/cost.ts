@@ -48,6 +48,8 @@ export interface CostInput extends MouldMass {
     readonly title: string;
     readonly charge: number;
     readonly energy: number;
+    /** J that the furnace draws for its heats, where they are planned; else the energy over its efficiency. */
+    readonly drawn?: number;
     /** The shop's metals it is mixed of, at their own prices; left out, the alloy has its price. */
     readonly metals?: readonly {
       readonly name: string;
@@ -74,7 +76,8 @@ export function planCost(input: CostInput): CostPlan | null {
   const { prices, parts } = input;
   if (prices === undefined || prices === null) return null;
   const efficiency = checkRange('furnaceEfficiency', input.furnaceEfficiency ?? 0.5, 0.01, 1);
-  const melting = (energy: number): number => energy / efficiency / joulesPerKwh;
+  const melting = ({ energy, drawn = energy / efficiency }: CostInput['charges'][number]): number =>
+    drawn / joulesPerKwh;
   const over = (weight: (part: CostShare) => number): number =>
     parts.reduce((sum, p) => sum + weight(p) * p.quantity, 0);
   const perMould = ({ mouldShare = 1 }: CostShare): number => mouldShare;
@@ -110,7 +113,7 @@ export function planCost(input: CostInput): CostPlan | null {
           : c.metals.flatMap((m) =>
               share(`${m.name} for ${c.title}`, m.mass / 1000, 'kg', m.pricePerKg, metal),
             )),
-        ...share(`melting ${c.title}`, melting(c.energy), 'kWh', prices.energy, metal),
+        ...share(`melting ${c.title}`, melting(c), 'kWh', prices.energy, metal),
       ];
     }),
     ...(input.kilnEnergy === undefined

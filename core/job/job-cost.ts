@@ -38,6 +38,7 @@ export function costOf(job: Job, made: CostedJob): Summary['cost'] {
     ...made.mould,
     charges: made.charge.map((c) => ({
       ...c,
+      ...(c.melt ? { drawn: c.melt.heats.reduce((sum, h) => sum + h.drawn, 0) } : {}),
       ...(c.melt?.mix?.ok ? { metals: c.melt.mix.metals } : {}),
     })),
     furnaceEfficiency: job.shop.furnace.efficiency,

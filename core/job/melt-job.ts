@@ -62,6 +62,7 @@ export function meltJob(
         metal: p.mass.charge,
         thinnestModulus: modulus(p.name),
         pourTime: p.gating.fill.pourTime,
+        patterns: p.patternsPerTree,
       })),
       metalTemperature: pour.metalTemperature,
       metalRange: pour.metalRange,

@@ -57,8 +57,11 @@ export function airFindings(air: AirPlan): readonly Finding[] {
   return findings;
 }
 
+/** Never "-0.0". */
+const tenths = (mm: number): string => (Math.round(mm * 10) / 10 + 0).toFixed(1);
+
 const pointText = ([x, y, z]: readonly [number, number, number]): string =>
-  `x ${x.toFixed(1)}, y ${y.toFixed(1)}, z ${z.toFixed(1)} mm`;
+  `x ${tenths(x)}, y ${tenths(y)}, z ${tenths(z)} mm`;
 
 function tiltText({ of, azimuth, angle, left }: Tilt): string {
   const kept = left === 0 ? 'nothing is kept then' : `up to ${ml(left)} is kept then`;

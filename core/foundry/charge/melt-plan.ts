@@ -10,6 +10,8 @@ import type { MetalMix } from './metal-mix.js';
 export interface MeltCasting extends HeatCasting {
   /** s */
   readonly pourTime: number;
+  /** On the mould's tree; default 1. */
+  readonly patterns?: number;
 }
 
 export interface MeltFurnace {

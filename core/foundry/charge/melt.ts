@@ -127,15 +127,15 @@ function exceeds(
   capacity: number,
   perGram: number,
 ): Finding {
-  const metal = input.castings.find((c) => c.name === name)?.metal ?? 0;
+  const { metal = 0, patterns = 1 } = input.castings.find((c) => c.name === name) ?? {};
   const charge = Math.ceil(metal * perGram);
   const enough = commonCrucibles.find((c) => workingCapacity(c, input.alloy) >= charge);
   return warn(
     'mould-exceeds-crucible',
     `One mould of ${name} takes a charge of ${charge} g; ${lower(crucible.title)} holds ${Math.floor(capacity)} g of ${input.alloy.title}, and a mould is never filled from two heats.`,
     enough === undefined
-      ? 'Cast it in pieces, or have it cast by a foundry.'
-      : `Use one that holds as much as ${lower(enough.title)}, or lighten the casting or its gating.`,
+      ? `${patterns > 1 ? 'Stand fewer patterns on the tree' : 'Cast it in pieces'}, or have it cast by a foundry.`
+      : `Use one that holds as much as ${lower(enough.title)}, or ${patterns > 1 ? 'stand fewer patterns on the tree' : 'lighten the casting or its gating'}.`,
   );
 }
 

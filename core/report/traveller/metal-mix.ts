@@ -32,7 +32,7 @@ function expected({ composition, unknown }: MadeMix): Html {
     ({ element, share, min, max }) =>
       `${elementNames[element]} ${decimals(share, share < 1 ? 2 : 1)} %${limits(min, max)}`,
   );
-  if (unknown > 0) shares.push(`${elementNames['unknown metal']} ${decimals(unknown, 2)} %`);
+  if (unknown >= 0.005) shares.push(`${elementNames['unknown metal']} ${decimals(unknown, 2)} %`);
   return html`<p class="small">Expected in the melt, what burns off taken off; in brackets what the specification allows: ${shares.join(', ')}. By mass, reckoned, not analysed.</p>`;
 }
 

@@ -7,7 +7,7 @@ import { inspectMesh } from '../../../core/solid/inspect.js';
 
 const job = (extra: string): string => `job: cleats
 alloy: silicon-bronze
-prices: { currency: EUR, metalPerKg: 10, investmentPerKg: 2, plasticPerKg: 20, consumablesPerMould: 3 }
+prices: { currency: EUR, metalPerKg: 10, investmentPerKg: 2, plasticPerKg: 20, consumablesPerMould: 3, energyPerKwh: 0.3 }
 parts:
   - name: cleat
     part: horn-cleat
@@ -77,6 +77,13 @@ describe('five cleats, two on a tree', () => {
       expect(found!.remedy).toMatch(remedy);
     }
     expect(spareFindings({ ...request, quantity: 12, patternsPerTree: 6 })).toEqual([]);
+  });
+
+  test('the melting paid for is what the furnace is said to draw', () => {
+    const { cost, charge } = tree.summary;
+    const drawn = charge[0]!.melt!.heats.reduce((sum, h) => sum + h.drawn, 0);
+    const line = cost!.lines.find((l) => l.item.startsWith('melting'));
+    expect(line).toMatchObject({ quantity: expect.closeTo(drawn / 3.6e6, 9), unit: 'kWh' });
   });
 
   test('what the parts cost adds up to the whole', () => {

@@ -130,6 +130,14 @@ describe('planMelt', () => {
     // 600 · 1.1/0.985 = 671 g; 80 ml · 0.8 · 7.8 = 499 g.
     expect(finding.message).toMatch(/One mould of wheel takes a charge of 671 g; tiny holds 499 g/);
     expect(finding.remedy).toMatch(/as much as A-shape crucible A0/); // 998 g of brass
+    expect(finding.remedy).toMatch(/or lighten the casting or its gating\.$/);
+    const tree = planMelt({
+      ...base,
+      castings: base.castings.map((c) => ({ ...c, patterns: 3 })),
+      crucibles: [measuredCrucible('tiny', 80_000)],
+    });
+    const told = tree.findings.find((f) => f.code === 'mould-exceeds-crucible')!;
+    expect(told.remedy).toMatch(/or stand fewer patterns on the tree\.$/);
   });
 
   it('of two flasks from one melt the second, larger one gets colder metal (common practice, no source)', () => {
