@@ -73,7 +73,7 @@ export function ventGating(
   let added: readonly VentPlace[] = [];
   for (let round = 0; round < mostRounds && now.pockets.length > 0; round++) {
     const places = now.pockets.flatMap((p, i) => {
-      const place = placeVent(`air vent ${added.length + i + 1}`, p, now.cavity, pattern, range);
+      const place = placeVent(`air vent ${nextNumber(added) + i}`, p, now.cavity, pattern, range);
       return place ? [place] : [];
     });
     const next = planWith(input, [...added, ...places]);
@@ -89,7 +89,7 @@ export function ventGating(
   let leanings = leaningsOf(now);
   const leaningsBefore = holds ? offered.leanings : leanings;
   for (let round = 0; round < mostOffLevelRounds && ventedVolume(leanings) > 0; round++) {
-    const places = placeOffLevelVents(leanings, now.cavity, pattern, range, added.length + 1);
+    const places = placeOffLevelVents(leanings, now.cavity, pattern, range, nextNumber(added));
     const next = planWith(input, [...added, ...places]);
     if (next.places.length <= added.length || !isBuildable(next.gating)) break;
     const built = build(next.gating);
@@ -137,6 +137,10 @@ export function ventGating(
   };
   return { gating, gatingSolid: now.gatingSolid, gated: now.gated, air, findings: airFindings(air) };
 }
+
+/** Numbers go on from the last: some before it may have got no vent, and vents are told apart by name. */
+const nextNumber = (added: readonly VentPlace[]): number =>
+  1 + Math.max(0, ...added.map(({ name }) => Number(name.split(' ').at(-1))));
 
 /** The plan with the places that got a vent; those that did not are asked for no longer. */
 function planWith(input: GatingInput, places: readonly VentPlace[]) {

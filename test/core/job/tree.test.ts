@@ -116,6 +116,20 @@ test.each([3, 5])(
   },
 );
 
+test('seven fairleads: every vent added for the air is there, under a name of its own', async () => {
+  const result = await plate(
+    'job: rings\nalloy: silicon-bronze\ninvestment: ceramic-shell\nbed: { width: 300, depth: 300 }\nparts: [{ name: ring, part: fairlead, quantity: 7, patternsPerTree: 7 }]',
+  );
+  if ('refused' in result) throw new Error(JSON.stringify(result.refused));
+  const { air, gating, findings } = result.summary.parts[0]!;
+  const names = air!.ventsAdded.map((v) => v.name);
+  expect(names.length).toBeGreaterThan(0);
+  expect(new Set(names).size).toBe(names.length);
+  for (const { name, at } of air!.ventsAdded)
+    expect(gating.vents.find((v) => v.name === name)?.path[0]).toEqual(at);
+  expect(findings.filter((f) => /No vent fits at air vent/.test(f.message))).toEqual([]);
+});
+
 test('a flask wider than the burnout is worked out for is refused where it is listed', async () => {
   const listed = 'flasks: [{ name: drum, diameter: 320mm, height: 400mm }]\n';
   await expect(plate(`${listed}${job('')}`)).rejects.toThrow(/flasks\[0\]\.diameter.*20 to 300 mm/s);
