@@ -152,6 +152,7 @@ function planJob(
   const burnout = investment.coats
     ? fireShells(partSummaries.filter(isInShell), pour, investment, plastic, job)
     : fireFlasks(partSummaries.filter(isInFlask), pour, investment, plastic, job);
+  if (hasStop(burnout.findings)) return { refused: [{ name: '', findings: burnout.findings }] };
   const modulus = (name: string): number => (parts.get(name) as MadePart).thinnestModulus;
   const melts = meltAll(alloys, job.metals ?? [], (alloy, metals) =>
     meltJob(alloy, pour[alloys.indexOf(alloy)] as PourPlan, partSummaries, modulus, {

@@ -1,4 +1,4 @@
-import { mkdirSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { findShop, shopFileName } from '../../cli/find-shop.js';
@@ -41,6 +41,22 @@ describe('shop profile', () => {
     expect(await found(job, 'none')).toBeUndefined();
     expect(await found(`${job}shop: ../../${shopFileName}\n`)).toBe(shopFileName);
     expect(await found(`${job}shop: { plastic: PLA }\n`)).toBeUndefined();
+  });
+
+  test('a kiln that no burnout fits refuses the job: exit 1, why, and nothing written', async () => {
+    const { cwd, folder } = yard();
+    writeFileSync(join(folder, 'job.yaml'), job);
+    const file = join(folder, shopFileName);
+    for (const [kiln, code] of [
+      ['{ width: 60, depth: 60, height: 60 }', 'flask-too-large-for-kiln'],
+      ['{ topTemperature: 500C }', 'kiln-too-cold'],
+    ] as const) {
+      writeFileSync(file, profile('yard', `kiln: ${kiln}\n`));
+      const ran = await runHere(['plate', 'jobs/winter/job.yaml', '--out', 'b'], { cwd });
+      expect(ran.code).toBe(1);
+      expect(ran.err).toContain(code);
+      expect(existsSync(join(cwd, 'b'))).toBe(false);
+    }
   });
 
   test('reaches the numbers and the papers; what is wrong in it is told, and nothing written', async () => {
