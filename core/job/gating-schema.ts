@@ -2,7 +2,6 @@
 import { z } from 'zod';
 import { defaultGatingSettings, type GatingSettings, mostGates } from '../foundry/gating/index.js';
 import { angle, count, duration, length, number } from '../part/fields.js';
-import { present } from './job-reader.js';
 
 const group = 'Gating';
 const usual = (key: keyof GatingSettings, unit = ''): string => `${defaultGatingSettings[key]}${unit}`;
@@ -69,12 +68,3 @@ export const gatingFields = z.object({
   clearance: size('clearance', 1, 50, 'Mould between vents, sprue and cup'),
   patternGap: size('patternGap', 2, 100, 'Mould between the patterns of a tree'),
 } satisfies Record<keyof GatingSettings, unknown>);
-
-/** As planned with: what is not set is left out, the velocity in mm/s. */
-export const gatingSettingsOf = (given: z.output<typeof gatingFields>): Partial<GatingSettings> => {
-  const { velocityLimit, ...rest } = given;
-  return present({
-    ...rest,
-    velocityLimit: velocityLimit === undefined ? undefined : 1000 * velocityLimit,
-  });
-};
