@@ -13,6 +13,7 @@ import { type Finding, hasStop, note, stop } from '../part/finding.js';
 import { measureBounds, measurePlanRadius } from '../solid/mesh-bounds.js';
 import type { Box, Kernel } from '../solid/types.js';
 import { fireFlasks } from './flask-fire.js';
+import { flasksOf } from './flasks-of.js';
 import type { Job } from './job.js';
 import { costOf } from './job-cost.js';
 import { present } from './job-reader.js';
@@ -224,18 +225,7 @@ function flaskFor(
     gatedRadius: measurePlanRadius(made.meshes.gated),
     alloy: findAlloy(made.request.alloy, job.shop.alloys) as Alloy,
     ...slurry,
-    ...(job.flasks
-      ? {
-          flasks: job.flasks.map((f) => ({
-            name: f.name,
-            title: f.name,
-            kind: f.base === 'closed' ? ('can' as const) : ('tube' as const),
-            insideDiameter: f.diameter,
-            insideHeight: f.height,
-            wall: f.wall,
-          })),
-        }
-      : {}),
+    flasks: flasksOf(job.flasks),
   });
 }
 

@@ -1,10 +1,10 @@
 import { leastFloor } from '../foundry/flask.js';
-import { flasks as builtInFlasks } from '../foundry/flasks.js';
 import { type GatingInput, isBuildable, moreGatesMayMend, planGating } from '../foundry/gating/index.js';
 import { findInvestment } from '../foundry/investment.js';
 import type { GatingPlan } from '../foundry/plans.js';
 import { measureInnerDistances } from '../solid/inner-distance.js';
 import type { Mesh } from '../solid/types.js';
+import { flasksOf } from './flasks-of.js';
 import type { Job } from './job.js';
 
 /**
@@ -18,9 +18,9 @@ export function planGates(
 ): { readonly input: GatingInput; readonly plan: GatingPlan } {
   const plan = planGating(input);
   const several = (input.settings?.gates ?? 1) > 1;
-  const near = isBuildable(plan) && straightReach(plan, pattern) < plan.fill.reachLimit / 2;
-  if (!several && near && !moreGatesMayMend(plan)) return { input, plan };
-  if (!several && !isBuildable(plan)) return { input, plan };
+  const near = straightReach(plan, pattern) < plan.fill.reachLimit / 2;
+  const served = !isBuildable(plan) || (near && !moreGatesMayMend(plan));
+  if (!several && served) return { input, plan };
   const points = [...input.gates, ...input.vents].map((place) => place.at);
   const measured = { ...input, distances: measureInnerDistances(pattern, points) };
   return { input: measured, plan: planGating(measured) };
@@ -30,7 +30,7 @@ export function planGates(
 export const mouldHeightLimit = ({ flasks, investment }: Job): number =>
   findInvestment(investment)?.coats
     ? Number.POSITIVE_INFINITY
-    : Math.max(...(flasks?.map((f) => f.height) ?? builtInFlasks.map((f) => f.insideHeight))) - leastFloor;
+    : Math.max(...flasksOf(flasks).map((f) => f.insideHeight)) - leastFloor;
 
 /** Distance of the pattern's farthest corner from its gate, mm. */
 function straightReach({ sprue }: GatingPlan, { positions }: Mesh): number {

@@ -5,15 +5,7 @@ import type { RisingPath } from './clearance.js';
 import type { Cup } from './cup.js';
 import { type GateDesign, gateRoom, modulusDiameterOf, sizeGate, up } from './gate-size.js';
 import type { GatingInput, GatingSettings } from './input.js';
-import {
-  halfAlong,
-  junctionDiameter,
-  junctionOf,
-  mouthDepth,
-  type RunnerGate,
-  runnerLean,
-  runnerPath,
-} from './runners.js';
+import { halfAlong, junctionDiameter, junctionOf, mouthDepth, runnerLean, runnerPath } from './runners.js';
 import {
   flareAngle,
   footHeights,
@@ -81,13 +73,6 @@ const lowestGate = ({ places }: Frame): number => Math.min(...places.map((p) => 
 export const isRecessed = ({ input, places }: Frame): boolean =>
   places.length === 1 && input.casting.top > places[0]!.at[2] + 0.01;
 
-const asRunner = (g: GateDesign): RunnerGate => ({
-  place: g.place,
-  innerDiameter: g.inner,
-  outerDiameter: g.outer,
-  diameter: g.diameter,
-});
-
 /** Sizes all for the cup's rim and the vents at z = `top`. */
 export const designAt = (frame: Frame, top: number): Design => {
   const { input, settings, places } = frame;
@@ -105,10 +90,9 @@ export const designAt = (frame: Frame, top: number): Design => {
   const gates = places.map((place) => sizeGate(place, settings, needs));
   const [first] = gates as [GateDesign, ...GateDesign[]];
   const single = gates.length === 1;
-  const bars = gates.map(asRunner);
-  const junction = single ? first.place.at : junctionOf(bars, casting.top);
-  const base: Vec3 = single ? junction : [junction[0], junction[1], junction[2] - mouthDepth(bars)];
-  const runners = single ? [] : bars.map((bar) => runnerPath(bar, junction, casting.top));
+  const junction = single ? first.place.at : junctionOf(gates, casting.top);
+  const base: Vec3 = single ? junction : [junction[0], junction[1], junction[2] - mouthDepth(gates)];
+  const runners = single ? [] : gates.map((gate) => runnerPath(gate, junction, casting.top));
   // While the cup's level is being settled the junction may lie over it.
   const overJunction = Math.max(top - junction[2], 1);
   const bottomDiameter = single
@@ -118,7 +102,7 @@ export const designAt = (frame: Frame, top: number): Design => {
         overRunner * Math.max(...gates.map((g) => g.diameter)),
       );
   const throughGates = gates.reduce((sum, g) => sum + g.flow, 0);
-  const throat = circleArea(Math.min(bottomDiameter, junctionDiameter(bars)));
+  const throat = circleArea(Math.min(bottomDiameter, junctionDiameter(gates)));
   const flow = single
     ? throughGates
     : Math.min(throughGates, flowThrough(throat, settings.dischargeCoefficient, overJunction));

@@ -1,16 +1,11 @@
 import type { GatePlace } from '../../part/contract.js';
 import type { Vec2, Vec3 } from '../../solid/types.js';
 import type { RisingPath } from './clearance.js';
+import type { GateDesign } from './gate-size.js';
 import { footHeights, neckLength, roofAngle, sprueMouth } from './sprue.js';
 
 /** A gate with the runner that brings it metal. */
-export interface RunnerGate {
-  readonly place: GatePlace;
-  readonly innerDiameter: number;
-  readonly outerDiameter: number;
-  /** Of the runner, mm. */
-  readonly diameter: number;
-}
+export type RunnerGate = Pick<GateDesign, 'place' | 'inner' | 'outer' | 'diameter'>;
 
 /** Least lean of a runner above the horizontal: a little steeper than the 45° that prints without support. */
 export const runnerLean = roofAngle;
@@ -32,7 +27,7 @@ const turnShare = 0.4;
 
 /** z at which a gate's runner is upright and round for the last time. */
 export const leanFrom = (gate: RunnerGate, partTop: number): number => {
-  const foot = footHeights(gate.innerDiameter, gate.outerDiameter, gate.diameter);
+  const foot = footHeights(gate.inner, gate.outer, gate.diameter);
   return Math.max(gate.place.at[2] + foot.top + neckLength, partTop + stub);
 };
 

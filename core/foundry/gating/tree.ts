@@ -71,13 +71,8 @@ const moved = ([x, y, z]: Vec3, place: TreePlace): Vec3 => {
 };
 
 /** A place on each pattern of the tree. */
-export const onEach = <P extends GatePlace | VentPlace>(
-  place: P,
-  tree: readonly TreePlace[],
-): readonly P[] =>
-  tree.length === 1 && tree[0] === alone[0]
-    ? [place]
-    : tree.map((at) => ({ ...place, at: moved(place.at, at) }));
+export const onEach = <P extends GatePlace | VentPlace>(place: P, tree: readonly TreePlace[]): readonly P[] =>
+  tree.map((at) => ({ ...place, at: moved(place.at, at) }));
 
 /** All patterns of the tree as one casting; its radius is that of the circle round them. */
 export const wholeTree = (casting: GatingCasting, copies: number): GatingCasting => ({
