@@ -64,12 +64,7 @@ function coatCounts({ parts }: Summary): string {
 
 /** What the heats are weighed out to, in all. */
 const chargeOf = ({ charge, melt }: ChargePlan, f: Format): string =>
-  melt === undefined
-    ? f.massDual(charge)
-    : f.weighedDual(
-        melt.heats.reduce((all, h) => all + h.charge, 0),
-        melt.scaleStep,
-      );
+  melt === undefined ? f.massDual(charge) : f.weighedDual(charge, melt.scaleStep);
 
 /** Of which metals on the shelf, where the shop lists any that make it. */
 function mixLines({ melt }: ChargePlan, f: Format): string[] {
