@@ -1,0 +1,53 @@
+/** A block of cells, each axis divided by its own edges: fine about the pattern, coarser out in the mould. */
+export interface Grid {
+  /** Edges along each axis, mm, rising: one more than cells. */
+  readonly edges: readonly [Float64Array, Float64Array, Float64Array];
+  readonly counts: readonly [number, number, number];
+  /** Cells in all; the index runs along x first, then y, then z. */
+  readonly size: number;
+}
+
+/** A grid of given edges, mm. */
+export const gridOf = (x: ArrayLike<number>, y: ArrayLike<number>, z: ArrayLike<number>): Grid => {
+  const edges = [Float64Array.from(x), Float64Array.from(y), Float64Array.from(z)] as const;
+  const counts = [x.length - 1, y.length - 1, z.length - 1] as const;
+  return { edges, counts, size: counts[0] * counts[1] * counts[2] };
+};
+
+/** Edges of `count` equal cells. */
+export const evenEdges = (from: number, to: number, count: number): Float64Array =>
+  Float64Array.from({ length: count + 1 }, (_, i) => from + ((to - from) * i) / count);
+
+/** How much longer each cell of the mould is than the one before it, going outward. */
+const stretch = 1.3;
+
+/**
+ * Edges of cells `step` long over `fine`, and of cells that grow outward from there to the ends of `whole`, the last one
+ * cut to fit. mm.
+ */
+export function stretchedEdges(
+  whole: readonly [number, number],
+  fine: readonly [number, number],
+  step: number,
+): Float64Array {
+  const count = Math.max(1, Math.ceil((fine[1] - fine[0]) / step - 1e-9));
+  const middle = [...evenEdges(fine[0], fine[1], count)];
+  const length = (fine[1] - fine[0]) / count;
+  const outward = (from: number, to: number): number[] => {
+    const reach = Math.abs(to - from);
+    if (reach < 1e-9) return [];
+    let [sum, n] = [0, 0];
+    while (sum < reach) sum += length * stretch ** ++n;
+    // All shrunk alike, so that the last ends at the wall.
+    let at = 0;
+    return Array.from({ length: n }, (_, i) => {
+      at += (length * stretch ** (i + 1) * reach) / sum;
+      return from + Math.sign(to - from) * at;
+    });
+  };
+  return Float64Array.from([
+    ...outward(fine[0], whole[0]).reverse(),
+    ...middle,
+    ...outward(fine[1], whole[1]),
+  ]);
+}

@@ -1,0 +1,39 @@
+import { passColumns } from '../solid/columns.js';
+import type { Mesh } from '../solid/types.js';
+import type { Grid } from './grid.js';
+
+const crumb = 1e-9;
+
+/**
+ * How much of each cell a closed mesh fills, 0 to 1: exact along z, by `samples` × `samples` uprights a cell in plan. A
+ * wall thinner than a cell is not lost: it fills its share.
+ */
+export function fillShares(mesh: Mesh, grid: Grid, samples = 3): Float64Array {
+  const [nx, ny, nz] = grid.counts;
+  const [ex, ey, ez] = grid.edges;
+  const spread = (edges: Float64Array): Float64Array =>
+    Float64Array.from({ length: (edges.length - 1) * samples }, (_, n) => {
+      const i = Math.floor(n / samples);
+      return edges[i]! + (edges[i + 1]! - edges[i]!) * (((n % samples) + 0.5) / samples);
+    });
+  const { heights } = passColumns(mesh, spread(ex), spread(ey));
+  const share = new Float64Array(grid.size);
+  const each = 1 / samples ** 2;
+  for (let q = 0; q < ny * samples; q++)
+    for (let p = 0; p < nx * samples; p++) {
+      const passes = heights[p + nx * samples * q]!;
+      const column = Math.floor(p / samples) + nx * Math.floor(q / samples);
+      for (let n = 0; n + 1 < passes.length; n += 2) {
+        const [from, to] = [passes[n]!, passes[n + 1]!];
+        for (let k = 0; k < nz && ez[k]! < to; k++) {
+          const overlap = Math.min(to, ez[k + 1]!) - Math.max(from, ez[k]!);
+          if (overlap > 0) {
+            const cell = column + nx * ny * k;
+            share[cell] = share[cell]! + (each * overlap) / (ez[k + 1]! - ez[k]!);
+          }
+        }
+      }
+    }
+  // Rounding leaves crumbs where a face lies on the cells' own edge.
+  return share.map((s) => (s < crumb ? 0 : s > 1 - crumb ? 1 : s));
+}
