@@ -51,3 +51,9 @@ export function stretchedEdges(
     ...outward(fine[1], whole[1]),
   ]);
 }
+
+/** Volume of a cell, mm³. */
+export function cellVolume({ counts: [nx, ny], edges: [ex, ey, ez] }: Grid, cell: number): number {
+  const [i, j, k] = [cell % nx, Math.floor(cell / nx) % ny, Math.floor(cell / (nx * ny))];
+  return (ex[i + 1]! - ex[i]!) * (ey[j + 1]! - ey[j]!) * (ez[k + 1]! - ez[k]!);
+}

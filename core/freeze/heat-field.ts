@@ -3,36 +3,9 @@
  * one-dimensional; N. N. Yanenko, The Method of Fractional Steps, 1971), so stable at any step. The unknown is each
  * cell's heat content, changed by fluxes alone: what leaves one cell enters the next, so heat is kept to rounding.
  */
-import type { Grid } from './grid.js';
+import type { HeatProblem } from './heat-problem.js';
 import { LineSolver } from './line-solver.js';
-import { type CellHeat, cellHeat, type FreezingMetal, heatAt, type MouldSubstance } from './substance.js';
-
-/** What lies about the block and about cells left out of it. */
-export interface Surroundings {
-  /** °C */
-  readonly temperature: number;
-  /** W/(mm²·K), by moving air. */
-  readonly convection: number;
-  /** 0 to 1 */
-  readonly emissivity: number;
-}
-
-export interface HeatProblem {
-  readonly grid: Grid;
-  /** Of metal in each cell, 0 to 1; the rest is mould. */
-  readonly share: Float64Array;
-  /** Cells that are there; left out: all. */
-  readonly present?: Uint8Array;
-  readonly metal: FreezingMetal;
-  readonly mould: MouldSubstance;
-  /** Between metal and mould, mm²·K/W. */
-  readonly contactResistance: number;
-  readonly surroundings: Surroundings;
-  /** Axes whose ends let no heat through: planes of symmetry. Left out: none. */
-  readonly shut?: readonly (0 | 1 | 2)[];
-  /** °C by cell at the start. */
-  readonly start: Float64Array;
-}
+import { type CellHeat, cellHeat, heatAt } from './substance.js';
 
 export interface HeatField {
   readonly problem: HeatProblem;
@@ -51,7 +24,7 @@ export interface HeatField {
 
 export function startField(problem: HeatProblem): HeatField {
   const heat = cellHeat(problem.share, problem.metal, problem.mould);
-  const temperature = problem.start.slice();
+  const temperature = Float64Array.from(problem.start);
   const content = temperature.map((t, cell) => heatAt(heat, cell, t));
   return { problem, heat, temperature, content, time: 0, lost: 0, turn: 0 };
 }

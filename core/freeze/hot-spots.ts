@@ -1,5 +1,4 @@
-import { cellVolume } from './freeze.js';
-import type { Grid } from './grid.js';
+import { cellVolume, type Grid } from './grid.js';
 
 /** A place that freezes after all metal next to it. */
 export interface HotSpot {
@@ -20,8 +19,8 @@ export interface HotSpot {
  */
 export function findHotSpots(
   grid: Grid,
-  share: Float64Array,
-  solidAt: Float64Array,
+  share: Float32Array,
+  solidAt: Float32Array,
   leastShare = 0.02,
 ): readonly HotSpot[] {
   const [nx, ny, nz] = grid.counts;

@@ -1,4 +1,5 @@
-import type { HeatField, Surroundings } from './heat-field.js';
+import type { HeatField } from './heat-field.js';
+import type { Surroundings } from './heat-problem.js';
 
 /** W/(mm²·K⁴): Stefan and Boltzmann (CODATA 2018). */
 const stefanBoltzmann = 5.670374419e-14;

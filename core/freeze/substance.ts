@@ -38,11 +38,11 @@ export interface CellHeat {
   readonly above: Float64Array;
 }
 
-export function cellHeat(share: Float64Array, metal: FreezingMetal, mould: MouldSubstance): CellHeat {
+export function cellHeat(share: Float32Array, metal: FreezingMetal, mould: MouldSubstance): CellHeat {
   const solidus = Math.min(metal.solidus, metal.liquidus - leastRange);
   const { liquidus, density, specificHeat } = metal;
   const rest = mould.density * mould.specificHeat;
-  const mix = (own: number): Float64Array => share.map((s) => s * own + (1 - s) * rest);
+  const mix = (own: number): Float64Array => Float64Array.from(share, (s) => s * own + (1 - s) * rest);
   const latent = (density * metal.latentHeat) / (liquidus - solidus);
   return {
     solidus,

@@ -8,7 +8,7 @@ const crumb = 1e-9;
  * How much of each cell a closed mesh fills, 0 to 1: exact along z, by `samples` × `samples` uprights a cell in plan. A
  * wall thinner than a cell is not lost: it fills its share.
  */
-export function fillShares(mesh: Mesh, grid: Grid, samples = 3): Float64Array {
+export function fillShares(mesh: Mesh, grid: Grid, samples = 3): Float32Array {
   const [nx, ny, nz] = grid.counts;
   const [ex, ey, ez] = grid.edges;
   const spread = (edges: Float64Array): Float64Array =>
@@ -35,5 +35,5 @@ export function fillShares(mesh: Mesh, grid: Grid, samples = 3): Float64Array {
       }
     }
   // Rounding leaves crumbs where a face lies on the cells' own edge.
-  return share.map((s) => (s < crumb ? 0 : s > 1 - crumb ? 1 : s));
+  return Float32Array.from(share, (s) => (s < crumb ? 0 : s > 1 - crumb ? 1 : s));
 }

@@ -1,0 +1,29 @@
+import type { Grid } from './grid.js';
+import type { FreezingMetal, MouldSubstance } from './substance.js';
+
+/** What lies about the block and about cells left out of it. */
+export interface Surroundings {
+  /** °C */
+  readonly temperature: number;
+  /** W/(mm²·K), by moving air. */
+  readonly convection: number;
+  /** 0 to 1 */
+  readonly emissivity: number;
+}
+
+export interface HeatProblem {
+  readonly grid: Grid;
+  /** Of metal in each cell, 0 to 1; the rest is mould. */
+  readonly share: Float32Array;
+  /** Cells that are there; left out: all. */
+  readonly present?: Uint8Array;
+  readonly metal: FreezingMetal;
+  readonly mould: MouldSubstance;
+  /** Between metal and mould, mm²·K/W. */
+  readonly contactResistance: number;
+  readonly surroundings: Surroundings;
+  /** Axes whose ends let no heat through: planes of symmetry. Left out: none. */
+  readonly shut?: readonly (0 | 1 | 2)[];
+  /** °C by cell at the start. */
+  readonly start: Float32Array;
+}
