@@ -14,6 +14,7 @@ import type {
   StockPlan,
 } from '../foundry/plans.js';
 import type { CoatingPlan, ShellPlan } from '../foundry/shell/plans.js';
+import type { FreezePlan } from '../freeze/plans.js';
 import type { Fitting, SurfaceNote } from '../part/contract.js';
 import type { Finding } from '../part/finding.js';
 import type { Shop } from './shop.js';
@@ -100,6 +101,8 @@ interface PartFacts {
   readonly gating: GatingPlan;
   /** Where metal would trap air, and the vents added for it. */
   readonly air?: AirPlan;
+  /** How it fills and freezes, where that was calculated. */
+  readonly freeze?: FreezePlan;
   readonly findings: readonly Finding[];
   /** Paths relative to the output folder. */
   readonly files: Readonly<Record<string, string>>;

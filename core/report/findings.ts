@@ -25,7 +25,12 @@ export function distinctFindings(findings: readonly Finding[]): readonly Finding
 export function collectFindings(summary: Summary): readonly FindingGroup[] {
   const parts = summary.parts.map((p) => ({
     part: p.name,
-    findings: distinctFindings([...p.findings, ...p.gating.findings, ...mouldFindings(p)]),
+    findings: distinctFindings([
+      ...p.findings,
+      ...p.gating.findings,
+      ...(p.freeze?.findings ?? []),
+      ...mouldFindings(p),
+    ]),
   }));
   const ofParts = new Set(parts.flatMap((g) => g.findings.map(same)));
   const ofJob = distinctFindings([

@@ -48,6 +48,7 @@ export function forReader(summary: Summary, view: View): Summary {
       const shared = {
         fittings: p.fittings.map((x) => ({ ...x, text: readersUnits(x.text, view) })),
         gating: told(p.gating),
+        ...(p.freeze && { freeze: told(p.freeze) }),
       };
       return p.flask
         ? { ...told(p), ...shared, flask: told(p.flask) }

@@ -8,7 +8,7 @@ import { benchCopy } from './traveller/bench.js';
 import { burnoutStep } from './traveller/burnout.js';
 import { checkStep } from './traveller/check.js';
 import { coatStep } from './traveller/coats.js';
-import type { Context } from './traveller/context.js';
+import type { Context, FreezePictures } from './traveller/context.js';
 import { finishStep } from './traveller/finish.js';
 import { gateStep } from './traveller/gate.js';
 import { measureStep } from './traveller/measure.js';
@@ -36,7 +36,7 @@ const steps: readonly ((ctx: Context, number: number) => Html)[] = [
   recordStep,
 ];
 
-const mapValues = <A>(record: Readonly<Record<string, A>>, to: (value: A) => string): Map<string, string> =>
+const mapValues = <A, B>(record: Readonly<Record<string, A>>, to: (value: A) => B): Map<string, B> =>
   new Map(Object.entries(record).map(([k, v]) => [k, to(v)]));
 
 /**
@@ -48,6 +48,7 @@ const mapValues = <A>(record: Readonly<Record<string, A>>, to: (value: A) => str
  * @param planSvgs plan drawings (SVG documents) by plate name
  * @param view the reader's units
  * @param drawings dimensioned drawings (SVG documents) by part name
+ * @param freezePictures section and surface of the freezing calculation (SVG documents) by part name
  */
 export function formatTraveller(
   job: Summary,
@@ -55,6 +56,7 @@ export function formatTraveller(
   planSvgs: Readonly<Record<string, string>>,
   view: View,
   drawings: Readonly<Record<string, string>> = {},
+  freezePictures: Readonly<Record<string, FreezePictures>> = {},
 ): string {
   const summary = forReader(job, view);
   const ctx: Context = {
@@ -63,6 +65,10 @@ export function formatTraveller(
     pictures: mapValues(pictures, (png) => dataUri('image/png', png)),
     plans: mapValues(planSvgs, svgUri),
     drawings: mapValues(drawings, svgUri),
+    freezePictures: mapValues(freezePictures, ({ section, surface }) => ({
+      section: svgUri(section),
+      surface: svgUri(surface),
+    })),
     findings: collectFindings(summary),
   };
   return html`<!DOCTYPE html>

@@ -13,7 +13,15 @@ export interface Context {
   readonly plans: ReadonlyMap<string, string>;
   /** Data URIs of the parts' dimensioned drawings by part name. */
   readonly drawings: ReadonlyMap<string, string>;
+  /** Data URIs of what the calculation of freezing shows, by part name; a part without is told without. */
+  readonly freezePictures?: ReadonlyMap<string, FreezePictures>;
   readonly findings: readonly FindingGroup[];
+}
+
+/** A section through the mould, and the castings seen from outside; coloured. */
+export interface FreezePictures {
+  readonly section: string;
+  readonly surface: string;
 }
 
 /** The alloy's title where the charge or the pour gives one, else its name. */
