@@ -25,7 +25,7 @@ export function fillShares(mesh: Mesh, grid: Grid, samples = 3): Float32Array {
       const column = Math.floor(p / samples) + nx * Math.floor(q / samples);
       for (let n = 0; n + 1 < passes.length; n += 2) {
         const [from, to] = [passes[n]!, passes[n + 1]!];
-        for (let k = 0; k < nz && ez[k]! < to; k++) {
+        for (let k = cellBelow(ez, from); k < nz && ez[k]! < to; k++) {
           const overlap = Math.min(to, ez[k + 1]!) - Math.max(from, ez[k]!);
           if (overlap > 0) {
             const cell = column + nx * ny * k;
@@ -35,5 +35,20 @@ export function fillShares(mesh: Mesh, grid: Grid, samples = 3): Float32Array {
       }
     }
   // Rounding leaves crumbs where a face lies on the cells' own edge.
-  return Float32Array.from(share, (s) => (s < crumb ? 0 : s > 1 - crumb ? 1 : s));
+  for (let c = 0; c < share.length; c++) {
+    if (share[c]! < crumb) share[c] = 0;
+    else if (share[c]! > 1 - crumb) share[c] = 1;
+  }
+  return Float32Array.from(share);
+}
+
+/** The cell whose edges hold a height, or the first. */
+function cellBelow(edges: Float64Array, height: number): number {
+  let [low, high] = [0, edges.length - 1];
+  while (high - low > 1) {
+    const middle = (low + high) >> 1;
+    if (edges[middle]! <= height) low = middle;
+    else high = middle;
+  }
+  return low;
 }

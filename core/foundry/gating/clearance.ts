@@ -6,7 +6,7 @@ import { sprueRadius } from './sprue.js';
 export type RisingPath = readonly Vec3[];
 
 /** Where the path is at height z, which is clamped to its ends. */
-const pointAt = (path: RisingPath, z: number): Vec2 => {
+export const pointAt = (path: RisingPath, z: number): Vec2 => {
   const first = path[0]!;
   if (z <= first[2]) return [first[0], first[1]];
   for (let i = 1; i < path.length; i++) {
