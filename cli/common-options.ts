@@ -1,3 +1,4 @@
+import { freezeLevels } from '../core/freeze/plans.js';
 import type { OptionRow } from './option-row.js';
 
 const group = 'Output';
@@ -56,11 +57,36 @@ export const makeOutputOptions: readonly OptionRow[] = [
   ...manner,
 ];
 
+/** What a run may set otherwise than its job does. */
+const freezing: readonly OptionRow[] = [
+  {
+    name: 'freeze',
+    group: 'Filling and freezing',
+    value: 'word',
+    help: 'How finely each mould is worked out',
+    choices: freezeLevels,
+    fallback: "the job's, or coarse",
+  },
+  {
+    name: 'improve',
+    group: 'Filling and freezing',
+    help: 'Try other sprues, gates and vents where a casting would be left unsound',
+    flag: true,
+  },
+  {
+    name: 'freeze-fields',
+    group: 'Filling and freezing',
+    help: 'Write what was worked out of every cell as freeze.vtk',
+    flag: true,
+  },
+];
+
 /** The job's own bare numbers stay in the job's unit. */
 export const plateOutputOptions: readonly OptionRow[] = [
   ...writing,
   ...units('How the papers print', "the job's"),
   ...degrees("the job's"),
+  ...freezing,
   shop,
   ...manner,
 ];

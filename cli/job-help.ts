@@ -76,7 +76,7 @@ export const jobEntries = (): readonly HelpEntry[] => [
   word(part, 'parameters', 'Keys as patternwright make <part> --help lists them'),
   word(part, 'piece', 'The one casting to make of a part that consists of several; all if left out'),
   word(part, 'preset', "One of the part's sets of values to start from"),
-  word(part, 'alloy, stock', 'As for the job, for this part alone'),
+  word(part, 'alloy, stock, gating', 'As for the job, for this part alone'),
   ...fields(part, schema.partFields),
   word(shop, 'title', 'What the papers call the shop'),
   word(

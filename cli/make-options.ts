@@ -72,7 +72,7 @@ export function makeOptions(part: PartDefinition, unit: LengthUnit): readonly Jo
     { ...text('start-at', ['startAt'], 'When the kiln starts: "2026-05-09 18:30"'), value: 'time' },
     { ...text('pour-at', ['pourAt'], 'When the flasks are to be ready, instead'), value: 'time' },
     ...listFields(schema.partFields, unit).map((f) => row(f, ['parts', '0', f.name], f.option, 'Casting')),
-    ...settings.map((f) => row(f, [f.name], f.option, 'Casting')),
+    ...settings.map((f) => row(f, [f.name], f.option, f.group === 'Job' ? 'Casting' : f.group)),
     ...listFields(schema.stockFields, unit).map((f) => row(f, ['stock', f.name], `stock.${f.option}`)),
     ...listFields(schema.bedFields, unit).map((f) => row(f, ['bed', f.name], `bed.${f.option}`, 'Printer')),
     ...listFields(schema.correctionFields, unit).map((f) =>

@@ -1,4 +1,5 @@
 import { dirname, resolve } from 'node:path';
+import { freezeLevels } from '../../core/freeze/plans.js';
 import { showText } from '../../core/part/input-problem.js';
 import { plateOutputOptions } from '../common-options.js';
 import { Failure, problemInFile, usageFailure } from '../failure.js';
@@ -39,12 +40,16 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
   const reading = readJob(opened, jobContext(file, shop));
   if (!reading.ok) throw new Failure(2, reading.problems.map(problemInFile));
   const { job } = reading;
+  const freeze = freezeLevels.find((level) => level === values.freeze);
   const { runJob } = await import('../run-job.js');
   return runJob(
     {
       ...job,
       units: values.units === 'mm' || values.units === 'in' ? values.units : job.units,
       degrees: values.degrees === 'C' || values.degrees === 'F' ? values.degrees : job.degrees,
+      ...(freeze === undefined ? {} : { freeze }),
+      ...(values.improve === true ? { improve: true } : {}),
+      ...(values['freeze-fields'] === true ? { freezeFields: true } : {}),
     },
     {
       out: String(values.out ?? `out/${job.name}`),

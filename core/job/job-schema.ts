@@ -5,10 +5,12 @@
 import { z } from 'zod';
 import { widestFlask } from '../foundry/burnout.js';
 import { mostGates, mostOnTree } from '../foundry/gating/index.js';
-import { choice, count, length, number, numberOrWord } from '../part/fields.js';
+import { freezeLevels } from '../freeze/plans.js';
+import { choice, count, duration, flag, length, number, numberOrWord } from '../part/fields.js';
 import type { SurfaceClass } from '../part/stock.js';
 
 const group = 'Job';
+const freezing = 'Filling and freezing';
 
 /** A job's choices and lengths outside its groups. */
 export const settingsFields = z.object({
@@ -30,6 +32,28 @@ export const settingsFields = z.object({
     default: 'flash',
     group,
     help: 'Ceramic shells go into the hot kiln, or are heated in it from cold',
+  }),
+  freeze: choice(freezeLevels, {
+    default: 'coarse',
+    group: freezing,
+    help: 'How each mould fills and freezes: worked out in a second or so, finely in a minute or so, or not at all',
+  }),
+  pourDelay: duration({
+    min: 0,
+    max: 3600,
+    default: 60,
+    group: freezing,
+    help: 'From the kiln to the pour: what a flask cools in',
+  }),
+  improve: flag({
+    default: false,
+    group: freezing,
+    help: 'Where a casting would be left unsound, try other sprues, gates and vents and keep what measures better',
+  }),
+  freezeFields: flag({
+    default: false,
+    group: freezing,
+    help: 'Write what was worked out of every cell as freeze.vtk, an open format',
   }),
 });
 
@@ -161,7 +185,16 @@ export const jobGroups = [
   'metals',
   'parts',
 ] as const;
-export const partWords = ['name', 'part', 'piece', 'preset', 'alloy', 'stock', 'parameters'] as const;
+export const partWords = [
+  'name',
+  'part',
+  'piece',
+  'preset',
+  'alloy',
+  'stock',
+  'gating',
+  'parameters',
+] as const;
 
 export const mostParts = 10_000;
 export const mostFlasks = 100;

@@ -3,6 +3,7 @@ import type { BurnoutTime } from '../foundry/burnout.js';
 import type { StockMetal } from '../foundry/charge/alloying-programme.js';
 import type { GatingSettings } from '../foundry/gating/index.js';
 import type { GrowthChoice } from '../foundry/growth.js';
+import type { FreezeLevel } from '../freeze/plans.js';
 import type { SurfaceClass } from '../part/stock.js';
 import type { LengthUnit, TemperatureUnit } from '../units/index.js';
 import type { Shop } from './shop.js';
@@ -65,6 +66,8 @@ export interface JobPart {
   /** Where the job sets it, for all or for this part; otherwise it comes from the alloy. */
   readonly growth?: GrowthChoice;
   readonly stock: StockOverrides;
+  /** What is set of this part's gating, before what the job sets for all. */
+  readonly gating?: Partial<GatingSettings>;
   /** Values for every parameter that was given or has a fixed default. */
   readonly parameters: Readonly<Record<string, number | string | boolean>>;
 }
@@ -81,6 +84,14 @@ export interface Job {
   readonly shellFiring?: 'flash' | 'ramp';
   /** When the kiln starts or the flasks are to be ready, `2026-05-09T18:30`; without, the programme has no clock. */
   readonly burnoutTime?: BurnoutTime;
+  /** How finely each mould's filling and freezing are worked out; left out: coarsely. */
+  readonly freeze?: FreezeLevel;
+  /** From the kiln to the pour, s; left out: `usualDelay`. */
+  readonly pourDelay?: number;
+  /** Whether other gatings are tried where a casting would be unsound. */
+  readonly improve?: boolean;
+  /** Whether what was worked out of every cell is written. */
+  readonly freezeFields?: boolean;
   /** The shop that does the work. */
   readonly shop: Shop;
   /** Greatest chord deviation, mm; each part's own when left out. */

@@ -169,7 +169,8 @@ function buildStates(
   const patternArea = measureMesh(patternMesh).area;
   const thinnestModulus = thinnest(patternFacts.volume, patternArea, growth.value);
   const gates = casting.gates.map((place) => scaleGate(place, factors));
-  const tree = treeOf(request, patternMesh, gates[0], job.gating?.patternGap);
+  const gatingSettings = { ...job.gating, ...request.gating, ...present({ gates: request.gates }) };
+  const tree = treeOf(request, patternMesh, gates[0], gatingSettings.patternGap);
   const standing = treeMesh(patternMesh, tree);
   const { input: gatingInput, plan: firstGating } = planGates(
     {
@@ -185,7 +186,7 @@ function buildStates(
       metal: gatingMetal(alloy, findInvestment(job.investment) as Investment),
       tree,
       heightLimit: mouldHeightLimit(job),
-      settings: { ...job.gating, ...present({ gates: request.gates }) },
+      settings: gatingSettings,
     },
     patternMesh,
   );

@@ -2,10 +2,12 @@ import type { GrowthChoice } from '../foundry/growth.js';
 import type { PartDefinition } from '../part/contract.js';
 import { readParameters } from '../part/parameters.js';
 import { suggestRemedy } from '../part/suggest.js';
+import { gatingFields } from './gating-schema.js';
 import type { JobPart, StockOverrides } from './job.js';
 import type { JobContext } from './job-context.js';
 import { child, emptyGroup, type JobReader, nodeIs, type Path, present, showNode } from './job-reader.js';
 import * as schema from './job-schema.js';
+import { gatingSettingsOf } from './read-gating.js';
 import { parseSafeName } from './safe-name.js';
 import { toPlain, type YamlNode } from './yaml-tree.js';
 
@@ -55,6 +57,7 @@ function readPart(
   const own = reader.fields(schema.partFields, item, path, false);
   const alloy = reader.word(item, [...path, 'alloy'], context.knownAlloys, 'unknown-alloy') ?? common.alloy;
   const ownStock = reader.fieldGroup(schema.stockFields, item, [...path, 'stock']);
+  const gating = gatingSettingsOf(reader.fieldGroup(gatingFields, item, [...path, 'gating']) ?? {});
   const definition = readDefinition(reader, item, [...path, 'part'], context);
   const pieces = definition === undefined ? [] : readPieces(reader, item, path, definition);
   const isWhole = child(item, 'piece') === undefined;
@@ -83,6 +86,7 @@ function readPart(
     alloy,
     ...(growth === undefined ? {} : { growth }),
     stock: { ...common.stock, ...present(ownStock ?? {}) },
+    ...(Object.keys(gating).length === 0 ? {} : { gating }),
     parameters,
   }));
 }
