@@ -59,7 +59,9 @@ const circumcentre = (p: Vec2, q: Vec2, r: Vec2): readonly Vec2[] => {
 /** How far the thinnest runner's middle is from the sprue's axis where the sprue begins, as a share of `halfAlong`. */
 const mouthOffset = 0.75;
 
-const thinnest = (gates: readonly RunnerGate[]): number => Math.min(...gates.map((g) => g.diameter));
+type Width = Pick<RunnerGate, 'diameter'>;
+
+const thinnest = (gates: readonly Width[]): number => Math.min(...gates.map((g) => g.diameter));
 
 /** How far under the junction the sprue begins, its mouth still inside the runners, mm. */
 export const mouthDepth = (gates: readonly RunnerGate[]): number =>
@@ -69,7 +71,7 @@ export const mouthDepth = (gates: readonly RunnerGate[]): number =>
  * Diameter of the metal's way at the junction, where the runners have become one and the sprue, which widens as they
  * lean, has not reached its full width, mm.
  */
-export const junctionDiameter = (gates: readonly RunnerGate[]): number =>
+export const junctionDiameter = (gates: readonly Width[]): number =>
   Math.max(
     sprueMouth(thinnest(gates)) + 2 * mouthOffset * halfAlong(thinnest(gates)),
     ...gates.map((g) => g.diameter),

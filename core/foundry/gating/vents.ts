@@ -149,8 +149,20 @@ export const pipeLoss = (viscosity: number, length: number, flow: number, diamet
   (128 * viscosity * length * flow) / (Math.PI * diameter ** 4);
 
 /**
- * Pressure of the air that metal entering at `flow` mm³/s drives out of the vents in parallel, Pa: pipe friction and
- * one and a half velocity heads for entry and exit. Infinity without vents.
+ * mm³/s of air that `pressure` Pa drives out of the vents in parallel: each loses pipe friction and one and a half
+ * velocity heads for entry and exit, a q + b q², and takes what makes that the pressure.
+ */
+export const ventOutflow = (vents: readonly Vent[], pressure: number): number =>
+  vents.reduce((sum, v) => {
+    const [d, l] = [v.diameter / 1000, pathLength(v.path) / 1000];
+    const a = pipeLoss(air.viscosity, l, 1, d);
+    const b = (1.5 * 0.5 * air.density) / ((Math.PI / 4) * d * d) ** 2;
+    return sum + (1e9 * 2 * pressure) / (a + Math.sqrt(a * a + 4 * b * pressure));
+  }, 0);
+
+/**
+ * Pressure of the air that metal entering at `flow` mm³/s drives out of the vents, Pa: the inverse of `ventOutflow`.
+ * Infinity without vents.
  */
 export const ventBackPressure = (vents: readonly Vent[], flow: number): number => {
   const metres = vents.map((v) => ({ d: v.diameter / 1000, l: pathLength(v.path) / 1000 }));
@@ -160,5 +172,12 @@ export const ventBackPressure = (vents: readonly Vent[], flow: number): number =
   const fastest = Math.max(
     ...metres.map(({ d, l }) => friction / pipeLoss(air.viscosity, l, 1, d) / ((Math.PI / 4) * d * d)),
   );
-  return friction + 1.5 * 0.5 * air.density * fastest ** 2;
+  // Friction alone is too little; with the heads of the fastest vent for all it is enough.
+  let [low, high] = [friction, friction + 1.5 * 0.5 * air.density * fastest ** 2];
+  for (let i = 0; i < 60; i++) {
+    const middle = (low + high) / 2;
+    if (ventOutflow(vents, middle) < flow) low = middle;
+    else high = middle;
+  }
+  return high;
 };
