@@ -1,7 +1,13 @@
-import { cellVolume } from './grid.js';
-import { type HeatField, heatInField, startField, stepField } from './heat-field.js';
+import {
+  type FieldOptions,
+  type HeatField,
+  heatInField,
+  startField,
+  stepField,
+  sumOver,
+} from './heat-field.js';
 import type { HeatProblem } from './heat-problem.js';
-import { cellHeat, heatAt, temperatureAt } from './substance.js';
+import { heatLaw, lawHeat, lawTemperature } from './substance.js';
 import { FreezeWatch, type Watched } from './watch.js';
 
 export interface FreezeResult extends Watched {
@@ -14,7 +20,7 @@ export interface FreezeResult extends Watched {
   readonly field: HeatField;
 }
 
-export interface FreezeOptions {
+export interface FreezeOptions extends FieldOptions {
   /** s, of the first step; later ones grow to a share of the time gone. */
   readonly firstStep?: number;
   /** Later steps as a share of the time gone. */
@@ -29,15 +35,12 @@ export function mixedStart(
   metalTemperature: number,
   mouldTemperature: number | Float32Array,
 ): Float32Array {
-  const heat = cellHeat(share, metal, mould);
-  const pure = cellHeat(Float32Array.of(1, 0), metal, mould);
-  const hot = heatAt(pure, 0, metalTemperature);
+  const law = heatLaw(metal, mould);
+  const hot = lawHeat(law, 1, metalTemperature);
   return share.map((s, cell) => {
     const own = typeof mouldTemperature === 'number' ? mouldTemperature : mouldTemperature[cell]!;
     if (s === 0) return own;
-    return s === 1
-      ? metalTemperature
-      : temperatureAt(heat, cell, s * hot + (1 - s) * heatAt(pure, 1, own));
+    return s === 1 ? metalTemperature : lawTemperature(law, s, s * hot + (1 - s) * lawHeat(law, 0, own));
   });
 }
 
@@ -46,25 +49,20 @@ const mostSteps = 5000;
 /** Cools the full mould until all its metal is solid. Never longer than `mostSteps`. */
 export function runFreeze(problem: HeatProblem, options: FreezeOptions = {}): FreezeResult {
   const { firstStep = 0.02, stepShare = 0.05, onProgress } = options;
-  const field = startField(problem);
+  const field = startField(problem, options);
   const watch = new FreezeWatch(field);
   const before = heatInField(field);
   const begun = field.content.slice();
   let steps = 0;
   while (watch.open > 0 && steps < mostSteps) {
     const step = Math.max(firstStep, stepShare * field.time);
-    watch.before();
     stepField(field, step);
     watch.after(step);
     steps++;
     onProgress?.(1 - watch.open / Math.max(1, watch.all));
   }
   const watched = watch.close();
-  let moved = 0;
-  const { grid, present } = problem;
-  for (let c = 0; c < grid.size; c++)
-    if (!(present && present[c] === 0))
-      moved += (Math.abs(field.content[c]! - begun[c]!) / 2) * cellVolume(grid, c);
+  const moved = sumOver(problem, (c) => Math.abs(field.content[c]! - begun[c]!) / 2);
   return {
     ...watched,
     total: watched.solidAt.reduce((a, b) => Math.max(a, b), 0),
@@ -73,4 +71,3 @@ export function runFreeze(problem: HeatProblem, options: FreezeOptions = {}): Fr
     field,
   };
 }
-

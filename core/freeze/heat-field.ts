@@ -4,16 +4,20 @@
  * cell's heat content, changed by fluxes alone: what leaves one cell enters the next, so heat is kept to rounding.
  */
 import type { HeatProblem } from './heat-problem.js';
-import { LineSolver } from './line-solver.js';
-import { type CellHeat, cellHeat, heatAt } from './substance.js';
+import type { Crew } from './kernel/crew.js';
+import { type HeatKernel, startKernel } from './kernel/heat-kernel.js';
+import { type CellHeat, cellHeat, type HeatLaw, heatLaw, lawHeat } from './substance.js';
 
 export interface HeatField {
   readonly problem: HeatProblem;
+  readonly law: HeatLaw;
+  /** By cell; made when it is first asked. */
   readonly heat: CellHeat;
+  readonly kernel: HeatKernel;
   /** °C */
-  readonly temperature: Float64Array;
+  readonly temperature: Float32Array;
   /** J/mm³ over the solidus. */
-  readonly content: Float64Array;
+  readonly content: Float32Array;
   /** s since the start. */
   time: number;
   /** J given to the surroundings since the start. */
@@ -22,77 +26,61 @@ export interface HeatField {
   turn: number;
 }
 
-export function startField(problem: HeatProblem): HeatField {
-  const heat = cellHeat(problem.share, problem.metal, problem.mould);
-  const temperature = Float64Array.from(problem.start);
-  const content = temperature.map((t, cell) => heatAt(heat, cell, t));
-  return { problem, heat, temperature, content, time: 0, lost: 0, turn: 0 };
+export interface FieldOptions {
+  /** Further hands; the results are the same to the last bit. */
+  readonly crew?: Crew;
+}
+
+/** Its arrays lie in memory of their own, freed when the field is dropped. */
+export function startField(problem: HeatProblem, { crew }: FieldOptions = {}): HeatField {
+  const law = heatLaw(problem.metal, problem.mould);
+  const kernel = startKernel(problem, law, crew);
+  const { temperature, content } = kernel;
+  const { share } = problem;
+  temperature.set(problem.start);
+  for (let c = 0; c < content.length; c++) content[c] = lawHeat(law, share[c]!, temperature[c]!);
+  let heat: CellHeat | undefined;
+  return {
+    problem,
+    law,
+    get heat() {
+      heat ??= cellHeat(share, problem.metal, problem.mould);
+      return heat;
+    },
+    kernel,
+    temperature,
+    content,
+    time: 0,
+    lost: 0,
+    turn: 0,
+  };
 }
 
 /** J in all cells that are there, over the solidus. */
-export function heatInField({ problem: { grid, present }, content }: HeatField): number {
-  const [nx, ny] = grid.counts;
+export const heatInField = ({ problem, content }: HeatField): number => sumOver(problem, (c) => content[c]!);
+
+/** Of a density by cell, over the volume of all cells that are there. */
+export function sumOver({ grid, present }: HeatProblem, density: (cell: number) => number): number {
+  const [nx, ny, nz] = grid.counts;
   const [ex, ey, ez] = grid.edges;
   let sum = 0;
-  for (let c = 0; c < grid.size; c++) {
-    if (present && present[c] === 0) continue;
-    const [i, j, k] = [c % nx, Math.floor(c / nx) % ny, Math.floor(c / (nx * ny))];
-    sum += content[c]! * (ex[i + 1]! - ex[i]!) * (ey[j + 1]! - ey[j]!) * (ez[k + 1]! - ez[k]!);
-  }
+  let c = 0;
+  for (let k = 0; k < nz; k++)
+    for (let j = 0; j < ny; j++) {
+      let row = 0;
+      for (let i = 0; i < nx; i++, c++) if (present?.[c] !== 0) row += density(c) * (ex[i + 1]! - ex[i]!);
+      sum += row * (ey[j + 1]! - ey[j]!) * (ez[k + 1]! - ez[k]!);
+    }
   return sum;
 }
 
 /** Carries the field on by `seconds`, in place. */
 export function stepField(field: HeatField, seconds: number): void {
-  const axes = field.turn % 2 === 0 ? ([0, 1, 2] as const) : ([2, 1, 0] as const);
   const { shut = [], grid } = field.problem;
-  const conductivity = conductivities(field);
-  for (const axis of axes)
-    if (grid.counts[axis] > 1 || !shut.includes(axis)) sweep(field, axis, seconds, conductivity);
+  const axes = ([0, 1, 2] as const).filter((axis) => grid.counts[axis] > 1 || !shut.includes(axis));
+  if (field.turn % 2 === 1) axes.reverse();
+  for (const [n, axis] of axes.entries())
+    field.lost += field.kernel.sweep(axis, seconds, n + 1 === axes.length);
   field.turn++;
   field.time += seconds;
-}
-
-/** W/(mm·K) by cell: of metal and mould by their shares, as a geometric mean. */
-function conductivities({ problem: { share, metal, mould }, heat, temperature }: HeatField): Float64Array {
-  const { solid, liquid } = metal.conductivity;
-  const range = heat.liquidus - heat.solidus;
-  const k = new Float64Array(share.length);
-  for (let c = 0; c < k.length; c++) {
-    const s = share[c]!;
-    if (s === 0) {
-      k[c] = mould.conductivity;
-      continue;
-    }
-    const molten = Math.min(1, Math.max(0, (temperature[c]! - heat.solidus) / range));
-    const own = solid + molten * (liquid - solid);
-    k[c] = s === 1 ? own : own ** s * mould.conductivity ** (1 - s);
-  }
-  return k;
-}
-
-/** Carries heat along one axis, every line of cells that are there by itself. */
-function sweep(field: HeatField, axis: 0 | 1 | 2, seconds: number, conductivity: Float64Array): void {
-  const { grid, present, surroundings, shut = [] } = field.problem;
-  const { counts, edges } = grid;
-  const strides = [1, counts[0], counts[0] * counts[1]] as const;
-  const [u, v] = axis === 0 ? ([1, 2] as const) : axis === 1 ? ([0, 2] as const) : ([0, 1] as const);
-  const line = new LineSolver(field, seconds, conductivity, edges[axis], strides[axis], shut.includes(axis));
-  const n = counts[axis];
-  for (let q = 0; q < counts[v]; q++)
-    for (let p = 0; p < counts[u]; p++) {
-      const first = p * strides[u] + q * strides[v];
-      const area = (edges[u][p + 1]! - edges[u][p]!) * (edges[v][q + 1]! - edges[v][q]!);
-      if (!present) {
-        field.lost += area * line.solve(first, 0, n, surroundings);
-        continue;
-      }
-      for (let from = 0; from < n; ) {
-        while (from < n && present[first + from * strides[axis]] === 0) from++;
-        let to = from;
-        while (to < n && present[first + to * strides[axis]] !== 0) to++;
-        if (to > from) field.lost += area * line.solve(first, from, to - from, surroundings);
-        from = to;
-      }
-    }
 }

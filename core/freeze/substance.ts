@@ -26,9 +26,59 @@ export interface MouldSubstance {
 const leastRange = 0.5;
 
 /**
- * Heat content of cells that hold `share` of metal and the rest of mould, J/mm³ over the solidus: three straight
- * pieces, below the solidus, in the freezing range where the latent heat comes out evenly, and above the liquidus.
+ * Heat content of what holds some share of metal and the rest of mould, J/mm³ over the solidus: three straight pieces,
+ * below the solidus, in the freezing range where the latent heat comes out evenly, and above the liquidus.
  */
+export interface HeatLaw {
+  /** °C */
+  readonly solidus: number;
+  readonly liquidus: number;
+  /** J/(mm³·K) of metal by piece, and of mould. */
+  readonly below: number;
+  readonly within: number;
+  readonly above: number;
+  readonly mould: number;
+}
+
+export function heatLaw(metal: FreezingMetal, mould: MouldSubstance): HeatLaw {
+  const solidus = Math.min(metal.solidus, metal.liquidus - leastRange);
+  const { liquidus, density, specificHeat, latentHeat } = metal;
+  return {
+    solidus,
+    liquidus,
+    below: density * specificHeat.solid,
+    within:
+      (density * (specificHeat.solid + specificHeat.liquid)) / 2 +
+      (density * latentHeat) / (liquidus - solidus),
+    above: density * specificHeat.liquid,
+    mould: mould.density * mould.specificHeat,
+  };
+}
+
+/** J/(mm³·K) of a cell that holds `share` of metal with that heat capacity. */
+const mix = (law: HeatLaw, share: number, own: number): number => share * own + (1 - share) * law.mould;
+
+/** J/mm³ of a cell that holds `share` of metal, all of it liquid at the liquidus. */
+export const fullHeat = (law: HeatLaw, share: number): number =>
+  mix(law, share, law.within) * (law.liquidus - law.solidus);
+
+/** J/mm³ of a cell that holds `share` of metal, at a temperature. */
+export function lawHeat(law: HeatLaw, share: number, temperature: number): number {
+  const over = temperature - law.solidus;
+  if (over <= 0) return mix(law, share, law.below) * over;
+  if (temperature <= law.liquidus) return mix(law, share, law.within) * over;
+  return fullHeat(law, share) + mix(law, share, law.above) * (temperature - law.liquidus);
+}
+
+/** °C of a cell that holds `share` of metal and so much heat: the inverse of `lawHeat`. */
+export function lawTemperature(law: HeatLaw, share: number, heat: number): number {
+  if (heat <= 0) return law.solidus + heat / mix(law, share, law.below);
+  const full = fullHeat(law, share);
+  if (heat <= full) return law.solidus + heat / mix(law, share, law.within);
+  return law.liquidus + (heat - full) / mix(law, share, law.above);
+}
+
+/** The heat law's pieces by cell. */
 export interface CellHeat {
   readonly solidus: number;
   readonly liquidus: number;
@@ -39,32 +89,8 @@ export interface CellHeat {
 }
 
 export function cellHeat(share: Float32Array, metal: FreezingMetal, mould: MouldSubstance): CellHeat {
-  const solidus = Math.min(metal.solidus, metal.liquidus - leastRange);
-  const { liquidus, density, specificHeat } = metal;
-  const rest = mould.density * mould.specificHeat;
-  const mix = (own: number): Float64Array => Float64Array.from(share, (s) => s * own + (1 - s) * rest);
-  const latent = (density * metal.latentHeat) / (liquidus - solidus);
-  return {
-    solidus,
-    liquidus,
-    below: mix(density * specificHeat.solid),
-    within: mix((density * (specificHeat.solid + specificHeat.liquid)) / 2 + latent),
-    above: mix(density * specificHeat.liquid),
-  };
+  const law = heatLaw(metal, mould);
+  const by = (own: number): Float64Array => Float64Array.from(share, (s) => mix(law, s, own));
+  const { solidus, liquidus } = law;
+  return { solidus, liquidus, below: by(law.below), within: by(law.within), above: by(law.above) };
 }
-
-/** J/mm³ of a cell at a temperature. */
-export const heatAt = (h: CellHeat, cell: number, temperature: number): number => {
-  if (temperature <= h.solidus) return h.below[cell]! * (temperature - h.solidus);
-  const range = h.liquidus - h.solidus;
-  if (temperature <= h.liquidus) return h.within[cell]! * (temperature - h.solidus);
-  return h.within[cell]! * range + h.above[cell]! * (temperature - h.liquidus);
-};
-
-/** °C of a cell with that heat content: the inverse of `heatAt`. */
-export const temperatureAt = (h: CellHeat, cell: number, heat: number): number => {
-  if (heat <= 0) return h.solidus + heat / h.below[cell]!;
-  const full = h.within[cell]! * (h.liquidus - h.solidus);
-  if (heat <= full) return h.solidus + heat / h.within[cell]!;
-  return h.liquidus + (heat - full) / h.above[cell]!;
-};

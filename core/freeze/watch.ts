@@ -1,5 +1,7 @@
 import { leastShare } from './cast-fields.js';
 import type { HeatField } from './heat-field.js';
+import { type MetalFaces, metalFaces } from './metal-faces.js';
+import { fullHeat } from './substance.js';
 
 /** Solid share at which metal flows no more (Flemings, Solidification Processing: 0.2 to 0.5; from memory). */
 export const stopFraction = 0.3;
@@ -24,11 +26,12 @@ export class FreezeWatch {
   readonly #gradient: Float32Array;
   readonly #coolingRate: Float32Array;
   readonly #facePeak: Float32Array;
-  readonly #last: Float64Array;
-  readonly #lastTemperature: Float64Array;
-  /** Faces between metal and mould: pairs of cells, metal first. */
-  readonly #faces: readonly (readonly [number, number, number, number])[];
-  #open: number[] = [];
+  readonly #faces: MetalFaces;
+  /** Cells not solid yet, in front, with what each held and how hot it was after the step before. */
+  readonly #cells: Int32Array;
+  readonly #lastContent: Float32Array;
+  readonly #lastTemperature: Float32Array;
+  #open: number;
 
   constructor(readonly field: HeatField) {
     const { share, present, grid } = field.problem;
@@ -38,54 +41,65 @@ export class FreezeWatch {
     this.#gradient = new Float32Array(n);
     this.#coolingRate = new Float32Array(n);
     this.#facePeak = new Float32Array(n);
-    this.#last = new Float64Array(n);
-    this.#lastTemperature = new Float64Array(n);
-    for (let c = 0; c < n; c++)
-      if (share[c]! >= leastShare && !(present && present[c] === 0)) this.#open.push(c);
-    this.all = this.#open.length;
-    this.#faces = metalFaces(field);
+    const isWatched = (c: number): boolean => share[c]! >= leastShare && !(present && present[c] === 0);
+    let count = 0;
+    for (let c = 0; c < n; c++) if (isWatched(c)) count++;
+    this.#cells = new Int32Array(count);
+    count = 0;
+    for (let c = 0; c < n; c++) if (isWatched(c)) this.#cells[count++] = c;
+    this.#lastContent = new Float32Array(this.#cells.length);
+    this.#lastTemperature = new Float32Array(this.#cells.length);
+    for (const [at, c] of this.#cells.entries()) {
+      this.#lastContent[at] = field.content[c]!;
+      this.#lastTemperature[at] = field.temperature[c]!;
+    }
+    this.all = count;
+    this.#open = count;
+    this.#faces = metalFaces(field.problem);
     this.#seeFaces();
   }
 
   /** Cells not solid yet. */
   get open(): number {
-    return this.#open.length;
+    return this.#open;
   }
 
-  before(): void {
-    const { content, temperature } = this.field;
-    for (const c of this.#open) {
-      this.#last[c] = content[c]!;
-      this.#lastTemperature[c] = temperature[c]!;
-    }
-  }
-
+  /** To be called after every step of that many s. */
   after(step: number): void {
-    const { content, temperature, heat, time } = this.field;
-    const range = heat.liquidus - heat.solidus;
-    const still: number[] = [];
-    for (const c of this.#open) {
-      const [was, now] = [this.#last[c]!, content[c]!];
-      const full = heat.within[c]! * range;
-      /** s at which the cell held `level`, between the steps as its heat goes. */
-      const passed = (level: number): number =>
-        was <= level ? 0 : Math.max(0, time - (step * (level - now)) / (was - now));
-      const stops = (1 - stopFraction) * full;
-      if (now <= stops && this.#stopsAt[c] === 0) this.#stopsAt[c] = Math.max(1e-3, passed(stops));
-      const nearlySolid = lastLiquid * full;
-      if (now <= nearlySolid && this.#gradient[c] === 0) {
-        this.#gradient[c] = Math.max(1e-6, this.#gradientAt(c));
-        this.#coolingRate[c] = Math.max(1e-6, (this.#lastTemperature[c]! - temperature[c]!) / step);
+    const { law, content, temperature, time, problem } = this.field;
+    const { share } = problem;
+    const cells = this.#cells;
+    const lastContent = this.#lastContent;
+    const lastTemperature = this.#lastTemperature;
+    const stopsAt = this.#stopsAt;
+    let still = 0;
+    for (let at = 0; at < this.#open; at++) {
+      const c = cells[at]!;
+      const was = lastContent[at]!;
+      const now = content[c]!;
+      const full = fullHeat(law, share[c]!);
+      if (now <= (1 - stopFraction) * full) {
+        if (stopsAt[c] === 0) stopsAt[c] = passedAt((1 - stopFraction) * full, was, now, time, step);
+        if (now <= lastLiquid * full && this.#gradient[c] === 0) {
+          this.#gradient[c] = Math.max(1e-6, this.#gradientAt(c));
+          this.#coolingRate[c] = Math.max(1e-6, (lastTemperature[at]! - temperature[c]!) / step);
+        }
+        if (now <= 0) {
+          this.#solidAt[c] = passedAt(0, was, now, time, step);
+          continue;
+        }
       }
-      if (now > 0) still.push(c);
-      else this.#solidAt[c] = Math.max(1e-3, passed(0));
+      cells[still] = c;
+      lastContent[still] = now;
+      lastTemperature[still] = temperature[c]!;
+      still++;
     }
     this.#open = still;
     this.#seeFaces();
   }
 
   close(): Watched {
-    for (const c of this.#open) this.#solidAt[c] = Number.POSITIVE_INFINITY;
+    for (const c of this.#cells.subarray(0, this.#open)) this.#solidAt[c] = Number.POSITIVE_INFINITY;
     return {
       stopsAt: this.#stopsAt,
       solidAt: this.#solidAt,
@@ -97,10 +111,14 @@ export class FreezeWatch {
 
   #seeFaces(): void {
     const { temperature } = this.field;
-    for (const [metal, mould, toMetal, toMould] of this.#faces) {
+    const peak = this.#facePeak;
+    const { metal, mould, toMetal } = this.#faces;
+    for (let n = 0; n < metal.length; n++) {
+      const cell = mould[n]!;
+      const own = temperature[cell]!;
       // The mould's side of the face: the contact's own resistance counts with the metal.
-      const t = (temperature[metal]! * toMetal + temperature[mould]! * toMould) / (toMetal + toMould);
-      if (t > this.#facePeak[mould]!) this.#facePeak[mould] = t;
+      const t = own + (temperature[metal[n]!]! - own) * toMetal[n]!;
+      if (t > peak[cell]!) peak[cell] = t;
     }
   }
 
@@ -133,28 +151,6 @@ export class FreezeWatch {
   }
 }
 
-/** Faces where at least half metal meets less than half: both cells, and W/(mm²·K) from each middle to the mould's face. */
-function metalFaces({ problem }: HeatField): readonly (readonly [number, number, number, number])[] {
-  const { grid, share, present, metal, mould, contactResistance } = problem;
-  const [nx, ny, nz] = grid.counts;
-  const strides = [1, nx, nx * ny] as const;
-  const faces: (readonly [number, number, number, number])[] = [];
-  const there = (c: number): boolean => !(present && present[c] === 0);
-  for (let k = 0; k < nz; k++)
-    for (let j = 0; j < ny; j++)
-      for (let i = 0; i < nx; i++) {
-        const c = i + nx * (j + ny * k);
-        for (const axis of [0, 1, 2] as const) {
-          const n = [i, j, k][axis]!;
-          if (n + 1 >= grid.counts[axis]) continue;
-          const next = c + strides[axis];
-          if (share[c]! >= 0.5 === share[next]! >= 0.5 || !there(c) || !there(next)) continue;
-          const edges = grid.edges[axis];
-          const half = (cell: number): number => (edges[cell + 1]! - edges[cell]!) / 2;
-          const [m, w, hm, hw] =
-            share[c]! >= 0.5 ? [c, next, half(n), half(n + 1)] : [next, c, half(n + 1), half(n)];
-          faces.push([m, w, 1 / (hm / metal.conductivity.solid + contactResistance), mould.conductivity / hw]);
-        }
-      }
-  return faces;
-}
+/** When a cell held `level`, s, between the steps as its heat went; never 0, which means not yet. */
+const passedAt = (level: number, was: number, now: number, time: number, step: number): number =>
+  Math.max(1e-3, was <= level ? 0 : time - (step * (level - now)) / (was - now));

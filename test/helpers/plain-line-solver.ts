@@ -1,27 +1,29 @@
-import type { HeatField } from './heat-field.js';
-import type { Surroundings } from './heat-problem.js';
+import type { Surroundings } from '../../core/freeze/heat-problem.js';
+import type { PlainField } from './plain-heat-field.js';
 
 /** W/(mm²·K⁴): Stefan and Boltzmann (CODATA 2018). */
 const stefanBoltzmann = 5.670374419e-14;
 
-/** Corrections of the heat capacity by the chord over the step: a cell that passes the freezing range needs them. */
-const corrections = 2;
+/** Times a line is solved anew because cells have left their straight piece of the heat law. */
+const corrections = 6;
 
 /**
  * One implicit step along lines of cells. A class for its scratch arrays alone: lines are solved by the hundred
  * thousand, and what they work with is made once.
  */
-export class LineSolver {
+export class PlainLineSolver {
   readonly #lengths: Float64Array;
   readonly #conduct: Float64Array;
   readonly #capacity: Float64Array;
+  /** °C that the cell's heat would give on the whole line of its piece. */
   readonly #before: Float64Array;
+  readonly #pieces: Uint8Array;
   readonly #after: Float64Array;
   readonly #upper: Float64Array;
   readonly #right: Float64Array;
 
   constructor(
-    readonly field: HeatField,
+    readonly field: PlainField,
     readonly seconds: number,
     /** W/(mm·K) by cell. */
     readonly conductivity: Float64Array,
@@ -35,6 +37,7 @@ export class LineSolver {
     this.#conduct = new Float64Array(n);
     this.#capacity = new Float64Array(n);
     this.#before = new Float64Array(n);
+    this.#pieces = new Uint8Array(n);
     this.#after = new Float64Array(n);
     this.#upper = new Float64Array(n);
     this.#right = new Float64Array(n);
@@ -48,8 +51,7 @@ export class LineSolver {
     const { solidus, liquidus, below, within, above } = heat;
     const lengths = this.#lengths;
     const conduct = this.#conduct;
-    const capacity = this.#capacity;
-    const before = this.#before;
+    const pieces = this.#pieces;
     const after = this.#after;
     const start = first + from * stride;
 
@@ -66,9 +68,9 @@ export class LineSolver {
           : 1 / (halfBefore + half + contactResistance * Math.abs(s - shareBefore));
       halfBefore = half;
       shareBefore = s;
-      const t = temperature[cell]!;
-      before[i] = t;
-      capacity[i] = t <= solidus ? below[cell]! : t <= liquidus ? within[cell]! : above[cell]!;
+      const now = content[cell]!;
+      pieces[i] = now <= 0 ? 0 : now <= within[cell]! * (liquidus - solidus) ? 1 : 2;
+      this.#takePiece(i, cell);
     }
     const last = start + (count - 1) * stride;
     conduct[count] = this.#outward(temperature[last]!, halfBefore, around);
@@ -82,17 +84,11 @@ export class LineSolver {
         // Mould alone has one heat capacity.
         if (share[cell] === 0) continue;
         const t = after[i]!;
-        const change = t - before[i]!;
-        if (change < 1e-7 && change > -1e-7) continue;
-        const reached =
-          t <= solidus
-            ? below[cell]! * (t - solidus)
-            : t <= liquidus
-              ? within[cell]! * (t - solidus)
-              : within[cell]! * (liquidus - solidus) + above[cell]! * (t - liquidus);
-        const chord = (reached - content[cell]!) / change;
-        if (Math.abs(chord - capacity[i]!) > 1e-4 * chord) settled = false;
-        capacity[i] = chord;
+        const way = Math.sign((t <= solidus ? 0 : t <= liquidus ? 1 : 2) - pieces[i]!);
+        if (way === 0) continue;
+        settled = false;
+        pieces[i] = pieces[i]! + way;
+        this.#takePiece(i, cell);
       }
       if (settled) break;
     }
@@ -117,6 +113,17 @@ export class LineSolver {
       flow = next;
     }
     return seconds * (lostFirst + flow);
+  }
+
+  /** Puts cell `i` of the run on its piece of the heat law. */
+  #takePiece(i: number, cell: number): void {
+    const { heat, content } = this.field;
+    const { solidus, liquidus, below, within, above } = heat;
+    const piece = this.#pieces[i]!;
+    const slope = [below, within, above][piece]![cell]!;
+    const lift = piece === 2 ? (above[cell]! - within[cell]!) * (liquidus - solidus) : 0;
+    this.#capacity[i] = slope;
+    this.#before[i] = solidus + (content[cell]! + lift) / slope;
   }
 
   /** To the surroundings through half a cell, W/(mm²·K). */
