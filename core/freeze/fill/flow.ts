@@ -34,6 +34,9 @@ export interface Flow {
   readonly backPressure: number;
 }
 
+/** mm: levels nearer than this are one. */
+const levelCrumb = 1e-6;
+
 /** Air at about 400 °C, g/mm³. */
 const airDensity = 0.52e-6;
 
@@ -83,8 +86,9 @@ const carried = (loss: (flow: number) => number, energy: number, drag: number): 
  */
 export function flowAt(problem: FlowProblem, level: number): Flow {
   const { cupLevel, sprueDiameter, vents, density, gravity = standardGravity } = problem;
-  const most = density * gravity * (cupLevel - Math.max(lowestOutlet(problem), level));
-  if (!(most > 0)) return { flow: 0, backPressure: 0 };
+  const head = cupLevel - Math.max(lowestOutlet(problem), level);
+  const most = density * gravity * head;
+  if (!(head > levelCrumb)) return { flow: 0, backPressure: 0 };
   const past = floodingFlow(sprueDiameter, density, gravity);
   const free = inflow(problem, level, 0);
   if (free <= past) return { flow: free, backPressure: 0 };
