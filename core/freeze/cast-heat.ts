@@ -57,3 +57,32 @@ export function freezeCells(
   const mouldTemperature = mouldAtPour(problem, start);
   return runFreeze({ ...problem, start: mixedStart(problem, start.metal, mouldTemperature) }, options);
 }
+
+/** Later steps of cooling as a share of the time gone: only one time is wanted of them. */
+const coolingShare = 0.12;
+
+/**
+ * s from the full mould until all its metal is under `temperature` °C, the field carried on in place; infinite where it
+ * is not after a day.
+ */
+export function coolUnder({ field }: FreezeResult, { share }: CastCells, temperature: number): number {
+  const metal: number[] = [];
+  for (let c = 0; c < share.length; c++) if (share[c]! >= 0.5) metal.push(c);
+  const hottest = (): number => {
+    let most = Number.NEGATIVE_INFINITY;
+    for (const c of metal) most = Math.max(most, field.temperature[c]!);
+    return most;
+  };
+  let [then, was] = [field.time, hottest()];
+  while (was > temperature) {
+    if (field.time > longestCooling) return Number.POSITIVE_INFINITY;
+    stepField(field, coolingShare * field.time);
+    const now = hottest();
+    if (now <= temperature)
+      return then + ((field.time - then) * (was - temperature)) / Math.max(was - now, 1e-9);
+    [then, was] = [field.time, now];
+  }
+  return then;
+}
+
+const longestCooling = 24 * 3600;

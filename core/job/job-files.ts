@@ -7,9 +7,17 @@ import { gatingColour, plasticColour } from '../report/render/colour.js';
 import { renderPreview } from '../report/render/index.js';
 import { formatTraveller } from '../report/traveller.js';
 import type { LengthUnit, TemperatureUnit } from '../units/index.js';
+import type { FrozenPaper } from './freeze-job.js';
 import type { JobResult } from './make-job.js';
 import { type MadePart, meshStates } from './make-part.js';
-import { partFiles, plateFiles, summaryFile, travellerFile } from './output-names.js';
+import {
+  freezeFieldFile,
+  freezeFiles,
+  partFiles,
+  plateFiles,
+  summaryFile,
+  travellerFile,
+} from './output-names.js';
 import type { PlateSummary } from './summary.js';
 
 export interface JobFile {
@@ -30,7 +38,7 @@ const text = (value: string): Uint8Array => new TextEncoder().encode(value);
  * inspected; a file that is not sound throws. `summary.json` comes last: a folder that has it is whole.
  */
 export function* jobFiles(result: JobResult, units: PaperUnits): Generator<JobFile> {
-  const { summary, parts } = result;
+  const { summary, parts, frozen } = result;
   const pictures: Record<string, Uint8Array> = {};
   const drawings: Record<string, string> = {};
   for (const told of summary.parts) {
@@ -40,6 +48,7 @@ export function* jobFiles(result: JobResult, units: PaperUnits): Generator<JobFi
     drawings[told.name] = formatFigure(told, part.drawing, units);
     yield* filesOfPart(part, picture);
     yield { path: partFiles(told.name).drawing, bytes: text(formatSheet(told, part.drawing, units)) };
+    yield* filesOfFreeze(told.name, frozen.get(told.name));
   }
   const plans: Record<string, string> = {};
   for (const plate of summary.plates) {
@@ -47,8 +56,19 @@ export function* jobFiles(result: JobResult, units: PaperUnits): Generator<JobFi
     plans[plate.name] = plan;
     yield* filesOfPlate(plate, result, plan);
   }
-  yield { path: travellerFile, bytes: text(formatTraveller(summary, pictures, plans, units, drawings)) };
+  yield {
+    path: travellerFile,
+    bytes: text(formatTraveller(summary, pictures, plans, units, drawings, Object.fromEntries(frozen))),
+  };
   yield { path: summaryFile, bytes: text(`${JSON.stringify(summary, null, 2)}\n`) };
+}
+
+function* filesOfFreeze(name: string, paper: FrozenPaper | undefined): Generator<JobFile> {
+  if (!paper) return;
+  const paths = freezeFiles(name);
+  yield { path: paths.freezeSection, bytes: text(paper.section) };
+  yield { path: paths.freezeSurface, bytes: text(paper.surface) };
+  if (paper.fields) yield { path: freezeFieldFile(name), bytes: paper.fields };
 }
 
 /** Pattern and gating in two tints; they overlap where one is sunk into the other, which does not show. */

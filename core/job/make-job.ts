@@ -2,18 +2,17 @@ import { type Alloy, findAlloy } from '../foundry/alloys/index.js';
 import { checkOwnAlloy } from '../foundry/alloys/own-alloy.js';
 import { castingTolerancePlan } from '../foundry/casting-tolerance.js';
 import { planCautions } from '../foundry/cautions.js';
-import { type FlaskInput, planFlask } from '../foundry/flask.js';
 import { findInvestment, type Investment, mouldWord, planInvestment } from '../foundry/investment.js';
 import { findPlastic, type Plastic } from '../foundry/material.js';
-import type { FlaskPlan, PourPlan } from '../foundry/plans.js';
+import type { PourPlan } from '../foundry/plans.js';
 import { planPour } from '../foundry/pour.js';
 import { planCoating } from '../foundry/shell/index.js';
+import type { Crew } from '../freeze/kernel/crew.js';
 import type { PartDefinition } from '../part/contract.js';
 import { type Finding, hasStop, note, stop } from '../part/finding.js';
-import { measureBounds, measurePlanRadius } from '../solid/mesh-bounds.js';
-import type { Box, Kernel } from '../solid/types.js';
+import type { Kernel } from '../solid/types.js';
 import { fireFlasks } from './flask-fire.js';
-import { flasksOf } from './flasks-of.js';
+import { type FrozenPaper, freezeJob } from './freeze-job.js';
 import type { Job } from './job.js';
 import { costOf } from './job-cost.js';
 import { present } from './job-reader.js';
@@ -21,8 +20,9 @@ import { type LearntGrowth, loggedGrowthFindings } from './logged-growth.js';
 import { type MadePart, makePart } from './make-part.js';
 import { meltAll, meltJob } from './melt-job.js';
 import { nestPlates } from './nest-plates.js';
-import { partFiles } from './output-names.js';
-import { fireShells, pourIntoShells, shellFor } from './shell-job.js';
+import { freezeFieldFile, freezeFiles, partFiles } from './output-names.js';
+import { mixOf, mouldFor } from './part-mould.js';
+import { fireShells, pourIntoShells } from './shell-job.js';
 import {
   isInFlask,
   isInShell,
@@ -47,6 +47,8 @@ export interface JobResult {
   readonly summary: Summary;
   /** By name. */
   readonly parts: ReadonlyMap<string, MadePart>;
+  /** How they fill and freeze, by name; none where the job wants none. */
+  readonly frozen: ReadonlyMap<string, FrozenPaper>;
 }
 
 export interface RefusedJob {
@@ -60,6 +62,8 @@ export interface MakeContext {
   readonly onProgress?: (progress: Progress) => void;
   /** What the shop measured on earlier pours. */
   readonly learntGrowth?: LearntGrowth;
+  /** Further threads for what takes long; left out: none. */
+  readonly crew?: Crew;
 }
 
 /**
@@ -92,7 +96,45 @@ export function makeJob(job: Job, context: MakeContext): JobResult | RefusedJob 
   if (refused.length > 0) return { refused };
   context.onProgress?.({ stage: 'plates and papers', done: job.parts.length, of: job.parts.length });
   const planned = planJob(job, parts, context.learntGrowth);
-  return 'refused' in planned ? planned : { summary: planned, parts };
+  return 'refused' in planned ? planned : freezeAll(job, planned, parts, context);
+}
+
+/** The planned job with how its moulds fill and freeze; planned anew where other gatings served better. */
+function freezeAll(
+  job: Job,
+  planned: Summary,
+  parts: ReadonlyMap<string, MadePart>,
+  { kernel, findPart, learntGrowth, crew, onProgress }: MakeContext,
+): JobResult | RefusedJob {
+  const { papers, improved } = freezeJob({
+    job,
+    parts,
+    told: planned.parts,
+    pour: planned.pour,
+    remake: (request) =>
+      makePart(request, findPart(request.part) as PartDefinition, job, kernel, learntGrowth),
+    ...present({ crew }),
+    onProgress: (name, done, solid) =>
+      onProgress?.({
+        stage: `${name}: freezing, ${Math.round(100 * solid)} % solid`,
+        done,
+        of: job.parts.length,
+      }),
+  });
+  const made = new Map([...parts].map(([name, part]) => [name, improved.get(name) ?? part]));
+  const summary = improved.size === 0 ? planned : planJob(job, made, learntGrowth);
+  if ('refused' in summary) return summary;
+  const told = summary.parts.map((p) => {
+    const paper = papers.get(p.name);
+    if (!paper) return p;
+    const files = {
+      ...p.files,
+      ...freezeFiles(p.name),
+      ...(paper.fields ? { freezeFields: freezeFieldFile(p.name) } : {}),
+    };
+    return { ...p, freeze: paper.plan, files };
+  });
+  return { summary: { ...summary, parts: told }, parts: made, frozen: papers };
 }
 
 function planJob(
@@ -102,18 +144,9 @@ function planJob(
 ): Summary | RefusedJob {
   const investment = findInvestment(job.investment) as Investment;
   const plastic = findPlastic(job.shop.plastic) as Plastic;
-  const { waterRatio, waste } = job.shop.mixing;
   const made = [...parts.values()];
   const alloys = distinctAlloys(job);
-  const mix = { ...present({ waterRatio, wasteFraction: waste }), scaleStep: job.shop.scale };
-  const moulds = new Map(
-    made.map((m): readonly [string, PartMould] => [
-      m.request.name,
-      investment.coats
-        ? { shell: shellFor(m, job, investment, plastic) }
-        : { flask: flaskFor(m, job, { ...mix, investment, plasticDensity: plastic.density }) },
-    ]),
-  );
+  const moulds = new Map(made.map((m): readonly [string, PartMould] => [m.request.name, mouldFor(m, job)]));
   const mouldOf = (m: MadePart): PartMould => moulds.get(m.request.name) as PartMould;
   const { plates, findings: nestFindings } = nestPlates(job, made, plastic);
   const pour = alloys.map((alloy) => {
@@ -134,12 +167,12 @@ function planJob(
         coating: planCoating({
           investment,
           shells: partSummaries.filter(isInShell).map((p) => ({ ...p.shell, quantity: p.moulds })),
-          ...present({ wasteFraction: waste }),
+          ...present({ wasteFraction: job.shop.mixing.waste }),
         }),
       }
     : {
         investment: planInvestment({
-          ...mix,
+          ...mixOf(job),
           vacuum: job.shop.mixing.vacuum,
           bag: job.shop.mixing.bag,
           investment,
@@ -210,24 +243,6 @@ const ownAlloyFindings = (alloy: Alloy): readonly Finding[] =>
 
 const distinctAlloys = (job: Job): readonly Alloy[] =>
   [...new Set(job.parts.map((p) => p.alloy))].flatMap((name) => findAlloy(name, job.shop.alloys) ?? []);
-
-function flaskFor(
-  made: MadePart,
-  job: Job,
-  slurry: Pick<FlaskInput, 'investment' | 'waterRatio' | 'wasteFraction' | 'scaleStep' | 'plasticDensity'>,
-): FlaskPlan {
-  const { min } = measureBounds(made.meshes.gated) as Box;
-  return planFlask({
-    gatedSize: made.facts.gated.size,
-    gatedVolume: made.facts.gated.volume,
-    patterns: made.request.patternsPerTree ?? 1,
-    patternHeight: (measureBounds(made.meshes.pattern) as Box).max[2] - min[2],
-    gatedRadius: measurePlanRadius(made.meshes.gated),
-    alloy: findAlloy(made.request.alloy, job.shop.alloys) as Alloy,
-    ...slurry,
-    flasks: flasksOf(job.flasks),
-  });
-}
 
 function pourFor(alloy: Alloy, made: readonly MadePart[], investment: Investment): PourPlan {
   return planPour({

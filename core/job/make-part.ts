@@ -1,6 +1,6 @@
 import { type AirPlan, ventGating } from '../foundry/air/index.js';
 import { type Alloy, findAlloy } from '../foundry/alloys/index.js';
-import { gatingMetal, isBuildable } from '../foundry/gating/index.js';
+import { type GatingSettings, gatingMetal, isBuildable } from '../foundry/gating/index.js';
 import { type GrowthSettings, planGrowth } from '../foundry/growth.js';
 import { FoundryInputError } from '../foundry/input.js';
 import { findInvestment, type Investment } from '../foundry/investment.js';
@@ -169,7 +169,7 @@ function buildStates(
   const patternArea = measureMesh(patternMesh).area;
   const thinnestModulus = thinnest(patternFacts.volume, patternArea, growth.value);
   const gates = casting.gates.map((place) => scaleGate(place, factors));
-  const gatingSettings = { ...job.gating, ...request.gating, ...present({ gates: request.gates }) };
+  const gatingSettings = gatingOf(request, job);
   const tree = treeOf(request, patternMesh, gates[0], gatingSettings.patternGap);
   const standing = treeMesh(patternMesh, tree);
   const { input: gatingInput, plan: firstGating } = planGates(
@@ -252,6 +252,13 @@ function growthSettings(job: Job, alloy: Alloy, thinnestModulus: number): Growth
     ...(corrected ? { printShrinkage: 0 } : printShrinkage === undefined ? {} : { printShrinkage }),
   };
 }
+
+/** What is set of a part's gating: its own before the job's. */
+export const gatingOf = (request: JobPart, job: Job): Partial<GatingSettings> => ({
+  ...job.gating,
+  ...request.gating,
+  ...present({ gates: request.gates }),
+});
 
 /** Growth, then the printer's own correction, along x, y and z. */
 export const patternFactors = (growth: number, job: Job): Vec3 => {

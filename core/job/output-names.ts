@@ -13,6 +13,15 @@ export const partFiles = (name: string) => ({
   drawing: `${name}/drawing.svg`,
 });
 
+/** Where how it fills and freezes was worked out. */
+export const freezeFiles = (name: string) => ({
+  freezeSection: `${name}/freeze-section.svg`,
+  freezeSurface: `${name}/freeze-surface.svg`,
+});
+
+/** Where the job asks for it. */
+export const freezeFieldFile = (name: string): string => `${name}/freeze.vtk`;
+
 export const plateFiles = (name: string) => ({
   stl: `plates/${name}.stl`,
   threeMf: `plates/${name}.3mf`,
