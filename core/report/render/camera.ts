@@ -65,6 +65,16 @@ export function fitCamera(mesh: Mesh, view: View, width: number, height: number)
   return { width, height, scale, right, up, towards, shift };
 }
 
+/** One place in samples. */
+export const projectPoint = (
+  [x, y, z]: Vec3,
+  { right: r, up: u, towards: d, scale, shift }: Camera,
+): Vec3 => [
+  scale * (r[0] * x + r[1] * y + r[2] * z) + shift[0],
+  -scale * (u[0] * x + u[1] * y + u[2] * z) + shift[1],
+  scale * (d[0] * x + d[1] * y + d[2] * z) + shift[2],
+];
+
 /** Vertex positions in samples: x, y, z a vertex. */
 export function projectVertices(mesh: Mesh, camera: Camera): Float64Array {
   const { right: r, up: u, towards: d, scale, shift } = camera;

@@ -1,10 +1,13 @@
 /** Linear-light red, green, blue, 0 to 1. */
 export type LinearColour = readonly [number, number, number];
 
-/** How a surface looks: its colour as `#rrggbb`, and whether it shines as metal does. */
+/**
+ * How a surface looks: its colour as `#rrggbb`, and whether it shines as metal does. An `even` one is lit almost alike
+ * from all sides, so that its colours can be read.
+ */
 export interface PreviewColour {
   readonly colour: string;
-  readonly finish: 'metal' | 'plastic';
+  readonly finish: 'metal' | 'plastic' | 'even';
 }
 
 /** Cast metal, for part and casting. */
@@ -15,7 +18,7 @@ export const plasticColour: PreviewColour = { colour: '#cdd4cb', finish: 'plasti
 export const gatingColour: PreviewColour = { colour: '#d3a988', finish: 'plastic' };
 
 /** IEC 61966-2-1 (sRGB), 8 bits to linear light. */
-const linearOf = (byte: number): number => {
+export const linearOf = (byte: number): number => {
   const v = byte / 255;
   return v <= 0.04045 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4;
 };

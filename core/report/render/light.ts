@@ -23,6 +23,9 @@ export function makeLightTable(surface: PreviewColour, elevation: number): Float
   return table;
 }
 
+/** Share of an `even` surface's light that comes from all sides alike. */
+const evenLight = 0.62;
+
 const tables = new Map<string, Float32Array>();
 const mostTables = 8;
 
@@ -56,6 +59,10 @@ function lightTable(surface: PreviewColour, elevation: number): Float32Array {
       const edge = (1 - z) ** 4;
       for (let k = 0; k < 3; k++) {
         const tint = metal ? 0.35 + 0.65 * base[k]! : 1;
+        if (surface.finish === 'even') {
+          table[at + k] = base[k]! * (evenLight + (1 - evenLight) * (ambient + diffuse));
+          continue;
+        }
         table[at + k] =
           base[k]! * (ambient + diffuse) * (metal ? 0.72 : 1) + tint * shine + edge * (metal ? 0.03 : 0.04);
       }

@@ -1,19 +1,13 @@
 import { encode } from 'fast-png';
-import type { Mesh } from '../../solid/types.js';
+import type { Mesh, Vec3 } from '../../solid/types.js';
 import { weldMesh } from '../../solid/weld.js';
-import { type Camera, defaultView, fitCamera, projectVertices, type View } from './camera.js';
-import { type LinearColour, metalColour, type PreviewColour, parseColour, toByte } from './colour.js';
-import { type GroundShadow, makeGroundShadow } from './ground.js';
-import { lightSteps, makeLightTable } from './light.js';
+import { type Camera, defaultView, fitCamera, projectPoint, projectVertices, type View } from './camera.js';
+import { metalColour, type PreviewColour, parseColour } from './colour.js';
+import { makeGroundShadow } from './ground.js';
+import { makeLightTable } from './light.js';
 import { findOcclusion } from './occlusion.js';
-import {
-  type Corner,
-  drawLine,
-  fillTriangle,
-  makeSampleBuffer,
-  normalUnit,
-  type SampleBuffer,
-} from './raster.js';
+import { type Corner, drawLine, fillTriangle, makeSampleBuffer, type SampleBuffer } from './raster.js';
+import { type Pixels, resolve, type SurfaceTint } from './resolve.js';
 import { type SmoothMesh, smoothNormals } from './smooth-normals.js';
 
 /** Triangles `start` to `start + count − 1` in a colour of their own; later groups win. */
@@ -33,17 +27,22 @@ export interface PreviewOptions {
   /** Of triangles in no group. Default metal. */
   readonly colour?: PreviewColour;
   readonly groups?: readonly ColourGroup[];
+  /** Colours by place instead of `colour`, whose finish they have; groups keep theirs. */
+  readonly tint?: SurfaceTint;
   /** Samples per pixel side, 1 to 4. Default 2. */
   readonly supersample?: number;
   /** A soft shadow on the ground. Default true. */
   readonly ground?: boolean;
 }
 
-export interface Pixels {
-  readonly width: number;
-  readonly height: number;
-  /** Red, green, blue, 8 bits each, row by row from the top. */
-  readonly data: Uint8Array;
+/** A picture and how it was seen. */
+export interface Scene {
+  readonly pixels: Pixels;
+  /**
+   * Where a place stands in the picture, pixels, y down, and how far behind the surface that is seen there, mm; negative
+   * in front of it, endless where nothing is.
+   */
+  readonly look: (at: Vec3) => { readonly x: number; readonly y: number; readonly behind: number };
 }
 
 /** A shaded picture of the mesh, fitted to the frame, as PNG bytes. See `renderPixels`. */
@@ -58,7 +57,11 @@ export function renderPreview(mesh: Mesh, options: PreviewOptions = {}): Uint8Ar
  *
  * @throws RangeError for sizes, colours or groups out of range. A mesh that is not closed is drawn as it is.
  */
-export function renderPixels(mesh: Mesh, options: PreviewOptions = {}): Pixels {
+export const renderPixels = (mesh: Mesh, options: PreviewOptions = {}): Pixels =>
+  renderScene(mesh, options).pixels;
+
+/** The same, to find places in it. */
+export function renderScene(mesh: Mesh, options: PreviewOptions = {}): Scene {
   const width = checkCount('width', options.width ?? 640, 16, 4096);
   const height = checkCount('height', options.height ?? 480, 16, 4096);
   const factor = checkCount('supersample', options.supersample ?? 2, 1, 4);
@@ -79,7 +82,17 @@ export function renderPixels(mesh: Mesh, options: PreviewOptions = {}): Pixels {
   );
   const open = findOcclusion(buffer, factor, Math.max(width, height) * 0.03);
   const shadow = options.ground === false ? null : makeGroundShadow(welded, camera);
-  return resolve(buffer, factor, tables, open, background, shadow);
+  const pixels = resolve({ buffer, factor, tables, open, background, shadow, camera, tint: options.tint });
+  return {
+    pixels,
+    look(at) {
+      const [x, y, z] = projectPoint(at, camera);
+      const [column, row] = [Math.floor(x), Math.floor(y)];
+      const inside = column >= 0 && row >= 0 && column < buffer.width && row < buffer.height;
+      const seen = inside ? buffer.depth[row * buffer.width + column]! : 0;
+      return { x: x / factor, y: y / factor, behind: seen === 0 ? Infinity : (seen - z) / camera.scale };
+    },
+  };
 }
 
 function colourOfTriangles(count: number, groups: readonly ColourGroup[]): Uint8Array {
@@ -164,67 +177,6 @@ function drawEdges(
     const strength = outline ? outlineStrength : creaseStrength;
     drawLine(buffer, point(t[h]!), point(t[end]!), thickness, strength, 1.5 * factor);
   }
-}
-
-/** Index into a light table of one component of a stored normal, moved by part of a step. */
-function lightIndex(component: number, offset: number): number {
-  const at = Math.floor((component / normalUnit + 1) * 0.5 * (lightSteps - 1) + 0.5 + offset);
-  return Math.max(0, Math.min(lightSteps - 1, at));
-}
-
-/** Colour that lines darken towards, linear: a warm near-black. */
-const ink: LinearColour = [0.022, 0.019, 0.015];
-
-/** Averages the samples of each pixel in linear light. */
-function resolve(
-  buffer: SampleBuffer,
-  factor: number,
-  tables: readonly Float32Array[],
-  open: Float32Array,
-  background: LinearColour,
-  shadow: GroundShadow | null,
-): Pixels {
-  const width = buffer.width / factor;
-  const height = buffer.height / factor;
-  const data = new Uint8Array(width * height * 3);
-  const share = 1 / (factor * factor);
-  // Each sample of a pixel rounds its normal a little differently, so that no steps of the table show.
-  const offsets = Array.from({ length: factor * factor }, (_, s) => (s + 0.5) * share - 0.5);
-  const { depth, normalX, normalY, colour, line } = buffer;
-  for (let y = 0; y < height; y++) {
-    for (let x = 0; x < width; x++) {
-      const pixel = y * width + x;
-      let ground = -1;
-      let r = 0;
-      let g = 0;
-      let b = 0;
-      for (let s = 0; s < factor * factor; s++) {
-        const i = (y * factor + Math.floor(s / factor)) * buffer.width + x * factor + (s % factor);
-        const keep = 1 - line[i]! / 255;
-        r += ink[0] * (1 - keep);
-        g += ink[1] * (1 - keep);
-        b += ink[2] * (1 - keep);
-        if (depth[i] === 0) {
-          if (ground < 0) ground = 1 - (shadow?.at((x + 0.5) * factor, (y + 0.5) * factor) ?? 0);
-          r += background[0] * ground * keep;
-          g += background[1] * ground * keep;
-          b += background[2] * ground * keep;
-        } else {
-          const table = tables[colour[i]!]!;
-          const row = lightIndex(normalY[i]!, offsets[(s * 5 + 2) % offsets.length]!);
-          const k = 3 * (row * lightSteps + lightIndex(normalX[i]!, offsets[s]!));
-          const light = open[pixel]! * keep;
-          r += table[k]! * light;
-          g += table[k + 1]! * light;
-          b += table[k + 2]! * light;
-        }
-      }
-      data[3 * pixel] = toByte(r * share);
-      data[3 * pixel + 1] = toByte(g * share);
-      data[3 * pixel + 2] = toByte(b * share);
-    }
-  }
-  return { width, height, data };
 }
 
 function checkCount(name: string, value: number, least: number, most: number): number {

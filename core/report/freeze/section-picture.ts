@@ -1,0 +1,134 @@
+import type { CastFields } from '../../freeze/cast-fields.js';
+import type { FreezePlan } from '../../freeze/plans.js';
+import { measureBounds } from '../../solid/mesh-bounds.js';
+import type { Box, Mesh, Vec2, Vec3 } from '../../solid/types.js';
+import { fontFamily } from '../drawing/text-width.js';
+import type { View } from '../format.js';
+import { cutMesh, onPlane, type UprightPlane } from './cut-mesh.js';
+import { drawKey, drawLegend, drawScaleBar, legendHeight } from './legend.js';
+import { drawMarks, type PictureMark } from './marks.js';
+import { letteredThin, numberedLate } from './places.js';
+import { heldAt, sampleMetal } from './sample-field.js';
+import { rasterOf } from './section-raster.js';
+import { solidScale } from './value-scale.js';
+
+/** What the pictures of one mould are made of; all in the pattern's coordinates. */
+export interface FreezeSubject {
+  readonly name: string;
+  readonly gated: Mesh;
+  /** The patterns of the mould without gating: where they end is drawn finely. */
+  readonly standing?: Mesh;
+  readonly fields: CastFields;
+  readonly plan: Pick<FreezePlan, 'latePlaces' | 'fill' | 'cell'>;
+  /** Where the sprue stands, mm. */
+  readonly axis: Vec2;
+}
+
+/** Of either picture, mm on paper: two of them stand side by side. */
+export const pictureWidth = 92;
+const tallest = 84;
+const edge = 1;
+/** Mould shown about the metal, mm on paper. */
+const rim = 4;
+const mouldTint = '#eeeae3';
+
+export const number = (v: number): string => String(Math.round(v * 100) / 100 + 0);
+
+/** Through the sprue and the first late place, else the worst thin place; front to back where those lie under the sprue. */
+export function planeOf({ plan, axis }: Pick<FreezeSubject, 'plan' | 'axis'>): UprightPlane {
+  const place = numberedLate(plan)[0]?.place.at ?? letteredThin(plan)[0]?.place.at ?? plan.fill.marginAt;
+  const [dx, dy] = [place[0] - axis[0], place[1] - axis[1]];
+  const direction = Math.hypot(dx, dy) < plan.cell ? 0 : Math.atan2(dy, dx);
+  // Whichever way is more to the right.
+  return { through: axis, direction: Math.cos(direction) < -1e-9 ? direction + Math.PI : direction };
+}
+
+/**
+ * An upright section through the mould as an SVG document, `pictureWidth` wide: metal coloured by when it is solid, with
+ * lines of equal time at the legend's values, its outline, late and thin places that lie in the plane, a scale bar and
+ * the legend. The same input gives the same bytes.
+ */
+export function formatSection(subject: FreezeSubject, view: View, plane = planeOf(subject)): string {
+  const { fields, gated, standing, plan, name } = subject;
+  const scale = solidScale(fields);
+  const outlines = cutMesh(gated, plane);
+  const room = metalRoom(gated, plane);
+  const perMm = Math.min(
+    (pictureWidth - 2 * (edge + rim)) / (room.max[0] - room.min[0]),
+    (tallest - 2 * edge - rim) / (room.max[1] - room.min[1]),
+  );
+  const height = (room.max[1] - room.min[1]) * perMm + rim;
+  const left = (pictureWidth - (room.max[0] - room.min[0]) * perMm) / 2 - room.min[0] * perMm;
+  const top = edge + room.max[1] * perMm;
+  const paper = ([u, z]: Vec2): Vec2 => [left + u * perMm, top - z * perMm];
+  const path = (loops: readonly (readonly Vec2[])[]): string =>
+    loops.map((l) => outline(l.map(paper))).join('');
+  const sampler = sampleMetal(fields, heldAt(fields.solidAt, latest(fields.solidAt)));
+  const metal = path(outlines);
+  const inner = standing === undefined ? '' : path(cutMesh(standing, plane));
+  const id = `f${idOf(name)}`;
+  const frame = { x0: edge, y0: edge, x1: pictureWidth - edge, y1: edge + height };
+  const marks = marksIn(plan, plane, paper);
+  const keyAt = frame.y1 + 3;
+  const legendAt = keyAt + 5.6;
+  const all = legendAt + legendHeight;
+  return (
+    `<svg xmlns="http://www.w3.org/2000/svg" width="${pictureWidth}mm" height="${number(all)}mm" viewBox="0 0 ${pictureWidth} ${number(all)}" font-family="${fontFamily}">\n` +
+    `<title>Section: when the metal is solid</title>\n` +
+    `<rect x="${number(frame.x0)}" y="${number(frame.y0)}" width="${number(frame.x1 - frame.x0)}" height="${number(height)}" fill="${mouldTint}"/>\n` +
+    `<clipPath id="${id}c"><path clip-rule="evenodd" d="${metal}"/></clipPath>\n` +
+    `<g clip-path="url(#${id}c)">${rasterOf({ sampler, scale, plane, outlines, room, perMm }, paper([room.min[0], room.max[1]]))}</g>\n` +
+    (inner === ''
+      ? ''
+      : `<path d="${inner}" fill="none" stroke="#fff" stroke-width="0.3" stroke-dasharray="1.2 0.8"/>\n`) +
+    `<path d="${metal}" fill="none" stroke="#000" stroke-width="0.3" stroke-linejoin="round"/>\n` +
+    `${drawMarks(marks, frame)}\n` +
+    `${drawScaleBar(perMm, view.lengthUnit, edge + 1, keyAt, 18)}\n` +
+    `${drawKey(marks, 35, keyAt)}\n` +
+    `${drawLegend(scale, edge + 1, legendAt, pictureWidth - 2 * edge - 2, `${id}s`)}\n</svg>\n`
+  );
+}
+
+/** How far the metal reaches along the plane and upward: the same for every plane through one axis. */
+function metalRoom(mesh: Mesh, plane: UprightPlane): { readonly min: Vec2; readonly max: Vec2 } {
+  const box = measureBounds(mesh) as Box;
+  let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (let v = 0; v < mesh.positions.length; v += 3) {
+    const [u] = onPlane(plane, mesh.positions[v]!, mesh.positions[v + 1]!);
+    low = Math.min(low, u);
+    high = Math.max(high, u);
+  }
+  return { min: [low, box.min[2]], max: [high, box.max[2]] };
+}
+
+export const latest = (solidAt: Float32Array): number =>
+  solidAt.reduce((most, t) => (Number.isFinite(t) && t > most ? t : most), 0);
+
+/** A closed path; points closer than a printer's dot are left out. */
+function outline(points: readonly Vec2[]): string {
+  const kept: Vec2[] = [];
+  for (const p of points) {
+    const last = kept.at(-1);
+    if (last === undefined || Math.abs(p[0] - last[0]) + Math.abs(p[1] - last[1]) > 0.04) kept.push(p);
+  }
+  return kept.length < 3 ? '' : `M${kept.map(([x, y]) => `${number(x)} ${number(y)}`).join('L')}Z`;
+}
+
+/** Marks of one document must not meet another's where both stand in one page. */
+export const idOf = (name: string): string => name.replace(/[^A-Za-z0-9]/g, '');
+
+/** Places that lie within a cell and a half of the plane. */
+function marksIn(
+  plan: FreezeSubject['plan'],
+  plane: UprightPlane,
+  paper: (p: Vec2) => Vec2,
+): readonly PictureMark[] {
+  const markOf = (kind: PictureMark['kind'], text: string, [x, y, z]: Vec3): readonly PictureMark[] => {
+    const [u, off] = onPlane(plane, x, y);
+    return Math.abs(off) > 1.5 * plan.cell ? [] : [{ at: paper([u, z]), text, kind, hidden: false }];
+  };
+  return [
+    ...numberedLate(plan).flatMap(({ mark, place }) => markOf('late', mark, place.at)),
+    ...letteredThin(plan).flatMap(({ mark, place }) => markOf('thin', mark, place.at)),
+  ];
+}
