@@ -2,6 +2,8 @@ import type { ChargePlan } from '../foundry/plans.js';
 import { isInShell, type PartSummary, type Summary } from '../job/summary.js';
 import { collectFindings, countFindings, sentence, tally } from './findings.js';
 import { createFormat, type Format, type View } from './format.js';
+import { leastVoid } from './freeze/places.js';
+import { smallVolume } from './freeze/small-volume.js';
 import { forReader } from './reader-units.js';
 import { plain, width, wrap } from './wrap.js';
 
@@ -66,6 +68,23 @@ function coatCounts({ parts }: Summary): string {
 const chargeOf = ({ charge, melt }: ChargePlan, f: Format): string =>
   melt === undefined ? f.massDual(charge) : f.weighedDual(charge, melt.scaleStep);
 
+/** How each mould fills and freezes, where that was calculated: a line or two a part. */
+function freezeLines(parts: readonly PartSummary[], f: Format): string[] {
+  return parts.flatMap(({ name, freeze }, i) => {
+    if (freeze === undefined) return [];
+    const { fill, solid } = freeze;
+    const short = fill.margin < fill.marginLimit ? ', too little' : '';
+    const voids = freeze.latePlaces.reduce((sum, p) => sum + p.void, 0);
+    const text = [
+      `full in ${f.duration(fill.castings)}`,
+      `metal ${fill.margin < 9.95 ? fill.margin.toFixed(1) : fill.margin.toFixed(0)} times as long liquid as it needs to fill${short}`,
+      `solid after ${f.duration(solid.castings)}`,
+      voids < leastVoid ? 'no void seen' : `may leave voids of ${smallVolume(voids, f)} in all`,
+    ].join(', ');
+    return [entry(parts.findIndex((p) => p.freeze) === i ? 'Freezing' : '', `${plain(name)}: ${text}`)];
+  });
+}
+
 /** Of which metals on the shelf, where the shop lists any that make it. */
 function mixLines({ melt }: ChargePlan, f: Format): string[] {
   if (!melt?.mix?.ok) return [];
@@ -117,6 +136,7 @@ export function formatConsole(job: Summary, view: View): string {
       'Burnout',
       `${f.duration(summary.burnout.total)}, hottest ${f.temperature(summary.burnout.peak)}, ${summary.coating ? 'shells leave the kiln at' : 'flasks at'} ${f.temperature(summary.burnout.castingTemperature)} for the pour`,
     ),
+    ...freezeLines(summary.parts, f),
     ...fittingLines(summary.parts),
     entry('Findings', tally(countFindings(groups))),
     ...groups.flatMap((g) =>

@@ -10,6 +10,7 @@ import { checkStep } from './traveller/check.js';
 import { coatStep } from './traveller/coats.js';
 import type { Context, FreezePictures } from './traveller/context.js';
 import { finishStep } from './traveller/finish.js';
+import { freezeSection } from './traveller/freeze.js';
 import { gateStep } from './traveller/gate.js';
 import { measureStep } from './traveller/measure.js';
 import { meltStep } from './traveller/melt.js';
@@ -83,6 +84,7 @@ export function formatTraveller(
 <body>
 <main>
 ${overview(ctx)}
+${freezeSection(ctx)}
 ${steps.map((step, i) => step(ctx, i + 1))}
 ${benchCopy(ctx)}
 </main>

@@ -9,12 +9,16 @@ export interface Numbered<P> {
 /** More than this are counted, not shown. */
 const most = 6;
 
-/** Late places `1`, `2` …, the largest void first; those that are fed to the end last. */
+/** mm³. Voids under this are finer than the cells can tell: common practice, no source. */
+export const leastVoid = 1;
+
+/** Late places that may leave a void, `1`, `2` …, the largest first. */
 export const numberedLate = ({
   latePlaces,
 }: Pick<FreezePlan, 'latePlaces'>): readonly Numbered<LatePlace>[] =>
-  [...latePlaces]
-    .sort((a, b) => b.void - a.void || b.cutOff - a.cutOff || b.solidAt - a.solidAt)
+  latePlaces
+    .filter((p) => p.void >= leastVoid)
+    .sort((a, b) => b.void - a.void || b.solidAt - a.solidAt)
     .slice(0, most)
     .map((place, i) => ({ mark: String(i + 1), place }));
 

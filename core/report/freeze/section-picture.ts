@@ -26,7 +26,7 @@ export interface FreezeSubject {
 
 /** Of either picture, mm on paper: two of them stand side by side. */
 export const pictureWidth = 92;
-const tallest = 84;
+const tallest = 76;
 const edge = 1;
 /** Mould shown about the metal, mm on paper. */
 const rim = 4;
@@ -80,7 +80,7 @@ export function formatSection(subject: FreezeSubject, view: View, plane = planeO
     `<g clip-path="url(#${id}c)">${rasterOf({ sampler, scale, plane, outlines, room, perMm }, paper([room.min[0], room.max[1]]))}</g>\n` +
     (inner === ''
       ? ''
-      : `<path d="${inner}" fill="none" stroke="#fff" stroke-width="0.3" stroke-dasharray="1.2 0.8"/>\n`) +
+      : `<g clip-path="url(#${id}c)" fill="none"><path d="${inner}" stroke="#fff" stroke-width="0.8"/><path d="${inner}" stroke="#000" stroke-width="0.35" stroke-dasharray="1.3 0.8"/></g>\n`) +
     `<path d="${metal}" fill="none" stroke="#000" stroke-width="0.3" stroke-linejoin="round"/>\n` +
     `${drawMarks(marks, frame)}\n` +
     `${drawScaleBar(perMm, view.lengthUnit, edge + 1, keyAt, 18)}\n` +

@@ -17,7 +17,7 @@ import { solidScale, spentScale, type ValueScale } from './value-scale.js';
 export type SurfaceField = 'spent' | 'solidAt';
 
 const edge = 1;
-const height = 74;
+const height = 64;
 /** Pixels to a mm on paper: 127 to the inch. */
 const fineness = 5;
 /** Where no metal is asked about. */

@@ -129,6 +129,26 @@ table{border-collapse:collapse}
 .drawing{break-inside:avoid;margin:3mm 0}
 .drawing img{display:block;margin:0 auto}
 .chart{display:block;width:100%;height:auto}
+.freeze{margin-top:8mm;break-before:page}
+.freeze>header{border-top:2.5pt solid #000;padding-top:2mm;margin-bottom:1mm}
+.freeze>header p{margin-top:1.5mm}
+.freeze-part{margin-bottom:6mm}
+.freeze-part h3{border-bottom:.5pt solid #000;padding-bottom:.6mm}
+.keys.freeze-keys{margin:1.5mm 0 2mm;break-after:avoid}
+.freeze-keys dt,.freeze-keys dd.sub{font-size:8pt;line-height:1.2}
+.freeze-pair{display:grid;grid-template-columns:1fr 1fr;gap:2mm;break-inside:avoid}
+.freeze-pair figure{margin:0;min-width:0}
+.freeze-pair img{display:block;width:100%}
+.freeze-pair figcaption{font-size:8.5pt;line-height:1.25;margin-top:.5mm}
+.level-chart{margin-top:1mm}
+.level-chart text{font-family:inherit;font-size:9.5px}
+.level-chart .grid{fill:none;stroke:#bbb;stroke-width:.5}
+.level-chart .line{fill:none;stroke:#000;stroke-width:1.8;stroke-linejoin:round}
+.level-chart .full{fill:none;stroke:#000;stroke-width:1.1;stroke-dasharray:4 3}
+.freeze .list td{font-size:9pt;line-height:1.2}
+.freeze .mark{width:8mm;text-align:center}
+.ring,.square{display:inline-block;width:4.6mm;height:4.6mm;border:.9pt solid #000;font-weight:bold;font-size:8.5pt;line-height:4.1mm;text-align:center}
+.ring{border-radius:50%}
 .basis{font-size:7.5pt;line-height:1.25;margin:2mm 0 0;border-top:.4pt solid #000;padding-top:1mm}
 .basis ul{columns:2;column-gap:5mm}
 .basis li{break-inside:avoid;margin-bottom:.5mm}
