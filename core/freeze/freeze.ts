@@ -7,6 +7,7 @@ import {
   sumOver,
 } from './heat-field.js';
 import type { HeatProblem } from './heat-problem.js';
+import { shortStepTimes } from './short-steps.js';
 import { heatLaw, lawHeat, lawTemperature } from './substance.js';
 import { FreezeWatch, type Watched } from './watch.js';
 
@@ -21,12 +22,14 @@ export interface FreezeResult extends Watched {
 }
 
 export interface FreezeOptions extends FieldOptions {
-  /** s, of the first step; later ones grow to a share of the time gone. */
+  /** s; left out: as long as the metal needs to give off about `heatShare` of its heat. */
   readonly firstStep?: number;
-  /** Later steps as a share of the time gone. */
+  /** A step is at most so much of the time gone, */
   readonly stepShare?: number;
-  /** Called now and then with the share of the metal that is solid. */
-  readonly onProgress?: (solid: number) => void;
+  /** and takes at most about so much of the heat that the metal had over its solidus. */
+  readonly heatShare?: number;
+  /** Called now and then with the share of the work that is done, 0 to 1. */
+  readonly onProgress?: (done: number) => void;
 }
 
 /** °C by cell as the mould is full: cells with both hold their common heat. `mould`: one for all, or by cell. */
@@ -44,30 +47,90 @@ export function mixedStart(
   });
 }
 
-const mostSteps = 5000;
+/** Never more steps than this in a run, nor a longer time, s: what is not solid then will not be. */
+const mostSteps = 3000;
+const mostSeconds = 1e7;
 
-/** Cools the full mould until all its metal is solid. Never longer than `mostSteps`. */
+/** From step to step they grow no more than this, as a share. */
+const growth = 0.1;
+
+/**
+ * Cools the full mould until all its metal is solid. Twice, the second time with steps half as long: taking one axis
+ * after the other is true to the first order of the step, which `shortStepTimes` takes out of the times.
+ */
 export function runFreeze(problem: HeatProblem, options: FreezeOptions = {}): FreezeResult {
-  const { firstStep = 0.02, stepShare = 0.05, onProgress } = options;
+  const { stepShare = 0.05, heatShare = 0.005, onProgress } = options;
   const field = startField(problem, options);
-  const watch = new FreezeWatch(field);
   const before = heatInField(field);
   const begun = field.content.slice();
-  let steps = 0;
-  while (watch.open > 0 && steps < mostSteps) {
-    const step = Math.max(firstStep, stepShare * field.time);
-    stepField(field, step);
-    watch.after(step);
-    steps++;
-    onProgress?.(1 - watch.open / Math.max(1, watch.all));
-  }
-  const watched = watch.close();
+  const again = (): void => {
+    field.content.set(begun);
+    field.temperature.set(problem.start);
+    Object.assign(field, { time: 0, lost: 0, turn: 0 });
+  };
+  const firstStep = options.firstStep ?? tryFirstStep(field, heatShare, again);
+  const run = (part: number, progress: (solid: number) => void): Run => {
+    again();
+    return freezeOnce(field, firstStep * part, stepShare * part, heatShare * part, growth * part, progress);
+  };
+  const rough = run(2, (solid) => onProgress?.(solid / 3));
+  const { watch, steps } = run(1, (solid) => onProgress?.((1 + 2 * solid) / 3));
+  const timeMap = shortStepTimes(rough.watch.solidAt, watch.solidAt);
+  const watched = watch.close(timeMap);
+  field.time = timeMap(field.time);
   const moved = sumOver(problem, (c) => Math.abs(field.content[c]! - begun[c]!) / 2);
   return {
     ...watched,
     total: watched.solidAt.reduce((a, b) => Math.max(a, b), 0),
     imbalance: Math.abs(before - heatInField(field) - field.lost) / Math.max(moved, 1e-9),
-    steps,
+    steps: rough.steps + steps,
     field,
   };
+}
+
+/** s in which the metal gives off between a quarter and all of `heatShare` of its heat, found by trial. */
+function tryFirstStep(field: HeatField, heatShare: number, again: () => void): number {
+  const watch = new FreezeWatch(field);
+  const all = watch.heatLeft;
+  let step = 0.05;
+  if (all === 0) return step;
+  for (let trial = 0; trial < 12; trial++) {
+    again();
+    stepField(field, step);
+    const given = 1 - watch.measureHeat() / all;
+    if (given > heatShare) step /= 3;
+    else if (given < heatShare / 4 && step < mostSeconds / 1e3) step *= 3;
+    else break;
+  }
+  return step;
+}
+
+interface Run {
+  readonly watch: FreezeWatch;
+  readonly steps: number;
+}
+
+function freezeOnce(
+  field: HeatField,
+  firstStep: number,
+  stepShare: number,
+  heatShare: number,
+  most: number,
+  progress: (solid: number) => void,
+): Run {
+  const watch = new FreezeWatch(field);
+  const all = watch.heatLeft;
+  let step = firstStep;
+  let steps = 0;
+  while (watch.open > 0 && steps < mostSteps && field.time < mostSeconds) {
+    const held = watch.heatLeft;
+    stepField(field, step);
+    watch.after(step);
+    steps++;
+    progress(1 - watch.open / Math.max(1, watch.all));
+    const given = (held - watch.heatLeft) / Math.max(all, 1e-9);
+    const change = given > 0 ? Math.min(1 + most, Math.max(0.5, heatShare / given)) : 1 + most;
+    step = Math.max(firstStep, Math.min(step * change, stepShare * field.time));
+  }
+  return { watch, steps };
 }

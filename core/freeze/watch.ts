@@ -1,7 +1,8 @@
 import { leastShare } from './cast-fields.js';
 import type { HeatField } from './heat-field.js';
 import { type MetalFaces, metalFaces } from './metal-faces.js';
-import { fullHeat } from './substance.js';
+import type { TimeMap } from './short-steps.js';
+import { fullHeat, lawTemperature } from './substance.js';
 
 /** Solid share at which metal flows no more (Flemings, Solidification Processing: 0.2 to 0.5; from memory). */
 export const stopFraction = 0.3;
@@ -27,11 +28,12 @@ export class FreezeWatch {
   readonly #coolingRate: Float32Array;
   readonly #facePeak: Float32Array;
   readonly #faces: MetalFaces;
-  /** Cells not solid yet, in front, with what each held and how hot it was after the step before. */
+  /** Cells not solid yet, in front; J/mm³ that each holds at its liquidus, and held after the step before. */
   readonly #cells: Int32Array;
-  readonly #lastContent: Float32Array;
-  readonly #lastTemperature: Float32Array;
+  readonly #full: Float32Array;
+  readonly #last: Float32Array;
   #open: number;
+  #heatLeft: number;
 
   constructor(readonly field: HeatField) {
     const { share, present, grid } = field.problem;
@@ -47,16 +49,12 @@ export class FreezeWatch {
     this.#cells = new Int32Array(count);
     count = 0;
     for (let c = 0; c < n; c++) if (isWatched(c)) this.#cells[count++] = c;
-    this.#lastContent = new Float32Array(this.#cells.length);
-    this.#lastTemperature = new Float32Array(this.#cells.length);
-    for (const [at, c] of this.#cells.entries()) {
-      this.#lastContent[at] = field.content[c]!;
-      this.#lastTemperature[at] = field.temperature[c]!;
-    }
+    this.#full = Float32Array.from(this.#cells, (c) => fullHeat(field.law, share[c]!));
+    this.#last = Float32Array.from(this.#cells, (c) => field.content[c]!);
     this.all = count;
     this.#open = count;
     this.#faces = metalFaces(field.problem);
-    this.#seeFaces();
+    this.#heatLeft = this.measureHeat();
   }
 
   /** Cells not solid yet. */
@@ -64,42 +62,64 @@ export class FreezeWatch {
     return this.#open;
   }
 
+  /** J/mm³ over the solidus, summed over the cells not solid yet, after the last step. */
+  get heatLeft(): number {
+    return this.#heatLeft;
+  }
+
+  /** s until all of a cell is solid; 0 as long as it is not. */
+  get solidAt(): Float32Array {
+    return this.#solidAt;
+  }
+
+  /** As `heatLeft`, but now. */
+  measureHeat(): number {
+    const { content } = this.field;
+    return this.#cells.subarray(0, this.#open).reduce((sum, c) => sum + Math.max(0, content[c]!), 0);
+  }
+
   /** To be called after every step of that many s. */
   after(step: number): void {
-    const { law, content, temperature, time, problem } = this.field;
-    const { share } = problem;
-    const cells = this.#cells;
-    const lastContent = this.#lastContent;
-    const lastTemperature = this.#lastTemperature;
-    const stopsAt = this.#stopsAt;
+    const { content, time } = this.field;
+    const [cells, fulls, last, stopsAt] = [this.#cells, this.#full, this.#last, this.#stopsAt];
+    const open = this.#open;
     let still = 0;
-    for (let at = 0; at < this.#open; at++) {
+    let heatLeft = 0;
+    for (let at = 0; at < open; at++) {
       const c = cells[at]!;
-      const was = lastContent[at]!;
+      const full = fulls[at]!;
       const now = content[c]!;
-      const full = fullHeat(law, share[c]!);
       if (now <= (1 - stopFraction) * full) {
+        const was = last[at]!;
         if (stopsAt[c] === 0) stopsAt[c] = passedAt((1 - stopFraction) * full, was, now, time, step);
-        if (now <= lastLiquid * full && this.#gradient[c] === 0) {
-          this.#gradient[c] = Math.max(1e-6, this.#gradientAt(c));
-          this.#coolingRate[c] = Math.max(1e-6, (lastTemperature[at]! - temperature[c]!) / step);
-        }
+        if (now <= lastLiquid * full && this.#gradient[c] === 0) this.#seeLastLiquid(c, was, step);
         if (now <= 0) {
           this.#solidAt[c] = passedAt(0, was, now, time, step);
           continue;
         }
       }
       cells[still] = c;
-      lastContent[still] = now;
-      lastTemperature[still] = temperature[c]!;
+      fulls[still] = full;
+      last[still] = now;
+      heatLeft += now;
       still++;
     }
+    this.#heatLeft = heatLeft;
     this.#open = still;
     this.#seeFaces();
   }
 
-  close(): Watched {
-    for (const c of this.#cells.subarray(0, this.#open)) this.#solidAt[c] = Number.POSITIVE_INFINITY;
+  /** What was seen, at times as the map has them. */
+  close(timeMap: TimeMap = (t) => t): Watched {
+    const [stopsAt, solidAt, coolingRate] = [this.#stopsAt, this.#solidAt, this.#coolingRate];
+    for (const c of this.#cells.subarray(0, this.#open)) solidAt[c] = Number.POSITIVE_INFINITY;
+    for (let c = 0; c < solidAt.length; c++) {
+      const t = solidAt[c]!;
+      if (t === 0) continue;
+      stopsAt[c] = timeMap(stopsAt[c]!);
+      solidAt[c] = timeMap(t);
+      if (Number.isFinite(t)) coolingRate[c] = (coolingRate[c]! * t) / solidAt[c]!;
+    }
     return {
       stopsAt: this.#stopsAt,
       solidAt: this.#solidAt,
@@ -107,6 +127,13 @@ export class FreezeWatch {
       coolingRate: this.#coolingRate,
       facePeak: this.#facePeak,
     };
+  }
+
+  #seeLastLiquid(c: number, was: number, step: number): void {
+    const { law, temperature, problem } = this.field;
+    const fall = lawTemperature(law, problem.share[c]!, was) - temperature[c]!;
+    this.#gradient[c] = Math.max(1e-6, this.#gradientAt(c));
+    this.#coolingRate[c] = Math.max(1e-6, fall / step);
   }
 
   #seeFaces(): void {

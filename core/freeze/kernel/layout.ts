@@ -51,7 +51,7 @@ export const atRadiation = 424;
 export const headBytes = 512;
 
 /** Scratch for four cells side by side on their lines. */
-export const recordBytes = 144;
+export const recordBytes = 160;
 
 /** Share of a cell that is not there. */
 export const absent = -1;

@@ -41,8 +41,9 @@ const J: usize = 64;
 const Q: usize = 80;
 const C: usize = 96;
 const F: usize = 112;
-/** the elimination's upper diagonal. */
+/** the elimination's upper diagonal, and the conductance to all that lies behind the next cell's face. */
 const U: usize = 128;
+const B: usize = 144;
 
 /** Bytes from lane to lane; the last lane is said again by those that have no line. */
 let lane1: usize = 0;
@@ -108,7 +109,11 @@ function takePiece(share: v128, wet: v128, molten: v128): void {
   lift = v128.and(molten, mul(sub(above, within), all(head(atRange))));
 }
 
-/** Reads the lines and sets up the step; whether there is metal on them. */
+/** Records from the first to past the last with metal on the lines. */
+let metalFrom: usize = 0;
+let metalTo: usize = 0;
+
+/** Reads the lines, sets up the step and eliminates forward. */
 function gather(
   cell: usize,
   step: usize,
@@ -117,7 +122,7 @@ function gather(
   perSecond: f32,
   open: bool,
   scratch: usize,
-): bool {
+): void {
   const zero = all(0);
   const one = all(1);
   const range = head(atRange);
@@ -125,11 +130,13 @@ function gather(
   const perMouldHeat = all(1 / mouldHeat);
   const mouldResistance = <f32>0.5 / head(atMouldConductivity);
   const contact = all(head(atContact));
+  const outside = all(head(atOutside));
   const shares: usize = word(atShares);
   const content: usize = word(atContent);
   const solid: usize = word(atSolidConductivity);
   const liquid: usize = word(atLiquidConductivity);
-  let hasMetal = false;
+  let from: usize = 0;
+  let to: usize = 0;
   let shareBefore = all(<f32>absent);
   let thereBefore = zero;
   let halfBefore = zero;
@@ -143,7 +150,8 @@ function gather(
     let t: v128;
     let half: v128;
     if (any(over(share, zero))) {
-      hasMetal = true;
+      if (to === 0) from = at;
+      to = at + recordBytes;
       const full = mul(capacity(f32x4.max(share, zero), atWithin), all(range));
       const wet = over(h, zero);
       const molten = over(h, full);
@@ -174,6 +182,7 @@ function gather(
       const back = v128.and(film(tBefore, halfBefore), v128.and(edge, thereBefore));
       v128.store(at - recordBytes, add(v128.load(at - recordBytes, F), back), F);
     }
+    if (i > 0) forward(at - recordBytes, outside);
     v128.store(at, share, S);
     v128.store(at, h, H);
     v128.store(at, outward, F);
@@ -189,35 +198,31 @@ function gather(
     const back = v128.and(film(tBefore, halfBefore), thereBefore);
     v128.store(at - recordBytes, add(v128.load(at - recordBytes, F), back), F);
   }
-  return hasMetal;
+  forward(at - recordBytes, outside);
+  metalFrom = from;
+  metalTo = to;
 }
 
 /**
- * The tridiagonal system of the implicit step, into A. `behind` is the conductance to all that lies behind a cell's face,
- * as resistances in series: no difference of near numbers is taken anywhere, so single precision is enough.
+ * A cell's part of the tridiagonal system of the implicit step, eliminated forward. What lies behind a face is a
+ * conductance, of resistances in series: no difference of near numbers is taken anywhere, so single precision is enough.
  */
-function eliminate(count: i32, scratch: usize): void {
-  const outside = all(head(atOutside));
-  let behind = all(0);
-  let before = all(0);
-  let right = all(0);
-  let at = scratch;
-  for (let i = 0; i < count; i++) {
-    const inertia = v128.load(at, J);
-    const lost = v128.load(at, F);
-    const next = v128.load(at, C);
-    const sum = add(add(inertia, lost), behind);
-    const middle = div(all(1), add(sum, next));
-    const held = add(v128.load(at, Q), mul(lost, outside));
-    right = mul(add(held, mul(before, right)), middle);
-    behind = mul(mul(next, sum), middle);
-    v128.store(at, right, A);
-    v128.store(at, mul(next, middle), U);
-    before = next;
-    at += recordBytes;
-  }
+function forward(at: usize, outside: v128): void {
+  const lost = v128.load(at, F);
+  const next = v128.load(at, C);
+  const sum = add(add(v128.load(at, J), lost), v128.load(at - recordBytes, B));
+  const middle = div(all(1), add(sum, next));
+  const before = mul(v128.load(at - recordBytes, C), v128.load(at - recordBytes, A));
+  v128.store(at, mul(add(add(v128.load(at, Q), mul(lost, outside)), before), middle), A);
+  v128.store(at, mul(next, middle), U);
+  v128.store(at, mul(mul(next, sum), middle), B);
+}
+
+/** Temperatures after the step, from the last cell back. */
+function backward(count: i32, scratch: usize): void {
+  let at = scratch + <usize>count * recordBytes;
   let t = all(0);
-  for (let i = 0; i < count; i++) {
+  while (at > scratch) {
     at -= recordBytes;
     t = add(v128.load(at, A), mul(v128.load(at, U), t));
     v128.store(at, t, A);
@@ -225,13 +230,12 @@ function eliminate(count: i32, scratch: usize): void {
 }
 
 /** Takes the next piece of the heat law where a cell has left its own; whether any has. */
-function correct(count: i32, lengths: usize, perSecond: f32, scratch: usize): bool {
+function correct(lengths: usize, perSecond: f32, scratch: usize): bool {
   const zero = all(0);
   const one = all(1);
   const range = all(head(atRange));
   let moved = false;
-  let at = scratch;
-  for (let i = 0; i < count; i++) {
+  for (let at = metalFrom; at < metalTo; at += recordBytes) {
     const share = v128.load(at, S);
     const metal = over(share, zero);
     if (any(metal)) {
@@ -243,25 +247,46 @@ function correct(count: i32, lengths: usize, perSecond: f32, scratch: usize): bo
         moved = true;
         const next = add(piece, way);
         takePiece(share, over(next, all(0.5)), over(next, all(1.5)));
-        const weight = all(load<f32>(lengths + ((<usize>i) << 3)) * perSecond);
+        const i = (at - scratch) / recordBytes;
+        const weight = all(load<f32>(lengths + (i << 3)) * perSecond);
         v128.store(at, next, P);
         v128.store(at, mul(slope, weight), J);
         v128.store(at, mul(add(v128.load(at, H), lift), weight), Q);
       }
     }
-    at += recordBytes;
   }
   return moved;
 }
 
-/** Moves the heat; J/mm² given to the surroundings, by lane. */
-function carry(cell: usize, step: usize, count: i32, lengths: usize, seconds: f32, scratch: usize): v128 {
-  const content: usize = word(atContent);
+/** °C from the heat content. */
+function celsius(share: v128, h: v128): v128 {
+  let t: v128;
+  if (any(over(share, all(0)))) {
+    const full = mul(capacity(f32x4.max(share, all(0)), atWithin), all(head(atRange)));
+    takePiece(share, over(h, all(0)), over(h, full));
+    t = div(add(h, lift), slope);
+  } else t = mul(h, all(1 / head(atMouldHeat)));
+  return add(t, all(head(atSolidus)));
+}
+
+/** Moves the heat; J/mm² given to the surroundings, by lane. Writes temperatures if it is the `last` of a step. */
+function carry(
+  cell: usize,
+  step: usize,
+  count: i32,
+  lengths: usize,
+  seconds: f32,
+  last: bool,
+  scratch: usize,
+): v128 {
+  const content = <usize>word(atContent) + cell;
+  const temperature = <usize>word(atTemperature) + cell;
   const outside = all(head(atOutside));
   let flow = all(0);
   let lost = all(0);
   let at = scratch;
   let a = v128.load(at, A);
+  let offset: usize = 0;
   for (let i = 0; i < count; i++) {
     // Past the end the conductance is 0 and the record is there, whatever it holds.
     const b = v128.load(at + recordBytes, A);
@@ -269,38 +294,15 @@ function carry(cell: usize, step: usize, count: i32, lengths: usize, seconds: f3
     const out = mul(v128.load(at, F), sub(a, outside));
     const rate = all(seconds * load<f32>(lengths + ((<usize>i) << 3) + 4));
     const h = add(v128.load(at, H), mul(sub(sub(flow, next), out), rate));
-    put(content + cell, h);
-    v128.store(at, h, H);
+    put(content + offset, h);
+    if (last) put(temperature + offset, celsius(v128.load(at, S), h));
     lost = add(lost, out);
     flow = next;
     a = b;
-    cell += step;
+    offset += step;
     at += recordBytes;
   }
   return mul(lost, all(seconds));
-}
-
-/** Writes °C from the heat content. */
-function tell(cell: usize, step: usize, count: i32, scratch: usize): void {
-  const temperature: usize = word(atTemperature);
-  const solidus = all(head(atSolidus));
-  const range = all(head(atRange));
-  const zero = all(0);
-  const perMouldHeat = all(1 / head(atMouldHeat));
-  let at = scratch;
-  for (let i = 0; i < count; i++) {
-    const share = v128.load(at, S);
-    const h = v128.load(at, H);
-    let t: v128;
-    if (any(over(share, zero))) {
-      const full = mul(capacity(f32x4.max(share, zero), atWithin), range);
-      takePiece(share, over(h, zero), over(h, full));
-      t = div(add(h, lift), slope);
-    } else t = mul(h, perMouldHeat);
-    put(temperature + cell, add(t, solidus));
-    cell += step;
-    at += recordBytes;
-  }
 }
 
 /**
@@ -318,12 +320,13 @@ export function solveLines(
   scratch: usize,
 ): v128 {
   const perSecond: f32 = 1 / seconds;
-  const metal = gather(cell, step, count, lengths, perSecond, open, scratch);
-  eliminate(count, scratch);
-  if (metal)
-    for (let round = 0; round < corrections && correct(count, lengths, perSecond, scratch); round++)
-      eliminate(count, scratch);
-  const lost = carry(cell, step, count, lengths, seconds, scratch);
-  if (last) tell(cell, step, count, scratch);
-  return lost;
+  gather(cell, step, count, lengths, perSecond, open, scratch);
+  backward(count, scratch);
+  for (let round = 0; round < corrections && correct(lengths, perSecond, scratch); round++) {
+    const end = scratch + <usize>count * recordBytes;
+    const outside = all(head(atOutside));
+    for (let at = scratch; at < end; at += recordBytes) forward(at, outside);
+    backward(count, scratch);
+  }
+  return carry(cell, step, count, lengths, seconds, last, scratch);
 }
