@@ -13,8 +13,8 @@ export const passShare = 0.005;
 export const isMetal = ({ present, share }: Cavity, c: number): boolean => share[c]! > 0 && present[c]! !== 0;
 
 /**
- * Whether metal passes from one cell to the next: the first must have enough of it to pass it on, and sprue and vents,
- * which stand apart, are never joined where they share a coarse cell's side.
+ * Whether metal passes from one cell to the next: the first must have enough of it to pass it on, and sprue and vents
+ * are never joined.
  */
 export const passes = (cavity: Cavity, from: number, to: number): boolean => {
   if (!isMetal(cavity, to) || cavity.share[from]! < passShare) return false;

@@ -2,7 +2,7 @@ import { cellRole } from '../cast-fields.js';
 import type { FillPlan } from '../plans.js';
 import { type Cavity, CellSizes, isMetal } from './cavity.js';
 import type { FillOrder } from './fill-order.js';
-import { type FlowProblem, flowAt } from './flow.js';
+import { type Flow, type FlowProblem, flowAt } from './flow.js';
 
 export interface FillTimes
   extends Pick<FillPlan, 'total' | 'castings' | 'flow' | 'backPressure' | 'history' | 'unreached'> {
@@ -16,12 +16,12 @@ export interface FillTimes
 const points = 64;
 
 /** Flow at the edges of the layers, as they are come to. */
-function flowByEdge(problem: FlowProblem, z: Float64Array): (edge: number) => ReturnType<typeof flowAt> {
-  const known: (ReturnType<typeof flowAt> | undefined)[] = Array.from({ length: z.length });
+function flowByEdge(problem: FlowProblem, z: Float64Array, poured: number): (edge: number) => Flow {
+  const known: (Flow | undefined)[] = Array.from({ length: z.length });
   const lowest = Math.min(...problem.branches.map((b) => b.outlet));
-  const free = flowAt(problem, Number.NEGATIVE_INFINITY);
+  const free = flowAt(problem, Number.NEGATIVE_INFINITY, poured);
   return (edge) => {
-    known[edge] ??= z[edge]! <= lowest ? free : flowAt(problem, z[edge]!);
+    known[edge] ??= z[edge]! <= lowest ? free : flowAt(problem, z[edge]!, poured);
     return known[edge];
   };
 }
@@ -36,16 +36,14 @@ export function fillTimes(cavity: Cavity, order: FillOrder, problem: FlowProblem
   const z = grid.edges[2];
   const layer = grid.counts[0] * grid.counts[1];
   const sizes = new CellSizes(cavity);
-  const flowOf = flowByEdge(problem, z);
-  const first = flowOf(0);
   const filledAt = new Float32Array(grid.size);
   const inLayer = new Float64Array(grid.counts[2]);
-  let whole = 0;
+  let ofCastings = 0;
   let lowest = Number.POSITIVE_INFINITY;
   for (let c = 0; c < grid.size; c++)
     if (isMetal(cavity, c)) {
       filledAt[c] = Number.POSITIVE_INFINITY;
-      whole += sizes.metal(c);
+      if (role[c] === cellRole.casting) ofCastings += sizes.metal(c);
       lowest = Math.min(lowest, z[Math.floor(c / layer)]!);
     }
   for (let n = order.gating; n < order.cells.length; n++) {
@@ -53,6 +51,12 @@ export function fillTimes(cavity: Cavity, order: FillOrder, problem: FlowProblem
     inLayer[Math.floor(c / layer)]! += sizes.metal(c);
   }
 
+  const flowOf = flowByEdge(
+    problem,
+    z,
+    problem.pourTime ? ofCastings / problem.pourTime : Number.POSITIVE_INFINITY,
+  );
+  const first = flowOf(0);
   let [time, volume] = [0, 0];
   const history: { time: number; level: number; volume: number }[] = [];
   for (let n = 0; n < order.gating && first.flow > 0; n++) {
@@ -102,6 +106,9 @@ export function fillTimes(cavity: Cavity, order: FillOrder, problem: FlowProblem
         volume,
       });
   }
+  let unreached = 0;
+  for (let c = 0; c < grid.size; c++)
+    if (filledAt[c] === Number.POSITIVE_INFINITY) unreached += sizes.metal(c);
   return {
     filledAt,
     cells: order.cells.subarray(0, first.flow > 0 ? end : 0),
@@ -110,6 +117,6 @@ export function fillTimes(cavity: Cavity, order: FillOrder, problem: FlowProblem
     flow: { first: first.flow, last },
     backPressure,
     history,
-    unreached: Math.max(0, whole - volume),
+    unreached,
   };
 }

@@ -1,5 +1,5 @@
 import { standardGravity } from '../../foundry/gating/choke.js';
-import { type Vent, ventOutflow } from '../../foundry/gating/vents.js';
+import { type Vent, ventBackPressure, ventOutflow } from '../../foundry/gating/vents.js';
 import { type Passage, passageLoss } from './losses.js';
 import { rootOfFalling } from './root.js';
 
@@ -23,6 +23,8 @@ export interface FlowProblem {
   readonly vents: readonly Vent[];
   /** Liquid metal, g/mm³. */
   readonly density: number;
+  /** s that the pourer takes for the castings, who may be slower than the sprue; left out: the cup is always full. */
+  readonly pourTime?: number;
   /** mm/s²; left out: standard gravity. */
   readonly gravity?: number;
 }
@@ -80,21 +82,26 @@ const carried = (loss: (flow: number) => number, energy: number, drag: number): 
   energy <= 0 ? 0 : rootOfFalling((q) => energy - loss(q), 0, Math.sqrt(energy / drag));
 
 /**
- * Flow and pressure of the air while the metal in the mould stands at z = `level`: as much air leaves as metal comes.
- * Vents count until the castings are full. What they cannot let out may rise past the metal in the sprue, the only way
- * where there are none: see `floodingFlow`.
+ * Flow and pressure of the air while the metal in the mould stands at z = `level`: as much air leaves as metal comes,
+ * and no more metal than is `poured`, mm³/s. Vents count until the castings are full. What they cannot let out may rise
+ * past the metal in the sprue, the only way where there are none: see `floodingFlow`.
  */
-export function flowAt(problem: FlowProblem, level: number): Flow {
+export function flowAt(problem: FlowProblem, level: number, poured = Number.POSITIVE_INFINITY): Flow {
   const { cupLevel, sprueDiameter, vents, density, gravity = standardGravity } = problem;
   const head = cupLevel - Math.max(lowestOutlet(problem), level);
   const most = density * gravity * head;
   if (!(head > levelCrumb)) return { flow: 0, backPressure: 0 };
   const past = floodingFlow(sprueDiameter, density, gravity);
   const free = inflow(problem, level, 0);
-  if (free <= past) return { flow: free, backPressure: 0 };
+  if (free <= past) return { flow: Math.min(free, poured), backPressure: 0 };
   const outflow = (pressure: number): number => Math.max(past, ventOutflow(vents, pressure));
   const backPressure = rootOfFalling((p) => inflow(problem, level, p) - outflow(p), 0, most);
-  return { flow: inflow(problem, level, backPressure), backPressure };
+  const flow = inflow(problem, level, backPressure);
+  if (flow <= poured) return { flow, backPressure };
+  return {
+    flow: poured,
+    backPressure: vents.length === 0 ? 0 : Math.min(backPressure, ventBackPressure(vents, poured)),
+  };
 }
 
 /** z of the lowest gate's mouth: up to it a level changes nothing. */

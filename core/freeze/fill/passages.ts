@@ -20,8 +20,8 @@ type Runner = NonNullable<GateSize['runner']>;
 /**
  * The passages of a gating plan, in the order in which metal takes them: cup, tapered sprue, neck, then a gate or
  * runners with a gate each. Losses stand here in place of the plan's discharge coefficient, which is not used again. A
- * gate wider than what leads to it is not filled by the jet: the narrower of both is its outlet. `density`: of liquid
- * metal, g/mm³.
+ * gate wider than what leads to it is not filled by the jet: the narrower of both is its outlet. The pourer is taken to
+ * need all the time that the plan allows. `density`: of liquid metal, g/mm³.
  */
 export function flowProblemOf(gating: GatingPlan, density: number): FlowProblem {
   const { gates, sprue, cup, topHeight } = gating;
@@ -44,6 +44,7 @@ export function flowProblemOf(gating: GatingPlan, density: number): FlowProblem 
       first && second ? [{ name, diameter, path: [first, second, ...rest] }] : [],
     ),
     density,
+    pourTime: gating.fill.pourTime,
   };
 }
 

@@ -1,78 +1,120 @@
 import { type CastFields, cellRole, leastShare } from '../cast-fields.js';
-import { cellVolume, type Grid } from '../grid.js';
+import { cellVolume } from '../grid.js';
 import type { FillPlan, ThinPlace } from '../plans.js';
+import { cellMiddle } from '../readings/cells.js';
+import { latestFirst } from '../readings/latest-first.js';
 import { isMetal, neighbours } from './cavity.js';
 
 /** Time to freeze over time to fill under which metal may not come: common practice, no source. */
 export const marginLimit = 2;
 
-/** Places smaller than this many cells are crumbs of the division and not told of: common practice, no source. */
-const leastCells = 1;
-
 type Fields = Pick<CastFields, 'grid' | 'present' | 'share' | 'role' | 'spent'>;
 
-/** The castings' least margin, where it is, and their places under `limit`, worst first. Unreached cells do not count. */
+/** Cells that hang together by their faces, all under a margin. */
+interface Region {
+  /** mm³ of metal, and mm² of its sides on the mould. */
+  volume: number;
+  area: number;
+  /** Its cell with the least margin. */
+  worst: number;
+  /** What its metal had spent as it grew to a whole cell's volume; 0: it has not. */
+  spent: number;
+}
+
+/**
+ * The castings' least margin, where it is, and their places under `limit`, worst first. Cells are taken in falling order
+ * of what their metal has spent and joined as they meet; a set's margin is that at which it comes to the volume of one
+ * whole cell, so that no crumb on an edge, of which the calculation knows little, makes an alarm (common practice, no
+ * source). Cells that no metal reaches do not count.
+ */
 export function findThinPlaces(
   fields: Fields,
   limit = marginLimit,
 ): Pick<FillPlan, 'margin' | 'marginAt' | 'marginLimit' | 'thinPlaces'> {
+  const { grid, share, spent } = fields;
+  const order = latestFirst(castingCells(fields), spent);
+  const label = new Int32Array(grid.size).fill(-1);
+  const sets: Region[] = [];
+  const joined: number[] = [];
+  const find = (n: number): number => {
+    let at = n;
+    while (joined[at] !== at) {
+      joined[at] = joined[joined[at]!]!;
+      at = joined[at]!;
+    }
+    return at;
+  };
+  const next = new Int32Array(6);
+  let [least, leastAt] = [Number.POSITIVE_INFINITY, order[0] ?? -1];
+  for (const c of order) {
+    // Places are whole once all under the limit are taken; if there are none, the least margin is still wanted.
+    if (spent[c]! * limit <= 1 && least < Number.POSITIVE_INFINITY) break;
+    let own: Region = {
+      volume: share[c]! * cellVolume(grid, c),
+      area: wallArea(fields, c),
+      worst: c,
+      spent: 0,
+    };
+    let at = sets.push(own) - 1;
+    joined.push(at);
+    label[c] = at;
+    const count = neighbours(grid, c, next);
+    for (let m = 0; m < count; m++) {
+      const beside = label[next[m]!]!;
+      const other = beside < 0 ? at : find(beside);
+      if (other === at) continue;
+      own = joinSets(sets[other]!, own, spent);
+      sets[other] = own;
+      joined[at] = other;
+      at = other;
+    }
+    if (own.spent > 0 || own.volume < cellVolume(grid, own.worst)) continue;
+    own.spent = spent[c]!;
+    if (least < Number.POSITIVE_INFINITY) continue;
+    [least, leastAt] = [1 / spent[c]!, own.worst];
+  }
+  const thinPlaces = sets
+    .filter((set, n) => joined[n] === n && set.spent * limit > 1)
+    .map(
+      ({ volume, area, worst, spent }): ThinPlace => ({
+        at: cellMiddle(grid, worst),
+        volume,
+        margin: 1 / spent,
+        thickness: area > 0 ? (2 * volume) / area : Number.POSITIVE_INFINITY,
+      }),
+    );
+  return {
+    margin: least,
+    marginAt: leastAt < 0 ? [0, 0, 0] : cellMiddle(grid, leastAt),
+    marginLimit: limit,
+    thinPlaces: thinPlaces.sort((a, b) => a.margin - b.margin || b.volume - a.volume),
+  };
+}
+
+/** Both together; what is known as a place is where the worse of them is. */
+function joinSets(a: Region, b: Region, spent: Float32Array): Region {
+  const first = a.spent > b.spent || (a.spent === b.spent && spent[a.worst]! >= spent[b.worst]!) ? a : b;
+  return {
+    volume: a.volume + b.volume,
+    area: a.area + b.area,
+    worst: first.worst,
+    spent: first.spent,
+  };
+}
+
+/** Cells of castings that metal reaches, rising. */
+function castingCells(fields: Fields): Int32Array {
   const { grid, role, share, spent } = fields;
   const counts = (c: number): boolean =>
     role[c] === cellRole.casting &&
     share[c]! >= leastShare &&
     isMetal(fields, c) &&
     Number.isFinite(spent[c]!);
-  let worst = -1;
-  const seen = new Uint8Array(grid.size);
-  const places: ThinPlace[] = [];
-  for (let c = 0; c < grid.size; c++) {
-    if (!counts(c)) continue;
-    if (worst < 0 || spent[c]! > spent[worst]!) worst = c;
-    if (seen[c] || spent[c]! * limit <= 1) continue;
-    const place = placeAbout(fields, c, seen, (b) => counts(b) && spent[b]! * limit > 1);
-    if (place) places.push(place);
-  }
-  return {
-    margin: worst < 0 ? Number.POSITIVE_INFINITY : 1 / spent[worst]!,
-    marginAt: worst < 0 ? [0, 0, 0] : middleOf(grid, worst),
-    marginLimit: limit,
-    thinPlaces: places.sort((a, b) => a.margin - b.margin || b.volume - a.volume),
-  };
-}
-
-/** The set of cells about `start` that hang together by their faces; null: a crumb. */
-function placeAbout(
-  fields: Fields,
-  start: number,
-  seen: Uint8Array,
-  belongs: (cell: number) => boolean,
-): ThinPlace | null {
-  const { grid, share, spent } = fields;
-  const cells = [start];
-  seen[start] = 1;
-  let [volume, area] = [0, 0];
-  let worst = start;
-  const next = new Int32Array(6);
-  for (let n = 0; n < cells.length; n++) {
-    const c = cells[n]!;
-    volume += share[c]! * cellVolume(grid, c);
-    area += wallArea(fields, c);
-    if (spent[c]! > spent[worst]!) worst = c;
-    const count = neighbours(grid, c, next);
-    for (let m = 0; m < count; m++) {
-      const b = next[m]!;
-      if (seen[b] || !belongs(b)) continue;
-      seen[b] = 1;
-      cells.push(b);
-    }
-  }
-  if (volume < leastCells * cellVolume(grid, worst)) return null;
-  return {
-    at: middleOf(grid, worst),
-    volume,
-    margin: 1 / spent[worst]!,
-    thickness: area > 0 ? (2 * volume) / area : Number.POSITIVE_INFINITY,
-  };
+  let count = 0;
+  for (let c = 0; c < grid.size; c++) if (counts(c)) count++;
+  const cells = new Int32Array(count);
+  for (let c = 0, n = 0; n < count; c++) if (counts(c)) cells[n++] = c;
+  return cells;
 }
 
 /**
@@ -101,13 +143,4 @@ function wallArea({ grid, present, share }: Fields, cell: number): number {
     sum += Math.sqrt(squares);
   }
   return sum;
-}
-
-/** Middle of a cell, mm. */
-function middleOf(
-  { counts: [nx, ny], edges: [ex, ey, ez] }: Grid,
-  c: number,
-): readonly [number, number, number] {
-  const [i, j, k] = [c % nx, Math.floor(c / nx) % ny, Math.floor(c / (nx * ny))];
-  return [(ex[i]! + ex[i + 1]!) / 2, (ey[j]! + ey[j + 1]!) / 2, (ez[k]! + ez[k + 1]!) / 2];
 }

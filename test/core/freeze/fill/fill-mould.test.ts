@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { ventBackPressure } from '../../../../core/foundry/gating/vents.js';
 import { fillMould } from '../../../../core/freeze/fill/fill-mould.js';
 import { flowAt } from '../../../../core/freeze/fill/flow.js';
 import { boxMould, type CellBox, cellAt, gravity, plainFlow } from './boxes.js';
@@ -46,6 +47,28 @@ describe('time to fill a block of 250 cm³ through a gate of 60 mm² (Groover; R
     const r = fillMould(boxMould([12, 10, 30], 5, boxes, plainFlow(150, 0, area)));
     expect(seconds(r) / (((2 * base) / (area * Math.sqrt(2 * gravity))) * Math.sqrt(150))).toBeCloseTo(1, 3);
     expect(r.plan.unreached).toBe(0);
+  });
+  test('a pourer slower than the sprue: the castings take the time he does, until the head gives less', () => {
+    const free = fillMould(boxMould([12, 10, 30], 5, beside(0), plainFlow(150, 0, area))).plan;
+    const slow = { ...plainFlow(150, 0, area), pourTime: 8 };
+    const r = fillMould(boxMould([12, 10, 30], 5, beside(0), slow));
+    expect(seconds(r)).toBeCloseTo(8, 4);
+    expect(r.plan.flow.first).toBeCloseTo((base * height) / 8, 2);
+    expect(r.plan.flow.last).toBeCloseTo((base * height) / 8, 2);
+    const vents = [
+      {
+        name: 'v',
+        diameter: 2,
+        path: [
+          [0, 0, 0],
+          [0, 0, 60],
+        ] as const,
+      },
+    ];
+    const vented = fillMould(boxMould([12, 10, 30], 5, beside(0), { ...slow, pourTime: 60, vents })).plan;
+    expect(vented.backPressure).toBeCloseTo(ventBackPressure(vents, (base * height) / 60), 6);
+    const fast = fillMould(boxMould([12, 10, 30], 5, beside(0), { ...slow, pourTime: 0.1 })).plan;
+    expect(fast).toEqual(free);
   });
   test('what stands over the cup’s level stays empty', () => {
     const r = fillMould(boxMould([12, 10, 30], 5, beside(0), plainFlow(70, 0, area)));
