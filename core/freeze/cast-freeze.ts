@@ -7,6 +7,7 @@ import { castCells } from './cast-cells.js';
 import type { CastFields } from './cast-fields.js';
 import { type CastStart, coolUnder, freezeCells } from './cast-heat.js';
 import { substanceBases } from './cast-substances.js';
+import { fillBases } from './fill/bases.js';
 import { fillMould } from './fill/fill-mould.js';
 import { flowProblemOf } from './fill/passages.js';
 import type { Crew } from './kernel/crew.js';
@@ -70,7 +71,7 @@ export function freezeCasting(input: CastInput, options: CastOptions = {}): Cast
     start: { metal: start.metal, mould: start.mould, delay: start.delay },
     fill,
     quenchAt: coolUnder(frozen, cells, quenchTemperature(alloy)),
-    bases: substanceBases,
+    bases: { ...substanceBases, ...fillBases },
   });
   return { plan, fields };
 }
