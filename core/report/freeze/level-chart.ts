@@ -26,7 +26,7 @@ export function levelChart(fill: FillPlan, f: Format): Html {
   if (points.length < 2 || !Number.isFinite(end + highest)) return html``;
   const x = (t: number): number => round(left + (t / end) * (width - left - right));
   const y = (l: number): number => round(height - bottom - (l / highest) * (height - top - bottom));
-  const [timeStep, levelStep] = [roundStep(end, 8), roundStep(highest, 5)];
+  const [timeStep, levelStep] = [roundStep(end, 8), roundStep(highest, 4)];
   const marks = (last: number, step: number): readonly number[] =>
     Array.from({ length: Math.floor(last / step + 1e-9) + 1 }, (_, i) => i * step);
   const places = (step: number): number => Math.max(0, -Math.floor(Math.log10(step) + 1e-9));

@@ -7,7 +7,7 @@ export interface Numbered<P> {
 }
 
 /** More than this are counted, not shown. */
-const most = 6;
+const most = 4;
 
 /** mm³. Voids under this are finer than the cells can tell: common practice, no source. */
 export const leastVoid = 1;

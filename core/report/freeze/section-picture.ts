@@ -9,6 +9,7 @@ import { drawKey, drawLegend, drawScaleBar, legendHeight } from './legend.js';
 import { drawMarks, type PictureMark } from './marks.js';
 import { letteredThin, numberedLate } from './places.js';
 import { heldAt, sampleMetal } from './sample-field.js';
+import { seamsOf } from './seams.js';
 import { rasterOf } from './section-raster.js';
 import { solidScale } from './value-scale.js';
 
@@ -65,7 +66,15 @@ export function formatSection(subject: FreezeSubject, view: View, plane = planeO
     loops.map((l) => outline(l.map(paper))).join('');
   const sampler = sampleMetal(fields, heldAt(fields.solidAt, latest(fields.solidAt)));
   const metal = path(outlines);
-  const inner = standing === undefined ? '' : path(cutMesh(standing, plane));
+  const seams =
+    standing === undefined
+      ? ''
+      : seamsOf(
+          cutMesh(standing, plane).map((l) => l.map(paper)),
+          outlines.map((l) => l.map(paper)),
+        )
+          .map(lineOf)
+          .join('');
   const id = `f${idOf(name)}`;
   const frame = { x0: edge, y0: edge, x1: pictureWidth - edge, y1: edge + height };
   const marks = marksIn(plan, plane, paper);
@@ -78,9 +87,9 @@ export function formatSection(subject: FreezeSubject, view: View, plane = planeO
     `<rect x="${number(frame.x0)}" y="${number(frame.y0)}" width="${number(frame.x1 - frame.x0)}" height="${number(height)}" fill="${mouldTint}"/>\n` +
     `<clipPath id="${id}c"><path clip-rule="evenodd" d="${metal}"/></clipPath>\n` +
     `<g clip-path="url(#${id}c)">${rasterOf({ sampler, scale, plane, outlines, room, perMm }, paper([room.min[0], room.max[1]]))}</g>\n` +
-    (inner === ''
+    (seams === ''
       ? ''
-      : `<g clip-path="url(#${id}c)" fill="none"><path d="${inner}" stroke="#fff" stroke-width="0.8"/><path d="${inner}" stroke="#000" stroke-width="0.35" stroke-dasharray="1.3 0.8"/></g>\n`) +
+      : `<path d="${seams}" fill="none" stroke="#fff" stroke-width="0.9"/><path d="${seams}" fill="none" stroke="#000" stroke-width="0.4" stroke-dasharray="1.3 0.8"/>\n`) +
     `<path d="${metal}" fill="none" stroke="#000" stroke-width="0.3" stroke-linejoin="round"/>\n` +
     `${drawMarks(marks, frame)}\n` +
     `${drawScaleBar(perMm, view.lengthUnit, edge + 1, keyAt, 18)}\n` +
@@ -104,15 +113,18 @@ function metalRoom(mesh: Mesh, plane: UprightPlane): { readonly min: Vec2; reado
 export const latest = (solidAt: Float32Array): number =>
   solidAt.reduce((most, t) => (Number.isFinite(t) && t > most ? t : most), 0);
 
-/** A closed path; points closer than a printer's dot are left out. */
-function outline(points: readonly Vec2[]): string {
-  const kept: Vec2[] = [];
+/** A path; points closer than a printer's dot are left out. */
+function lineOf(points: readonly Vec2[]): string {
+  const last = points.at(-1);
+  const kept = points.filter((_, i) => i === 0);
   for (const p of points) {
-    const last = kept.at(-1);
-    if (last === undefined || Math.abs(p[0] - last[0]) + Math.abs(p[1] - last[1]) > 0.04) kept.push(p);
+    const from = kept.at(-1)!;
+    if (p === last || Math.abs(p[0] - from[0]) + Math.abs(p[1] - from[1]) > 0.04) kept.push(p);
   }
-  return kept.length < 3 ? '' : `M${kept.map(([x, y]) => `${number(x)} ${number(y)}`).join('L')}Z`;
+  return `M${kept.map(([x, y]) => `${number(x)} ${number(y)}`).join('L')}`;
 }
+
+const outline = (points: readonly Vec2[]): string => (points.length < 3 ? '' : `${lineOf(points)}Z`);
 
 /** Marks of one document must not meet another's where both stand in one page. */
 export const idOf = (name: string): string => name.replace(/[^A-Za-z0-9]/g, '');
