@@ -2,11 +2,11 @@
  * What stands in the way of heat where metal and mould share a cell. A cell's two halves are reckoned with its mean
  * conductivity by share (metal beside mould); here is what faces add to that, so that
  * - metal of a cell cut by the mould's face stays joined to the metal behind it, and the mould's part of the cell lies
- *   between it and the mould (the other way round where the mould conducts better): in the sum metal and mould stand
- *   in series across the surface, side by side along it;
+ *   between it and the mould (the other way round where the mould conducts better and touches): in the sum metal and
+ *   mould stand in series across the surface, side by side along it;
  * - a film between them counts once for each mm² of true surface: a slanted face crosses |nx| + |ny| + |nz| times its
  *   area of cells' faces (n the unit normal, by the shares about it).
- * Held against a sphere and a cylinder in plaster and under a film in test/core/freeze/exact.test.ts.
+ * Held against spheres and cylinders in moulds and under a film in test/core/freeze/{cooling,chvorinov}.test.ts.
  */
 import type { HeatProblem } from './heat-problem.js';
 
@@ -47,7 +47,7 @@ export function faceResistances(
   const surplus = (s: number, length: number): number =>
     length * (s / kMetal + (1 - s) / kMould - 1 / (s * kMetal + (1 - s) * kMould));
   /** Of that, the part at the face towards `to`: where there is less of what conducts better. */
-  const better = Math.sign(kMetal - kMould);
+  const better = kMetal >= kMould || contactResistance > 0 ? 1 : -1;
   const part = (own: number, to: number, back: number): number => {
     const [down, other] = [Math.max(0, better * (own - to)), Math.max(0, better * (own - back))];
     return down + other > 0 ? down / (down + other) : 0.5;

@@ -1,8 +1,10 @@
 /**
- * What the kernel is held against: the same scheme, line by line in double precision. Transient conduction with freezing on a block of cells: implicit along one axis after the other (locally
- * one-dimensional; N. N. Yanenko, The Method of Fractional Steps, 1971), so stable at any step. The unknown is each
- * cell's heat content, changed by fluxes alone: what leaves one cell enters the next, so heat is kept to rounding.
+ * What the kernel is held against: the same scheme, line by line in double precision. Transient conduction with freezing
+ * on a block of cells: implicit along one axis after the other (locally one-dimensional; N. N. Yanenko, The Method of
+ * Fractional Steps, 1971), so stable at any step. The unknown is each cell's heat content, changed by fluxes alone: what
+ * leaves one cell enters the next, so heat is kept to rounding.
  */
+import { faceResistances } from '../../core/freeze/faces.js';
 import type { HeatProblem } from '../../core/freeze/heat-problem.js';
 import { type CellHeat, cellHeat, heatLaw, lawHeat } from '../../core/freeze/substance.js';
 import { PlainLineSolver } from './plain-line-solver.js';
@@ -10,6 +12,8 @@ import { PlainLineSolver } from './plain-line-solver.js';
 export interface PlainField {
   readonly problem: HeatProblem;
   readonly heat: CellHeat;
+  /** By axis: mm²·K/W at the face above each cell. */
+  readonly faces: readonly Float32Array[];
   /** °C */
   readonly temperature: Float64Array;
   /** J/mm³ over the solidus. */
@@ -28,7 +32,8 @@ export function startPlainField(problem: HeatProblem): PlainField {
   const content = temperature.map((t, cell) =>
     lawHeat(heatLaw(problem.metal, problem.mould), problem.share[cell]!, t),
   );
-  return { problem, heat, temperature, content, time: 0, lost: 0, turn: 0 };
+  const faces = faceResistances(problem);
+  return { problem, heat, faces, temperature, content, time: 0, lost: 0, turn: 0 };
 }
 
 /** J in all cells that are there, over the solidus. */
@@ -54,7 +59,7 @@ export function stepPlainField(field: PlainField, seconds: number): void {
   field.time += seconds;
 }
 
-/** W/(mm·K) by cell: of metal and mould by their shares, as a geometric mean. */
+/** W/(mm·K) by cell: of metal and mould side by side. */
 function conductivities({ problem: { share, metal, mould }, heat, temperature }: PlainField): Float64Array {
   const { solid, liquid } = metal.conductivity;
   const range = heat.liquidus - heat.solidus;
@@ -67,7 +72,7 @@ function conductivities({ problem: { share, metal, mould }, heat, temperature }:
     }
     const molten = Math.min(1, Math.max(0, (temperature[c]! - heat.solidus) / range));
     const own = solid + molten * (liquid - solid);
-    k[c] = s === 1 ? own : own ** s * mould.conductivity ** (1 - s);
+    k[c] = s === 1 ? own : s * own + (1 - s) * mould.conductivity;
   }
   return k;
 }
@@ -82,6 +87,7 @@ function sweep(field: PlainField, axis: 0 | 1 | 2, seconds: number, conductivity
     field,
     seconds,
     conductivity,
+    field.faces[axis]!,
     edges[axis],
     strides[axis],
     shut.includes(axis),

@@ -27,6 +27,8 @@ export class PlainLineSolver {
     readonly seconds: number,
     /** W/(mm·K) by cell. */
     readonly conductivity: Float64Array,
+    /** mm²·K/W at the face above each cell. */
+    readonly faces: Float32Array,
     edges: Float64Array,
     readonly stride: number,
     /** Whether the ends let no heat through. */
@@ -45,9 +47,9 @@ export class PlainLineSolver {
 
   /** The run of `count` cells from number `from` of the line that begins at cell `first`; J/mm² lost at its ends. */
   solve(first: number, from: number, count: number, around: Surroundings): number {
-    const { field, stride, seconds, conductivity } = this;
+    const { field, stride, seconds, conductivity, faces } = this;
     const { heat, temperature, content } = field;
-    const { share, contactResistance } = field.problem;
+    const { share } = field.problem;
     const { solidus, liquidus, below, within, above } = heat;
     const lengths = this.#lengths;
     const conduct = this.#conduct;
@@ -57,17 +59,14 @@ export class PlainLineSolver {
 
     let cell = start;
     let halfBefore = 0;
-    let shareBefore = 0;
     for (let i = 0; i < count; i++, cell += stride) {
       const half = lengths[from + i]! / (2 * conductivity[cell]!);
-      const s = share[cell]!;
       // The face before cell i, W/(mm²·K).
       conduct[i] =
         i === 0
           ? this.#outward(temperature[cell]!, half, around)
-          : 1 / (halfBefore + half + contactResistance * Math.abs(s - shareBefore));
+          : 1 / (halfBefore + half + faces[cell - stride]!);
       halfBefore = half;
-      shareBefore = s;
       const now = content[cell]!;
       pieces[i] = now <= 0 ? 0 : now <= within[cell]! * (liquidus - solidus) ? 1 : 2;
       this.#takePiece(i, cell);

@@ -1,3 +1,4 @@
+import { faceResistances } from '../faces.js';
 import type { HeatProblem } from '../heat-problem.js';
 import type { HeatLaw } from '../substance.js';
 import { plainKernel, sharedKernel } from './bytes.js';
@@ -48,7 +49,8 @@ export function startKernel(problem: HeatProblem, law: HeatLaw, crew?: Crew): He
   const scratchBytes = 64 * Math.ceil((place.recordBytes * (Math.max(...counts) + 2)) / 64);
   const scratch = room(hands * scratchBytes);
   const byCell = (): number => room(4 * size);
-  const [share, solid, liquid] = [byCell(), byCell(), byCell()];
+  const share = byCell();
+  const faces = [byCell(), byCell(), byCell()] as const;
   const [content, temperature] = [byCell(), byCell()];
   const pages = Math.ceil(end / pageBytes);
   const memory = new WebAssembly.Memory({ initial: pages, maximum: pages, shared: crew !== undefined });
@@ -61,6 +63,7 @@ export function startKernel(problem: HeatProblem, law: HeatLaw, crew?: Crew): He
   for (const axis of [0, 1, 2] as const) {
     setWord(place.atCounts + 4 * axis, counts[axis]);
     setWord(place.atLengths + 4 * axis, lengths[axis]!);
+    setWord(place.atFaces + 4 * axis, faces[axis]);
     const edges = grid.edges[axis];
     for (let i = 0; i < counts[axis]; i++) {
       const length = edges[i + 1]! - edges[i]!;
@@ -73,8 +76,6 @@ export function startKernel(problem: HeatProblem, law: HeatLaw, crew?: Crew): He
     (problem.shut ?? []).reduce<number>((bits, axis) => bits | (1 << axis), 0),
   );
   setWord(place.atShares, share);
-  setWord(place.atSolidConductivity, solid);
-  setWord(place.atLiquidConductivity, liquid);
   setWord(place.atContent, content);
   setWord(place.atTemperature, temperature);
   setWord(place.atLost, lost);
@@ -87,11 +88,19 @@ export function startKernel(problem: HeatProblem, law: HeatLaw, crew?: Crew): He
   setFloat(place.atAbove, law.above);
   setFloat(place.atMouldHeat, law.mould);
   setFloat(place.atMouldConductivity, problem.mould.conductivity);
-  setFloat(place.atContact, problem.contactResistance);
+  const { solid, liquid } = problem.metal.conductivity;
+  setFloat(place.atSolidConductivity, solid);
+  setFloat(place.atMoreConductivity, liquid - solid);
   setFloat(place.atOutside, problem.surroundings.temperature - law.solidus);
   setFloat(place.atConvection, problem.surroundings.convection);
   setFloat(place.atRadiation, problem.surroundings.emissivity * stefanBoltzmann);
-  layCells(problem, floats(share), floats(solid), floats(liquid));
+  floats(share).set(
+    problem.present
+      ? problem.share.map((s, c) => (problem.present![c] === 0 ? place.absent : s))
+      : problem.share,
+  );
+  for (const [axis, resistances] of faceResistances(problem).entries())
+    floats(faces[axis as 0 | 1 | 2]).set(resistances);
 
   const { sweep } = new WebAssembly.Instance(moduleOf(crew !== undefined), { env: { memory, abort } })
     .exports as { sweep: (axis: number, seconds: number, last: number) => number };
@@ -109,21 +118,3 @@ export function startKernel(problem: HeatProblem, law: HeatLaw, crew?: Crew): He
 const abort = (): never => {
   throw new Error('kernel');
 };
-
-/** Shares, with those of absent cells marked; W/(mm·K) with the metal solid and liquid, as a geometric mean. */
-function layCells(
-  { share, present, metal, mould }: HeatProblem,
-  shares: Float32Array,
-  solid: Float32Array,
-  liquid: Float32Array,
-): void {
-  const rest = mould.conductivity;
-  shares.set(share);
-  for (let c = 0; c < shares.length; c++) {
-    if (present && present[c] === 0) shares[c] = place.absent;
-    const s = share[c]!;
-    const mixed = (own: number): number => (s === 0 ? rest : s === 1 ? own : own ** s * rest ** (1 - s));
-    solid[c] = mixed(metal.conductivity.solid);
-    liquid[c] = mixed(metal.conductivity.liquid);
-  }
-}

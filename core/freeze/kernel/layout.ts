@@ -24,13 +24,13 @@ export const atShut = 284;
 export const atLengths = 288;
 /** Addresses of what is kept by cell, all float; of J lost by unit (double); of each hand's scratch and its bytes. */
 export const atShares = 300;
-export const atSolidConductivity = 304;
-export const atLiquidConductivity = 308;
-export const atContent = 312;
-export const atTemperature = 316;
-export const atLost = 320;
-export const atScratch = 324;
-export const atScratchBytes = 328;
+/** By axis: mm²·K/W at the face above each cell. */
+export const atFaces = 304;
+export const atContent = 316;
+export const atTemperature = 320;
+export const atLost = 324;
+export const atScratch = 328;
+export const atScratchBytes = 332;
 
 /** Float: °C of the solidus; liquidus over it; J/(mm³·K) of metal by phase and of mould. */
 export const atSolidus = 384;
@@ -39,9 +39,10 @@ export const atBelow = 392;
 export const atWithin = 396;
 export const atAbove = 400;
 export const atMouldHeat = 404;
-/** Float: W/(mm·K) of mould; mm²·K/W of contact. */
+/** Float: W/(mm·K) of mould, of solid metal, and how much more of liquid. */
 export const atMouldConductivity = 408;
-export const atContact = 412;
+export const atSolidConductivity = 412;
+export const atMoreConductivity = 428;
 /** Float: the surroundings, K over the solidus; W/(mm²·K) of moving air; W/(mm²·K⁴) of radiation. */
 export const atOutside = 416;
 export const atConvection = 420;

@@ -4,13 +4,11 @@
  * the next.
  */
 import {
-  absent,
   atAbove,
   atBelow,
-  atContact,
   atContent,
   atConvection,
-  atLiquidConductivity,
+  atMoreConductivity,
   atMouldConductivity,
   atMouldHeat,
   atOutside,
@@ -119,6 +117,7 @@ function gather(
   step: usize,
   count: i32,
   lengths: usize,
+  faces: usize,
   perSecond: f32,
   open: bool,
   scratch: usize,
@@ -129,15 +128,15 @@ function gather(
   const mouldHeat = head(atMouldHeat);
   const perMouldHeat = all(1 / mouldHeat);
   const mouldResistance = <f32>0.5 / head(atMouldConductivity);
-  const contact = all(head(atContact));
   const outside = all(head(atOutside));
   const shares: usize = word(atShares);
   const content: usize = word(atContent);
-  const solid: usize = word(atSolidConductivity);
-  const liquid: usize = word(atLiquidConductivity);
+  const solid = all(head(atSolidConductivity));
+  const more = all(head(atMoreConductivity));
+  const mould = all(head(atMouldConductivity));
   let from: usize = 0;
   let to: usize = 0;
-  let shareBefore = all(<f32>absent);
+  let metalBefore = false;
   let thereBefore = zero;
   let halfBefore = zero;
   let tBefore = zero;
@@ -149,18 +148,20 @@ function gather(
     const there = f32x4.ge(share, zero);
     let t: v128;
     let half: v128;
-    if (any(over(share, zero))) {
+    const metalHere = any(over(share, zero));
+    if (metalHere) {
       if (to === 0) from = at;
       to = at + recordBytes;
-      const full = mul(capacity(f32x4.max(share, zero), atWithin), all(range));
+      const s = f32x4.max(share, zero);
+      const full = mul(capacity(s, atWithin), all(range));
       const wet = over(h, zero);
       const molten = over(h, full);
       takePiece(share, wet, molten);
       const lifted = add(h, lift);
       t = div(lifted, slope);
-      const k = get(solid + cell);
       const part = f32x4.min(one, f32x4.max(zero, mul(t, all(1 / range))));
-      half = div(all(<f32>0.5 * length), add(k, mul(part, sub(get(liquid + cell), k))));
+      const own = add(solid, mul(part, more));
+      half = div(all(<f32>0.5 * length), add(mould, mul(s, sub(own, mould))));
       const weight = all(length * perSecond);
       v128.store(at, add(v128.and(wet, one), v128.and(molten, one)), P);
       v128.store(at, mul(slope, weight), J);
@@ -171,8 +172,10 @@ function gather(
       v128.store(at, all(mouldHeat * length * perSecond), J);
       v128.store(at, mul(h, all(length * perSecond)), Q);
     }
-    const apart = f32x4.abs(sub(share, shareBefore));
-    const link = div(one, add(add(halfBefore, half), mul(contact, apart)));
+    let way = add(halfBefore, half);
+    // Between cells of mould alone there is nothing more in the way.
+    if (i > 0 && (metalHere || metalBefore)) way = add(way, get(faces + cell - step));
+    const link = div(one, way);
     // The conductance to the next belongs to the record before, the first one's falls into the room before the scratch.
     v128.store(at - recordBytes, v128.and(link, v128.and(there, thereBefore)), C);
     let outward = zero;
@@ -186,7 +189,7 @@ function gather(
     v128.store(at, share, S);
     v128.store(at, h, H);
     v128.store(at, outward, F);
-    shareBefore = share;
+    metalBefore = metalHere;
     thereBefore = there;
     halfBefore = half;
     tBefore = t;
@@ -314,13 +317,14 @@ export function solveLines(
   step: usize,
   count: i32,
   lengths: usize,
+  faces: usize,
   seconds: f32,
   open: bool,
   last: bool,
   scratch: usize,
 ): v128 {
   const perSecond: f32 = 1 / seconds;
-  gather(cell, step, count, lengths, perSecond, open, scratch);
+  gather(cell, step, count, lengths, faces, perSecond, open, scratch);
   backward(count, scratch);
   for (let round = 0; round < corrections && correct(lengths, perSecond, scratch); round++) {
     const end = scratch + <usize>count * recordBytes;
