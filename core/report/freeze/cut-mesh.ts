@@ -23,17 +23,27 @@ export function cutMesh(mesh: Mesh, plane: UprightPlane): readonly (readonly Vec
   const count = p.length / 3;
   const along = new Float64Array(count);
   const side = new Float64Array(count);
-  for (let v = 0; v < count; v++)
-    [along[v], side[v]] = onPlane(plane, p[3 * v]!, p[3 * v + 1]!) as [number, number];
+  const [c, s] = [Math.cos(plane.direction), Math.sin(plane.direction)];
+  for (let v = 0; v < count; v++) {
+    const x = p[3 * v]! - plane.through[0];
+    const y = p[3 * v + 1]! - plane.through[1];
+    along[v] = x * c + y * s;
+    side[v] = y * c - x * s;
+  }
   /** By the edge it comes in at, the edge it leaves at: several where outlines touch. */
   const next = new Map<number, number[]>();
   const edge = (a: number, b: number): number => Math.min(a, b) * count + Math.max(a, b);
   for (let f = 0; f < t.length; f += 3) {
-    let [enters, leaves] = [-1, -1];
+    const [a, b, d] = [t[f]!, t[f + 1]!, t[f + 2]!];
+    const left = (side[a]! >= 0 ? 1 : 0) + (side[b]! >= 0 ? 1 : 0) + (side[d]! >= 0 ? 1 : 0);
+    if (left === 0 || left === 3) continue;
+    let enters = -1;
+    let leaves = -1;
     for (let k = 0; k < 3; k++) {
-      const [a, b] = [t[f + k]!, t[f + ((k + 1) % 3)]!];
-      if (side[a]! < 0 && side[b]! >= 0) enters = edge(a, b);
-      else if (side[a]! >= 0 && side[b]! < 0) leaves = edge(a, b);
+      const from = t[f + k]!;
+      const to = t[f + ((k + 1) % 3)]!;
+      if (side[from]! < 0 && side[to]! >= 0) enters = edge(from, to);
+      else if (side[from]! >= 0 && side[to]! < 0) leaves = edge(from, to);
     }
     if (enters >= 0 && leaves >= 0) next.set(enters, [...(next.get(enters) ?? []), leaves]);
   }

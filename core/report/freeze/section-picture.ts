@@ -99,11 +99,15 @@ export function formatSection(subject: FreezeSubject, view: View, plane = planeO
 }
 
 /** How far the metal reaches along the plane and upward: the same for every plane through one axis. */
-function metalRoom(mesh: Mesh, plane: UprightPlane): { readonly min: Vec2; readonly max: Vec2 } {
+function metalRoom(
+  mesh: Mesh,
+  { through, direction }: UprightPlane,
+): { readonly min: Vec2; readonly max: Vec2 } {
   const box = measureBounds(mesh) as Box;
   let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  const [c, s] = [Math.cos(direction), Math.sin(direction)];
   for (let v = 0; v < mesh.positions.length; v += 3) {
-    const [u] = onPlane(plane, mesh.positions[v]!, mesh.positions[v + 1]!);
+    const u = (mesh.positions[v]! - through[0]) * c + (mesh.positions[v + 1]! - through[1]) * s;
     low = Math.min(low, u);
     high = Math.max(high, u);
   }

@@ -37,18 +37,22 @@ export function rasterOf(section: SectionRaster, at: Vec2): string {
   const width = Math.max(1, Math.ceil((room.max[0] - room.min[0]) / pixel));
   const height = Math.max(1, Math.ceil((room.max[1] - room.min[1]) / pixel));
   const places = placesOf(section, width, height, pixel);
+  const marks = scale.ticks.map((tick) => tick.at);
   const data = new Uint8Array(width * height);
   for (let i = 0; i < data.length; i++) {
     const t = places[i]!;
     if (t < 0) continue;
     const right = places[i + 1] ?? -1;
     const below = places[i + width] ?? -1;
-    const slope = Math.max(Math.hypot(right < 0 ? 0 : right - t, below < 0 ? 0 : below - t), 1e-5);
-    const tick = scale.ticks.findIndex((k) => Math.abs(k.at - t) < slope);
+    const dx = right < 0 ? 0 : right - t;
+    const dy = below < 0 ? 0 : below - t;
+    const slope = Math.max(Math.sqrt(dx * dx + dy * dy), 1e-5);
+    let tick = -1;
+    for (let k = 0; k < marks.length && tick < 0; k++) if (Math.abs(marks[k]! - t) < slope) tick = k;
     data[i] =
       tick < 0
         ? 1 + Math.min(levels - 1, Math.floor(t * levels))
-        : 1 + levels + tick * shades + Math.floor((Math.abs(scale.ticks[tick]!.at - t) / slope) * shades);
+        : 1 + levels + tick * shades + Math.floor((Math.abs(marks[tick]! - t) / slope) * shades);
   }
   const palette = [
     [255, 255, 255, 0],

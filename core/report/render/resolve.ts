@@ -49,15 +49,13 @@ function tintAt({ buffer, camera, tint }: Picture, sample: number): LinearColour
   const u = buffer.normalX[sample]! / normalUnit;
   const v = buffer.normalY[sample]! / normalUnit;
   const w = Math.sqrt(Math.max(0, 1 - u * u - v * v));
-  const back = (k: 0 | 1 | 2, p: number, q: number, r: number): number =>
-    right[k] * p + up[k] * q + towards[k] * r;
   return tint(
-    back(0, a, b, c),
-    back(1, a, b, c),
-    back(2, a, b, c),
-    back(0, u, v, w),
-    back(1, u, v, w),
-    back(2, u, v, w),
+    right[0] * a + up[0] * b + towards[0] * c,
+    right[1] * a + up[1] * b + towards[1] * c,
+    right[2] * a + up[2] * b + towards[2] * c,
+    right[0] * u + up[0] * v + towards[0] * w,
+    right[1] * u + up[1] * v + towards[1] * w,
+    right[2] * u + up[2] * v + towards[2] * w,
   );
 }
 
