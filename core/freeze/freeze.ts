@@ -68,14 +68,16 @@ export function runFreeze(problem: HeatProblem, options: FreezeOptions = {}): Fr
     field.temperature.set(problem.start);
     Object.assign(field, { time: 0, lost: 0, turn: 0 });
   };
-  const firstStep = options.firstStep ?? tryFirstStep(field, heatShare, again);
-  const run = (part: number, progress: (solid: number) => void): Run => {
+  const watch = new FreezeWatch(field);
+  const firstStep = options.firstStep ?? tryFirstStep(watch, heatShare, again);
+  const run = (part: number, progress: (solid: number) => void): number => {
     again();
-    return freezeOnce(field, firstStep * part, stepShare * part, heatShare * part, growth * part, progress);
+    return freezeOnce(watch, firstStep * part, stepShare * part, heatShare * part, growth * part, progress);
   };
-  const rough = run(2, (solid) => onProgress?.(solid / 3));
-  const { watch, steps } = run(1, (solid) => onProgress?.((1 + 2 * solid) / 3));
-  const timeMap = shortStepTimes(rough.watch.solidAt, watch.solidAt);
+  const roughSteps = run(2, (solid) => onProgress?.(solid / 3));
+  const rough = watch.solidAt.slice();
+  const steps = run(1, (solid) => onProgress?.((1 + 2 * solid) / 3));
+  const timeMap = shortStepTimes(rough, watch.solidAt);
   const watched = watch.close(timeMap);
   field.time = timeMap(field.time);
   const moved = sumOver(problem, (c) => Math.abs(field.content[c]! - begun[c]!) / 2);
@@ -83,20 +85,19 @@ export function runFreeze(problem: HeatProblem, options: FreezeOptions = {}): Fr
     ...watched,
     total: watched.solidAt.reduce((a, b) => Math.max(a, b), 0),
     imbalance: Math.abs(before - heatInField(field) - field.lost) / Math.max(moved, 1e-9),
-    steps: rough.steps + steps,
+    steps: roughSteps + steps,
     field,
   };
 }
 
 /** s in which the metal gives off between a quarter and all of `heatShare` of its heat, found by trial. */
-function tryFirstStep(field: HeatField, heatShare: number, again: () => void): number {
-  const watch = new FreezeWatch(field);
+function tryFirstStep(watch: FreezeWatch, heatShare: number, again: () => void): number {
   const all = watch.heatLeft;
   let step = 0.05;
   if (all === 0) return step;
   for (let trial = 0; trial < 12; trial++) {
     again();
-    stepField(field, step);
+    stepField(watch.field, step);
     const given = 1 - watch.measureHeat() / all;
     if (given > heatShare) step /= 3;
     else if (given < heatShare / 4 && step < mostSeconds / 1e3) step *= 3;
@@ -105,20 +106,17 @@ function tryFirstStep(field: HeatField, heatShare: number, again: () => void): n
   return step;
 }
 
-interface Run {
-  readonly watch: FreezeWatch;
-  readonly steps: number;
-}
-
+/** A run from the field as it is until all is solid; its steps. */
 function freezeOnce(
-  field: HeatField,
+  watch: FreezeWatch,
   firstStep: number,
   stepShare: number,
   heatShare: number,
   most: number,
   progress: (solid: number) => void,
-): Run {
-  const watch = new FreezeWatch(field);
+): number {
+  const { field } = watch;
+  watch.restart();
   const all = watch.heatLeft;
   let step = firstStep;
   let steps = 0;
@@ -132,5 +130,5 @@ function freezeOnce(
     const change = given > 0 ? Math.min(1 + most, Math.max(0.5, heatShare / given)) : 1 + most;
     step = Math.max(firstStep, Math.min(step * change, stepShare * field.time));
   }
-  return { watch, steps };
+  return steps;
 }

@@ -32,28 +32,45 @@ export class FreezeWatch {
   readonly #cells: Int32Array;
   readonly #full: Float32Array;
   readonly #last: Float32Array;
-  #open: number;
-  #heatLeft: number;
+  #open = 0;
+  #heatLeft = 0;
 
   constructor(readonly field: HeatField) {
-    const { share, present, grid } = field.problem;
-    const n = grid.size;
+    const n = field.problem.grid.size;
     this.#stopsAt = new Float32Array(n);
     this.#solidAt = new Float32Array(n);
     this.#gradient = new Float32Array(n);
     this.#coolingRate = new Float32Array(n);
     this.#facePeak = new Float32Array(n);
-    const isWatched = (c: number): boolean => share[c]! >= leastShare && !(present && present[c] === 0);
-    let count = 0;
-    for (let c = 0; c < n; c++) if (isWatched(c)) count++;
-    this.#cells = new Int32Array(count);
-    count = 0;
-    for (let c = 0; c < n; c++) if (isWatched(c)) this.#cells[count++] = c;
-    this.#full = Float32Array.from(this.#cells, (c) => fullHeat(field.law, share[c]!));
-    this.#last = Float32Array.from(this.#cells, (c) => field.content[c]!);
-    this.all = count;
-    this.#open = count;
     this.#faces = metalFaces(field.problem);
+    let count = 0;
+    for (let c = 0; c < n; c++) if (this.#isWatched(c)) count++;
+    this.all = count;
+    this.#cells = new Int32Array(count);
+    this.#full = new Float32Array(count);
+    this.#last = new Float32Array(count);
+    this.restart();
+  }
+
+  #isWatched(c: number): boolean {
+    const { share, present } = this.field.problem;
+    return share[c]! >= leastShare && present?.[c] !== 0;
+  }
+
+  /** Forgets all and begins with the field as it is now. */
+  restart(): void {
+    const { law, content, problem } = this.field;
+    for (const seen of [this.#stopsAt, this.#solidAt, this.#gradient, this.#coolingRate, this.#facePeak])
+      seen.fill(0);
+    let count = 0;
+    for (let c = 0; c < content.length; c++) {
+      if (!this.#isWatched(c)) continue;
+      this.#cells[count] = c;
+      this.#full[count] = fullHeat(law, problem.share[c]!);
+      this.#last[count] = content[c]!;
+      count++;
+    }
+    this.#open = count;
     this.#heatLeft = this.measureHeat();
   }
 
@@ -75,7 +92,9 @@ export class FreezeWatch {
   /** As `heatLeft`, but now. */
   measureHeat(): number {
     const { content } = this.field;
-    return this.#cells.subarray(0, this.#open).reduce((sum, c) => sum + Math.max(0, content[c]!), 0);
+    let sum = 0;
+    for (let at = 0; at < this.#open; at++) sum += Math.max(0, content[this.#cells[at]!]!);
+    return sum;
   }
 
   /** To be called after every step of that many s. */

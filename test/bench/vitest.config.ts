@@ -1,0 +1,13 @@
+import { defineConfig } from 'vitest/config';
+
+/** The benches alone; they print as they go. */
+export default defineConfig({
+  test: {
+    include: ['test/bench/**/*.bench.ts'],
+    testTimeout: 1_800_000,
+    hookTimeout: 120_000,
+    pool: 'forks',
+    fileParallelism: false,
+    disableConsoleIntercept: true,
+  },
+});
