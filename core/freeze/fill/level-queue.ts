@@ -8,10 +8,10 @@ export class LevelQueue {
   readonly #after: Int32Array;
   #lowest: number;
 
-  constructor(layers: number, size: number) {
+  constructor(layers: number, after: Int32Array) {
     this.#first = new Int32Array(layers).fill(-1);
     this.#last = new Int32Array(layers).fill(-1);
-    this.#after = new Int32Array(size);
+    this.#after = after;
     this.#lowest = layers;
   }
 

@@ -100,6 +100,34 @@ describe('where the metal goes', () => {
     expect(Math.min(...under(1, 9, 6, 8))).toBeGreaterThan(Math.max(...secondBasin));
     expect(plan.unreached).toBe(0);
   });
+  test('two castings with a gate each fill side by side, wherever they stand', () => {
+    for (const lift of [0, 2]) {
+      const boxes: readonly CellBox[] = [
+        { role: 'casting', from: [0, 0, 0], to: [4, 4, 8] },
+        { role: 'casting', from: [6, 0, lift], to: [10, 4, 8 + lift] },
+        { role: 'gating', from: [1, 1, 8], to: [2, 2, 12] },
+        { role: 'gating', from: [7, 1, 8 + lift], to: [8, 2, 12] },
+        { role: 'gating', from: [1, 1, 12], to: [8, 2, 14] },
+      ];
+      const plain = plainFlow(28, 20, 4);
+      const both = { ...plain, branches: [plain.branches[0]!, plain.branches[0]!] };
+      const p = boxMould([10, 4, 14], 2, boxes, both);
+      const { filledAt, plan } = fillMould(p);
+      const layer = (from: number, k: number): number => {
+        let last = 0;
+        for (let i = 0; i < 4; i++)
+          for (let j = 0; j < 4; j++) last = Math.max(last, filledAt[cellAt(p, from + i, j, k)]!);
+        return last;
+      };
+      const one = 1 / (4 * 4 * 8);
+      for (let k = 0; k < 8; k++)
+        expect(Math.abs(layer(0, k) - layer(6, k + lift)) / plan.castings).toBeLessThan(3 * one);
+      expect(plan.unreached).toBe(0);
+      // Twice the gates, twice the flow.
+      const { plan: single } = fillMould(boxMould([10, 4, 14], 2, boxes, plain));
+      expect(plan.flow.first / single.flow.first).toBeCloseTo(2, 6);
+    }
+  });
   test('it does not come through the mould, nor from sprue to vent, and says what stays empty', () => {
     const boxes: readonly CellBox[] = [
       { role: 'casting', from: [0, 0, 0], to: [3, 3, 3] },

@@ -113,6 +113,20 @@ describe('no false alarm, no missed one', () => {
     }));
     expect(fill(mirrored, 0.1).plan.margin / margins[1]!).toBeCloseTo(1, 1);
   });
+  test('cells half as long change little', () => {
+    const finer = block(3000).map((b) => ({
+      ...b,
+      from: b.from.map((v) => 2 * v) as unknown as typeof b.from,
+      to: b.to.map((v) => 2 * v) as unknown as typeof b.to,
+    }));
+    for (const area of [0.02, 0.1]) {
+      const coarse = fill(block(3000), area).plan;
+      const fine = fillMould(boxMould([44, 40, 80], 0.5, finer, plainFlow(40, 20, area))).plan;
+      expect(fine.castings / coarse.castings).toBeCloseTo(1, 2);
+      expect(fine.margin / coarse.margin).toBeGreaterThan(0.85);
+      expect(fine.margin / coarse.margin).toBeLessThan(1.15);
+    }
+  });
   test('thickness of leaning and of upright walls alike: twice the volume over the walls', () => {
     // A leaning plate of 4 cells’ run, thick √2 × 3/… : cells i + k from 10 to 13.
     const boxes: CellBox[] = [{ role: 'gating', from: [0, 0, 20], to: [20, 20, 24] }];
