@@ -22,7 +22,7 @@ export const readingBases: Readonly<
     source: 'J. Campbell, Complete Casting Handbook; Iida and Guthrie, 1988 (from memory)',
   },
   niyama: {
-    rule: 'G/√Ṫ ≥ 1 √(K·min)/cm: found on steel plates in sand, for the middle of walls. In hot plaster and in alloys of long freezing range nearly all lies under it: it ranks gatings, no more',
+    rule: 'G/√Ṫ ≥ 1 √(K·min)/cm: found on steel plates in sand, for the middle of walls. In hot plaster and in alloys of long freezing range much lies under it whatever the gating: it ranks gatings, no more',
     source: 'Niyama, Uchida, Morikawa and Saito, AFS Int. Cast Metals J. 7, 1982 (from memory)',
   },
   facePeak: {

@@ -90,9 +90,12 @@ function faceFindings(
   ];
 }
 
+/** What a feeder gives is known no better than to a tenth. Common practice, no source. */
+const feedSlack = 1.1;
+
 /** The gating plan tells what is short for freezing alone; here, what only the cooling liquid takes beyond it. */
 function feedFindings({ demand, supply }: FreezePlan['feed'], { fill }: GatingPlan): readonly Finding[] {
-  if (fill.feedSupply < fill.feedDemand || supply >= demand) return [];
+  if (fill.feedSupply < fill.feedDemand || feedSlack * supply >= demand) return [];
   return [
     note(
       'feed-short-cooling',

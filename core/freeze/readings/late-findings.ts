@@ -14,9 +14,10 @@ export const lateCodes = {
 
 const remedies: Readonly<Record<keyof typeof lateCodes, readonly [string, ...string[]]>> = {
   atGate: [
-    'Let the gate freeze later: a wider sprue or runner (modulusRatio, leastSprueDiameter) on a wider gate place; or make the casting thinner there.',
+    'Let sprue and gate freeze later: wider (modulusRatio, leastSprueDiameter) on a wider gate place, a larger cup (cupLeastDiameter), the cup covered with dry insulating powder as soon as it is full; or make the casting thinner there.',
     'modulusRatio',
     'leastSprueDiameter',
+    'cupLeastDiameter',
   ],
   inCasting: [
     'Gate the part there too (gates), or thicken the casting from there to its gate; a smaller fillet or a recess makes the place itself freeze sooner.',

@@ -5,8 +5,8 @@ import { CellWalk, holdsMetal } from './cells.js';
 /**
  * Niyama's limit, √(K·s)/mm: 1 √(K·min)/cm, times √60/10 (E. Niyama, T. Uchida, M. Morikawa and S. Saito, AFS
  * International Cast Metals Journal 7, 1982, from memory). Found on steel plates in sand moulds, for shrinkage on their
- * middle plane. In hot plaster, and in alloys that freeze over a wide range, gradients are small: nearly all metal lies
- * under it and pores are spread evenly, so there it ranks one gating against another and is no limit.
+ * middle plane. In hot plaster, and in alloys that freeze over a wide range, gradients are small: a third to a half of the
+ * metal lies under it whatever the gating and pores are spread, so there it ranks gatings and is no limit.
  */
 export const niyamaLimit = Math.sqrt(60) / 10;
 

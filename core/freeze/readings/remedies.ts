@@ -42,6 +42,7 @@ function trials(
   const pour = round(fill.pourTime * steps.pour, 1);
   const vent = round(Math.max(settings.ventLeastDiameter, ...vents.map((v) => v.diameter)) * steps.vent, 2);
   const largest = round(cup.topDiameter * steps.cup, 1);
+  const cupFrom = round(Math.max(settings.cupLeastDiameter, cup.topDiameter) * steps.cup, 1);
   const more = gates.length + 1;
   return [
     {
@@ -50,6 +51,16 @@ function trials(
       settings: { leastSprueDiameter: wider },
     },
     { name: `modulus ratio ${ratio}`, mends: [atGate], settings: { modulusRatio: ratio } },
+    {
+      name: `cup from ${cupFrom} mm`,
+      mends: [atGate],
+      settings: {
+        cupLeastDiameter: cupFrom,
+        ...(settings.cupLargestDiameter === null
+          ? {}
+          : { cupLargestDiameter: Math.max(cupFrom, settings.cupLargestDiameter) }),
+      },
+    },
     ...(more <= mostGates
       ? [{ name: `${more} gates`, mends: [inCasting, noWay, atGate], settings: { gates: more } }]
       : []),
