@@ -52,6 +52,8 @@ export function faceResistances(
     const [down, other] = [Math.max(0, better * (own - to)), Math.max(0, better * (own - back))];
     return down + other > 0 ? down / (down + other) : 0.5;
   };
+  /** How much of the film lies between a cell of that share and the mould: more than its share, for it goes round metal. */
+  const behind = (s: number): number => s * (2 - s);
   const along = (axis: Axis): Float32Array => {
     const [n, stride] = [counts[axis], strides[axis]];
     const out = new Float32Array(grid.size);
@@ -74,7 +76,7 @@ export function faceResistances(
       const taxicab = whole === 0 ? 1 : (normal[0]! + normal[1]! + normal[2]!) / whole;
       const film =
         contactResistance > 0 && s !== t
-          ? (contactResistance * taxicab * Math.abs(t - s)) / fullest(s > t ? c : d)
+          ? (contactResistance * taxicab * Math.abs(behind(t) - behind(s))) / behind(fullest(s > t ? c : d))
           : 0;
       out[c] = across * cut + film;
     }
