@@ -43,9 +43,11 @@ export function lateFindings(places: readonly FoundPlace[], marks: Landmarks): r
     const way =
       kind === 'noWay'
         ? 'no liquid way leads from it to a feeder'
-        : `${kind === 'atGate' ? 'the gating' : `the casting at ${placeText(worst.neck!, marks)}`} closes its way to the feeder at ${seconds(worst.shutAt)}`;
+        : kind === 'atGate'
+          ? `its way through the gating closes at ${seconds(worst.shutAt)}`
+          : `its way to the gate closes at ${seconds(worst.shutAt)}, at ${placeText(worst.neck!, marks)}`;
     const foot =
-      worst.lastIn === 'casting' ? '' : ` (in the ${worst.lastIn === 'vent' ? 'vent' : 'gate’s foot'})`;
+      worst.lastIn === 'casting' ? '' : ` in the ${worst.lastIn === 'vent' ? 'vent' : 'gate’s foot'},`;
     const more =
       of.length === 1 ? '' : ` ${of.length} such places have ${volumeText(all)} of voids together.`;
     const tell = of.some((p) => p.void >= seriousVoid) ? warn : note;
@@ -53,7 +55,7 @@ export function lateFindings(places: readonly FoundPlace[], marks: Landmarks): r
     return [
       tell(
         lateCodes[kind],
-        `A place freezes last${foot}, at ${seconds(worst.solidAt)}, ${placeText(worst.at, marks)}; ${way}, with ${volumeText(worst.cutOff)} still liquid: a void or spongy metal of ${volumeText(worst.void)} may be left.${more}`,
+        `Metal at ${placeText(worst.at, marks)},${foot} freezes last, at ${seconds(worst.solidAt)}; ${way}, with ${volumeText(worst.cutOff)} still liquid: it may leave a void, or spongy metal, of ${volumeText(worst.void)}.${more}`,
         remedy,
         ...settings,
       ),
