@@ -16,7 +16,7 @@ async function compile(...more) {
       'assembly/kernel.ts',
       ...['--baseDir', here],
       ...['--outFile', 'kernel.wasm', '--runtime', 'stub', '--enable', 'simd,threads', '--importMemory'],
-      ...['--initialMemory', '1', '-O3', '--converge', '--noAssert', ...more],
+      ...['--initialMemory', '1', '-O3', '--noAssert', ...more],
     ],
     {
       writeFile: (_, contents) => {
