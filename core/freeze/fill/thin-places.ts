@@ -8,6 +8,9 @@ import { isMetal, neighbours } from './cavity.js';
 /** Time to freeze over time to fill under which metal may not come: common practice, no source. */
 export const marginLimit = 2;
 
+/** mm³ of metal, besides a whole cell's, that make a place: a cube 1.3 mm on edge. Common practice, no source. */
+const leastVolume = 2;
+
 type Fields = Pick<CastFields, 'grid' | 'present' | 'share' | 'role' | 'spent'>;
 
 /** Cells that hang together by their faces, all under a margin. */
@@ -17,15 +20,15 @@ interface Region {
   area: number;
   /** Its cell with the least margin. */
   worst: number;
-  /** What its metal had spent as it grew to a whole cell's volume; 0: it has not. */
+  /** What its metal had spent as it grew to a place; 0: it has not. */
   spent: number;
 }
 
 /**
  * The castings' least margin, where it is, and their places under `limit`, worst first. Cells are taken in falling order
  * of what their metal has spent and joined as they meet; a set's margin is that at which it comes to the volume of one
- * whole cell, so that no crumb on an edge, of which the calculation knows little, makes an alarm (common practice, no
- * source). Cells that no metal reaches do not count.
+ * whole cell and to 2 mm³, so that no crumb on an edge, of which the calculation knows little and which nobody misses,
+ * makes an alarm, and fine cells find no more than coarse ones. Cells that no metal reaches do not count.
  */
 export function findThinPlaces(
   fields: Fields,
@@ -45,7 +48,8 @@ export function findThinPlaces(
     return at;
   };
   const next = new Int32Array(6);
-  let [least, leastAt] = [Number.POSITIVE_INFINITY, order[0] ?? -1];
+  let least = Number.POSITIVE_INFINITY;
+  let leastAt = order[0] ?? -1;
   for (const c of order) {
     // Places are whole once all under the limit are taken; if there are none, the least margin is still wanted.
     if (spent[c]! * limit <= 1 && least < Number.POSITIVE_INFINITY) break;
@@ -68,7 +72,7 @@ export function findThinPlaces(
       joined[at] = other;
       at = other;
     }
-    if (own.spent > 0 || own.volume < cellVolume(grid, own.worst)) continue;
+    if (own.spent > 0 || own.volume < Math.max(leastVolume, cellVolume(grid, own.worst))) continue;
     own.spent = spent[c]!;
     if (least < Number.POSITIVE_INFINITY) continue;
     [least, leastAt] = [1 / spent[c]!, own.worst];

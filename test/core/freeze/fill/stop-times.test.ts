@@ -3,8 +3,8 @@ import { stopTimes } from '../../../../core/freeze/fill/stop-times.js';
 import { findThinPlaces } from '../../../../core/freeze/fill/thin-places.js';
 import { boxMould, type CellBox, cellAt, plainFlow } from './boxes.js';
 
-const mould = (counts: readonly [number, number, number], boxes: readonly CellBox[]) =>
-  boxMould(counts, 1, boxes, plainFlow(counts[2], 0, 1));
+const mould = (counts: readonly [number, number, number], boxes: readonly CellBox[], step = 1) =>
+  boxMould(counts, step, boxes, plainFlow(counts[2] * step, 0, 1));
 
 describe('until a cell’s metal flows no more', () => {
   test('full cells say it themselves, the more mould one has the more its neighbours, crumbs two cells off', () => {
@@ -40,20 +40,21 @@ describe('until a cell’s metal flows no more', () => {
 
 describe('thin places', () => {
   /** A bar with given spent along it, shares to go with them. */
-  const bar = (spent: readonly number[], shares: readonly number[] = spent.map(() => 1)) => {
+  const bar = (spent: readonly number[], shares: readonly number[] = spent.map(() => 1), step = 2) => {
     const p = mould(
       [spent.length, 1, 1],
       spent.map((_, i) => ({ role: 'casting', from: [i, 0, 0], to: [i + 1, 1, 1], share: shares[i]! })),
+      step,
     );
     return findThinPlaces({ ...p, spent: Float32Array.from(spent) });
   };
   test('sets that hang together, worst first, each with its least margin where it is', () => {
     const found = bar([0.1, 0.8, 1.6, 0.7, 0.2, 0.625, 0.1]);
     expect(found.margin).toBeCloseTo(1 / 1.6, 6);
-    expect(found.marginAt).toEqual([2.5, 0.5, 0.5]);
+    expect(found.marginAt).toEqual([5, 1, 1]);
     expect(found.thinPlaces.map((p) => [p.volume, p.at[0]])).toEqual([
-      [3, 2.5],
-      [1, 5.5],
+      [24, 5],
+      [8, 11],
     ]);
     expect(found.thinPlaces[1]!.margin).toBeCloseTo(1.6, 6);
   });
@@ -65,6 +66,13 @@ describe('thin places', () => {
     const alone = bar([0.1, 0.1, 50], [1, 1, 0.1]);
     expect(alone.thinPlaces).toEqual([]);
     expect(alone.margin).toBeCloseTo(10, 6);
+  });
+  test('of fine cells it takes as many as make 2 mm³', () => {
+    const spent = Array.from({ length: 40 }, (_, i) => 2 - 0.02 * i);
+    const found = bar(spent, undefined, 0.5);
+    // 16 cells of 1/8 mm³.
+    expect(found.margin).toBeCloseTo(1 / (2 - 0.02 * 15), 5);
+    expect(found.marginAt[0]).toBe(0.25);
   });
   test('nothing under the limit: the least margin all the same; what is not reached does not count', () => {
     const found = bar([0.1, 0.25, Number.POSITIVE_INFINITY]);
