@@ -1,8 +1,10 @@
+import { setTimeout as pause } from 'node:timers/promises';
 import { afterAll, expect, test } from 'vitest';
 import { startCrew } from '../../cli/freeze-crew.js';
 import { gridOf, stretchedEdges } from '../../core/freeze/grid.js';
 import { type HeatField, startField, stepField } from '../../core/freeze/heat-field.js';
 import type { HeatProblem } from '../../core/freeze/heat-problem.js';
+import { atDone, atFirst, atLimit, atNext } from '../../core/freeze/kernel/layout.js';
 import { bronze, plaster } from '../helpers/freeze-problems.js';
 
 const crews = [1, 2, 5].map((hands) => startCrew(hands));
@@ -63,4 +65,21 @@ test('a crew goes from field to field and back', () => {
       carry(alone!);
       expect(shared!.lost).toBe(alone!.lost);
     }
+});
+
+test('hands work by themselves: a sweep laid out for them is done without the caller', async () => {
+  const field = startField(ball(10), { crew: crews[0]! });
+  stepField(field, 0.5);
+  const words = new Int32Array(field.content.buffer);
+  const limit = Atomics.load(words, atLimit / 4);
+  const before = field.content.slice();
+  expect(Atomics.load(words, atNext / 4)).toBe(limit);
+  // The last axis, z, once more: a unit for every y.
+  const units = field.problem.grid.counts[1];
+  Atomics.store(words, atFirst / 4, limit);
+  Atomics.store(words, atLimit / 4, limit + units);
+  Atomics.notify(words, atLimit / 4);
+  for (let n = 0; n < 2000 && Atomics.load(words, atDone / 4) < limit + units; n++) await pause(10);
+  expect(Atomics.load(words, atDone / 4)).toBe(limit + units);
+  expect(field.content).not.toEqual(before);
 });
