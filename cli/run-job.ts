@@ -11,6 +11,7 @@ import { formatConsole } from '../core/report/text-summary.js';
 import { loadKernel } from '../core/solid/index.js';
 import { findPart } from '../generators/index.js';
 import { Failure, folderFailure, nothingWritten, type Problem, problemOfFinding } from './failure.js';
+import { startCrew } from './freeze-crew.js';
 import type { ExitCode, HeldInterrupts, Io } from './io.js';
 
 export interface RunOptions {
@@ -30,6 +31,7 @@ export async function runJob(job: Job, options: RunOptions, io: Io): Promise<Exi
   const folder = resolve(io.cwd, options.out);
   const papers: PaperUnits = { lengthUnit: job.units, degrees: job.degrees };
   const progress = progressLine(io.isTerminal && !options.quiet, io);
+  const crew = job.freeze === 'off' ? undefined : startCrew();
   try {
     await recoverFolder(folder);
     await checkFolder(folder);
@@ -38,6 +40,7 @@ export async function runJob(job: Job, options: RunOptions, io: Io): Promise<Exi
       findPart,
       onProgress: progress.show,
       ...(options.learntGrowth === undefined ? {} : { learntGrowth: options.learntGrowth }),
+      ...(crew === undefined ? {} : { crew }),
     });
     if ('refused' in result) throw refusal(result, papers);
     if (options.strict) refuseWarnings(result.summary, papers);
@@ -50,6 +53,7 @@ export async function runJob(job: Job, options: RunOptions, io: Io): Promise<Exi
   } catch (error) {
     throw error instanceof FolderError ? folderFailure(error) : error;
   } finally {
+    crew?.close();
     progress.clear();
   }
 }

@@ -38,9 +38,9 @@ export function improvePart({ made, frozen, job, remake, freeze }: ImproveInput)
   let best: Gated = { made, frozen };
   for (let round = 0; round < rounds; round++) {
     const { request, gating } = best.made;
-    const from = best;
+    const warnings = best.frozen.plan.findings.filter((f) => f.severity !== 'note');
     let changed: string | undefined;
-    for (const trial of remediesFor(from.frozen.plan, gating, settingsOf(request, job))) {
+    for (const trial of remediesFor({ findings: warnings }, gating, settingsOf(request, job))) {
       const asked = withGating(request, trial.settings);
       const outcome = remake(asked);
       tried.push(trial.name);
@@ -67,10 +67,10 @@ const withGating = (request: JobPart, { gates, ...rest }: NonNullable<JobPart['g
 
 /** What is compared, the weightier first; less is better. */
 const faults = ({ made, frozen: { plan } }: Gated): readonly number[] => [
-  [...plan.findings, ...made.gating.findings, ...made.findings].filter((f) => f.severity !== 'note').length,
   plan.fill.unreached,
   Math.max(0, plan.fill.marginLimit - plan.fill.margin),
   voids(plan),
+  [...plan.findings, ...made.gating.findings, ...made.findings].filter((f) => f.severity !== 'note').length,
   made.mass.charge,
 ];
 

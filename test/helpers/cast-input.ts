@@ -1,26 +1,39 @@
-/** A part's gated pattern in its flask, as the freezing calculation is given it. */
-
+/** A job of one part, made. */
 import { jobContext } from '../../cli/library.js';
-import { makeJob } from '../../core/job/make-job.js';
+import type { PourPlan } from '../../core/foundry/plans.js';
+import type { Job } from '../../core/job/job.js';
+import { type JobResult, makeJob, type Progress } from '../../core/job/make-job.js';
+import type { MadePart } from '../../core/job/make-part.js';
 import { parseJob } from '../../core/job/read-job.js';
+import type { PartSummary } from '../../core/job/summary.js';
 import { loadKernel } from '../../core/solid/index.js';
 import { findPart } from '../../generators/index.js';
 
-/** A job of one part, made. */
+export interface OneJob {
+  readonly job: Job;
+  readonly result: JobResult;
+  readonly made: MadePart;
+  readonly told: PartSummary;
+  readonly pour: PourPlan;
+}
+
+/** @param job keys of the job; `more`: keys of its one part, named as the part is */
 export async function makeOne(
   part: string,
   parameters: Readonly<Record<string, unknown>>,
   job: Readonly<Record<string, unknown>> = {},
   more: Readonly<Record<string, unknown>> = {},
-) {
+  onProgress?: (progress: Progress) => void,
+): Promise<OneJob> {
   const source = { job: part, ...job, parts: [{ name: part, part, parameters, ...more }] };
   const reading = parseJob(JSON.stringify(source), jobContext('options'));
   if (!reading.ok) throw new Error(reading.problems.map((p) => p.message).join('\n'));
-  const result = makeJob(reading.job, { kernel: await loadKernel(), findPart });
+  const kernel = await loadKernel();
+  const result = makeJob(reading.job, { kernel, findPart, ...(onProgress ? { onProgress } : {}) });
   if ('refused' in result) throw new Error(JSON.stringify(result.refused));
   const made = result.parts.get(part);
-  const told = result.summary.parts[0];
-  const pour = result.summary.pour[0];
+  const [told] = result.summary.parts;
+  const [pour] = result.summary.pour;
   if (!made || !told || !pour) throw new Error('nothing made');
-  return { job: reading.job, made, told, pour, summary: result.summary };
+  return { job: reading.job, result, made, told, pour };
 }
