@@ -77,6 +77,8 @@ export interface Format {
   readonly box: (size: readonly number[]) => string;
   readonly area: (mm2: number) => string;
   readonly volume: (mm3: number) => string;
+  /** Small ones in mm³, or to three or four places of a cubic inch; larger ones as `volume`. */
+  readonly smallVolume: (mm3: number) => string;
   readonly mass: (g: number) => string;
   readonly massDual: (g: number) => string;
   /** In whole steps of the shop's scale, g, with as many places as the step has. */
@@ -127,6 +129,15 @@ function phrasing(view: View): Format {
   const otherUnit = metric ? 'in' : 'mm';
   const length = (mm: number): string => lengthIn(mm, unit, fine[unit], true);
   const roughNumber = (mm: number): string => lengthIn(mm, unit, coarse[unit], false);
+  const volume = (mm3: number): string =>
+    metric
+      ? withUnit(decimals(mm3 / 1000, Math.abs(mm3) < 995 ? 2 : 1), 'cm³')
+      : withUnit(decimals(mm3 / inch ** 3, Math.abs(mm3 / inch ** 3) < 0.0995 ? 3 : 2), 'in³');
+  const smallVolume = (mm3: number): string => {
+    if (metric) return mm3 < 99.5 ? withUnit(decimals(mm3, mm3 < 9.95 ? 1 : 0), 'mm³') : volume(mm3);
+    const in3 = mm3 / inch ** 3;
+    return in3 < 1 ? withUnit(decimals(in3, in3 < 0.1 ? 4 : 3), 'in³') : volume(mm3);
+  };
   const mass = metric ? grams : ounces;
   const otherMass = metric ? ounces : grams;
   const degreesIn =
@@ -154,10 +165,8 @@ function phrasing(view: View): Format {
     box: (size) => withUnit(size.map(roughNumber).join(' × '), unit),
     area: (mm2) =>
       metric ? withUnit(decimals(mm2, 1), 'mm²') : withUnit(decimals(mm2 / inch ** 2, 3), 'in²'),
-    volume: (mm3) =>
-      metric
-        ? withUnit(decimals(mm3 / 1000, Math.abs(mm3) < 995 ? 2 : 1), 'cm³')
-        : withUnit(decimals(mm3 / inch ** 3, Math.abs(mm3 / inch ** 3) < 0.0995 ? 3 : 2), 'in³'),
+    volume,
+    smallVolume,
     mass,
     massDual: (g) => both(mass(g), otherMass(g)),
     weighed: (g, step) => (metric ? gramsWeighed(g, step) : ounces(g)),

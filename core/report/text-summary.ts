@@ -3,7 +3,6 @@ import { isInShell, type PartSummary, type Summary } from '../job/summary.js';
 import { collectFindings, countFindings, sentence, tally } from './findings.js';
 import { createFormat, type Format, type View } from './format.js';
 import { leastVoid } from './freeze/places.js';
-import { smallVolume } from './freeze/small-volume.js';
 import { forReader } from './reader-units.js';
 import { plain, width, wrap } from './wrap.js';
 
@@ -79,7 +78,7 @@ function freezeLines(parts: readonly PartSummary[], f: Format): string[] {
       `full in ${f.duration(fill.castings)}`,
       `metal ${fill.margin < 9.95 ? fill.margin.toFixed(1) : fill.margin.toFixed(0)} times as long liquid as it needs to fill${short}`,
       `solid after ${f.duration(solid.castings)}`,
-      voids < leastVoid ? 'no void seen' : `may leave voids of ${smallVolume(voids, f)} in all`,
+      voids < leastVoid ? 'no void seen' : `may leave voids of ${f.smallVolume(voids)} in all`,
     ].join(', ');
     return [entry(parts.findIndex((p) => p.freeze) === i ? 'Freezing' : '', `${plain(name)}: ${text}`)];
   });

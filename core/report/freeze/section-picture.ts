@@ -1,4 +1,5 @@
-import type { CastFields } from '../../freeze/cast-fields.js';
+import { type CastFields, cellRole } from '../../freeze/cast-fields.js';
+import { middlesOf } from '../../freeze/grid.js';
 import type { FreezePlan } from '../../freeze/plans.js';
 import { measureBounds } from '../../solid/mesh-bounds.js';
 import type { Box, Mesh, Vec2, Vec3 } from '../../solid/types.js';
@@ -35,13 +36,33 @@ const mouldTint = '#eeeae3';
 
 export const number = (v: number): string => String(Math.round(v * 100) / 100 + 0);
 
-/** Through the sprue and the first late place, else the worst thin place; front to back where those lie under the sprue. */
-export function planeOf({ plan, axis }: Pick<FreezeSubject, 'plan' | 'axis'>): UprightPlane {
-  const place = numberedLate(plan)[0]?.place.at ?? letteredThin(plan)[0]?.place.at ?? plan.fill.marginAt;
+/** Of the castings' larger side in plan: what lies nearer to the sprue's axis is under the sprue. */
+const under = 0.12;
+
+/**
+ * Through the sprue and the first late place, else the worst thin one, else where the castings are solid last; for one
+ * under the sprue, through it along the castings' longer side.
+ */
+export function planeOf({ plan, axis, fields, gated }: Omit<FreezeSubject, 'name'>): UprightPlane {
+  const place = numberedLate(plan)[0]?.place.at ?? letteredThin(plan)[0]?.place.at ?? lastPlace(fields);
+  const { min, max } = measureBounds(gated) as Box;
+  const [width, depth] = [max[0] - min[0], max[1] - min[1]];
   const [dx, dy] = [place[0] - axis[0], place[1] - axis[1]];
-  const direction = Math.hypot(dx, dy) < plan.cell ? 0 : Math.atan2(dy, dx);
+  if (Math.hypot(dx, dy) < under * Math.max(width, depth))
+    return { through: [place[0], place[1]], direction: depth > width * 1.05 ? Math.PI / 2 : 0 };
+  const direction = Math.atan2(dy, dx);
   // Whichever way is more to the right.
   return { through: axis, direction: Math.cos(direction) < -1e-9 ? direction + Math.PI : direction };
+}
+
+/** Middle of the full cell of the castings that is solid last, mm. */
+function lastPlace({ grid, share, role, solidAt }: CastFields): Vec3 {
+  let last = 0;
+  for (let c = 0; c < grid.size; c++)
+    if (role[c] === cellRole.casting && share[c]! >= 0.5 && solidAt[c]! > solidAt[last]!) last = c;
+  const [nx, ny] = grid.counts;
+  const [x, y, z] = grid.edges.map(middlesOf);
+  return [x![last % nx]!, y![Math.floor(last / nx) % ny]!, z![Math.floor(last / (nx * ny))]!];
 }
 
 /**

@@ -4,7 +4,6 @@ import type { Vec3 } from '../../solid/types.js';
 import { decimals, type Format } from '../format.js';
 import { levelChart } from '../freeze/level-chart.js';
 import { leastVoid, letteredThin, numberedLate } from '../freeze/places.js';
-import { smallVolume as volume } from '../freeze/small-volume.js';
 import { type Html, html } from '../html.js';
 import { basisEntries, basisList } from './basis.js';
 import { type Context, mouldOf, own, plural } from './context.js';
@@ -38,7 +37,7 @@ function keyNumbers({ plan }: Frozen, f: Format, mould: 'flask' | 'shell'): Html
   const voids = plan.latePlaces.reduce((sum, p) => sum + p.void, 0);
   const fact = (label: string, value: string, more: Html): Html =>
     html`<div><dt>${label}</dt><dd>${value}</dd><dd class="sub">${more}</dd></div>`;
-  const never = fill.unreached >= crumb ? `; ${volume(fill.unreached, f)} never` : '';
+  const never = fill.unreached >= crumb ? `; ${f.smallVolume(fill.unreached)} never` : '';
   return html`<dl class="keys freeze-keys">
 ${fact('castings full after', f.duration(fill.castings), told(never !== '', `cup full after ${f.duration(fill.total)}${never}`))}
 ${fact(
@@ -48,13 +47,13 @@ ${fact(
     ? told(true, `under the × ${ratio(fill.marginLimit)} it should have`)
     : html`time to freeze ÷ time to fill; at least × ${ratio(fill.marginLimit)}`,
 )}
-${fact('voids it may leave', voids > 0 ? volume(voids, f) : 'none seen', told(voids >= leastVoid, voidPlaces(plan)))}
+${fact('voids it may leave', voids > 0 ? f.smallVolume(voids) : 'none seen', told(voids >= leastVoid, voidPlaces(plan)))}
 ${fact(
   'feed metal wanted',
-  volume(feed.demand, f),
+  f.smallVolume(feed.demand),
   told(
     feed.demand > feed.supply,
-    `cup and sprue can give ${feed.demand > feed.supply ? 'only ' : ''}${volume(feed.supply, f)}`,
+    `cup and sprue can give ${feed.demand > feed.supply ? 'only ' : ''}${f.smallVolume(feed.supply)}`,
   ),
 )}
 ${fact('castings solid after', f.duration(solid.castings), html`all metal after ${f.duration(solid.all)}`)}
@@ -92,7 +91,7 @@ function placesTable({ plan }: Frozen, f: Format): Html {
   const thin = letteredThin(plan);
   const u = f.lengthUnit;
   if (late.length + thin.length === 0)
-    return html`<p>No place of the castings freezes so cut off that a void could be seen, and none falls under the margin it should have.</p>`;
+    return html`<p class="none">No place of the castings freezes so cut off that a void could be seen, and none falls under the margin it should have.</p>`;
   const left = (all: number, shown: number): Html | false =>
     all > shown && html`<p class="small">${plural(all - shown, 'lesser place')} not shown.</p>`;
   return html`${
@@ -101,7 +100,7 @@ function placesTable({ plan }: Frozen, f: Format): Html {
 ${bodyRows(
   late.map(
     ({ mark, place }) =>
-      html`<tr><td class="mark"><span class="ring">${mark}</span></td><td>${placeOf(place.at, f)}</td><td class="n">${f.duration(place.solidAt)}</td><td class="n">${place.shutAt >= place.solidAt ? 'fed to the end' : place.shutAt > 0 ? f.duration(place.shutAt) : 'never open'}</td><td class="n">${volume(place.cutOff, f)}</td><td class="n strong">${volume(place.void, f)}</td><td class="n">${gradient(place.leastGradient, f)}</td></tr>`,
+      html`<tr><td class="mark"><span class="ring">${mark}</span></td><td>${placeOf(place.at, f)}</td><td class="n">${f.duration(place.solidAt)}</td><td class="n">${place.shutAt >= place.solidAt ? 'fed to the end' : place.shutAt > 0 ? f.duration(place.shutAt) : 'never open'}</td><td class="n">${f.smallVolume(place.cutOff)}</td><td class="n strong">${f.smallVolume(place.void)}</td><td class="n">${gradient(place.leastGradient, f)}</td></tr>`,
   ),
   3,
 )}</table>${left(plan.latePlaces.length, late.length)}`
@@ -111,7 +110,7 @@ ${bodyRows(
 ${bodyRows(
   thin.map(
     ({ mark, place }) =>
-      html`<tr><td class="mark"><span class="square">${mark}</span></td><td>${placeOf(place.at, f)}</td><td class="n strong">× ${ratio(place.margin)}</td><td class="n">${f.rough(place.thickness)}</td><td class="n">${volume(place.volume, f)}</td></tr>`,
+      html`<tr><td class="mark"><span class="square">${mark}</span></td><td>${placeOf(place.at, f)}</td><td class="n strong">× ${ratio(place.margin)}</td><td class="n">${f.rough(place.thickness)}</td><td class="n">${f.smallVolume(place.volume)}</td></tr>`,
   ),
   3,
 )}</table>${left(plan.fill.thinPlaces.length, thin.length)}`

@@ -146,6 +146,7 @@ table{border-collapse:collapse}
 .level-chart .line{fill:none;stroke:#000;stroke-width:1.8;stroke-linejoin:round}
 .level-chart .full{fill:none;stroke:#000;stroke-width:1.1;stroke-dasharray:4 3}
 .freeze .list td{font-size:9pt;line-height:1.2}
+.freeze .none{margin:2mm 0}
 .freeze .mark{width:8mm;text-align:center}
 .ring,.square{display:inline-block;width:4.6mm;height:4.6mm;border:.9pt solid #000;font-weight:bold;font-size:8.5pt;line-height:4.1mm;text-align:center}
 .ring{border-radius:50%}

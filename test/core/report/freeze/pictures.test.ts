@@ -123,6 +123,18 @@ describe('the section', () => {
     expect(Number(ring[2])).toBeCloseTo(y + height * (1 - 12 / 30), 0);
   });
 
+  test('a place under the sprue is cut along the longer side; without any place, where the castings are solid last', () => {
+    const { plan } = subject;
+    const under = { ...subject, plan: { ...plan, latePlaces: [late([1, 3, 20], 9)] } };
+    expect(planeOf(under)).toEqual({ through: [1, 3], direction: 0 });
+    const none = {
+      ...subject,
+      plan: { ...plan, latePlaces: [], fill: { ...plan.fill, thinPlaces: [] } },
+      fields: madeUpFields(block, 2, ([x, y]) => 50 - Math.hypot(x - 9, y - 9)),
+    };
+    expect(planeOf(none).direction).toBeCloseTo(Math.PI / 4, 9);
+  });
+
   test('the scale bar is as long as it says, in either unit', () => {
     const { width } = pictureIn(svg);
     for (const [unit, mm] of [
