@@ -22,7 +22,7 @@ export interface FreezeResult extends Watched {
 }
 
 export interface FreezeOptions extends FieldOptions {
-  /** s; left out: as long as the metal needs to give off about `heatShare` of its heat. */
+  /** s; left out: as long as the metal needs to give off about a tenth of `heatShare`. */
   readonly firstStep?: number;
   /** A step is at most so much of the time gone, */
   readonly stepShare?: number;
@@ -51,6 +51,9 @@ export function mixedStart(
 const mostSteps = 3000;
 const mostSeconds = 1e7;
 
+/** What comes within so many first steps is not asked how late it is. */
+const fewSteps = 20;
+
 /** From step to step they grow no more than this, as a share. */
 const growth = 0.1;
 
@@ -75,11 +78,12 @@ export function runFreeze(problem: HeatProblem, options: FreezeOptions = {}): Fr
     return freezeOnce(watch, firstStep * part, stepShare * part, heatShare * part, growth * part, progress);
   };
   const roughSteps = run(2, (solid) => onProgress?.(solid / 3));
-  const rough = watch.solidAt.slice();
+  const rough = { stops: watch.stopsAt.slice(), solid: watch.solidAt.slice() };
   const steps = run(1, (solid) => onProgress?.((1 + 2 * solid) / 3));
-  const timeMap = shortStepTimes(rough, watch.solidAt);
-  const watched = watch.close(timeMap);
-  field.time = timeMap(field.time);
+  const solidMap = shortStepTimes(rough.solid, watch.solidAt, fewSteps * firstStep);
+  const stopsMap = shortStepTimes(rough.stops, watch.stopsAt, fewSteps * firstStep);
+  const watched = watch.close(stopsMap, solidMap);
+  field.time = solidMap(field.time);
   const moved = sumOver(problem, (c) => Math.abs(field.content[c]! - begun[c]!) / 2);
   return {
     ...watched,
@@ -90,7 +94,7 @@ export function runFreeze(problem: HeatProblem, options: FreezeOptions = {}): Fr
   };
 }
 
-/** s in which the metal gives off between a quarter and all of `heatShare` of its heat, found by trial. */
+/** s in which the metal gives off between a sixteenth and a quarter of `heatShare` of its heat, found by trial. */
 function tryFirstStep(watch: FreezeWatch, heatShare: number, again: () => void): number {
   const all = watch.heatLeft;
   let step = 0.05;
@@ -99,8 +103,8 @@ function tryFirstStep(watch: FreezeWatch, heatShare: number, again: () => void):
     again();
     stepField(watch.field, step);
     const given = 1 - watch.measureHeat() / all;
-    if (given > heatShare) step /= 3;
-    else if (given < heatShare / 4 && step < mostSeconds / 1e3) step *= 3;
+    if (given > heatShare / 4) step /= 3;
+    else if (given < heatShare / 16 && step < mostSeconds / 1e3) step *= 3;
     else break;
   }
   return step;

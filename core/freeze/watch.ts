@@ -84,6 +84,11 @@ export class FreezeWatch {
     return this.#heatLeft;
   }
 
+  /** s until a cell's metal flows no more; 0 as long as it does. */
+  get stopsAt(): Float32Array {
+    return this.#stopsAt;
+  }
+
   /** s until all of a cell is solid; 0 as long as it is not. */
   get solidAt(): Float32Array {
     return this.#solidAt;
@@ -128,15 +133,15 @@ export class FreezeWatch {
     this.#seeFaces();
   }
 
-  /** What was seen, at times as the map has them. */
-  close(timeMap: TimeMap = (t) => t): Watched {
+  /** What was seen, at times as the maps have them; no cell stops after it is solid. */
+  close(stopsMap: TimeMap = (t) => t, solidMap: TimeMap = (t) => t): Watched {
     const [stopsAt, solidAt, coolingRate] = [this.#stopsAt, this.#solidAt, this.#coolingRate];
     for (const c of this.#cells.subarray(0, this.#open)) solidAt[c] = Number.POSITIVE_INFINITY;
     for (let c = 0; c < solidAt.length; c++) {
       const t = solidAt[c]!;
       if (t === 0) continue;
-      stopsAt[c] = timeMap(stopsAt[c]!);
-      solidAt[c] = timeMap(t);
+      solidAt[c] = solidMap(t);
+      stopsAt[c] = Math.min(solidAt[c]!, stopsMap(stopsAt[c]!));
       if (Number.isFinite(t)) coolingRate[c] = (coolingRate[c]! * t) / solidAt[c]!;
     }
     return {
