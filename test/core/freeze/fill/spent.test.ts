@@ -103,6 +103,49 @@ describe('no false alarm, no missed one', () => {
     expect(fin!.thickness).toBeGreaterThan(0.6);
     expect(fin!.thickness).toBeLessThan(1.2);
   });
+  test('a fin along the whole height of a block ages as its level rises: time to fill over time to freeze', () => {
+    const boxes: readonly CellBox[] = [
+      { role: 'casting', from: [0, 0, 0], to: [8, 8, 20] },
+      { role: 'casting', from: [8, 4, 0], to: [14, 5, 20], stops: 4 },
+      { role: 'gating', from: [2, 2, 20], to: [4, 4, 40] },
+    ];
+    const { plan } = fill(boxes, 1);
+    const time = plan.castings - plan.history[1]!.time;
+    expect(plan.marginAt[0]).toBeGreaterThan(8);
+    expect(plan.marginAt[2]).toBeGreaterThan(18);
+    expect(plan.margin / (4 / time)).toBeGreaterThan(0.95);
+    expect(plan.margin / (4 / time)).toBeLessThan(1.2);
+  });
+  test('a bridge between a thick and a thin riser takes the fresher metal, whichever side it is on', () => {
+    const bridge = (mirror: boolean): number => {
+      const x = (from: number, to: number): readonly [number, number] =>
+        mirror ? [9 - to, 9 - from] : [from, to];
+      const box = (from: number, to: number, low: number, high: number, stops: number): CellBox => {
+        const [a, b] = x(from, to);
+        return { role: 'casting', from: [a, 0, low], to: [b, 1, high], stops };
+      };
+      const [g, h] = x(1, 2);
+      const p = boxMould(
+        [9, 1, 12],
+        1,
+        [
+          box(0, 5, 0, 6, 1000),
+          box(5, 9, 0, 1, 1000),
+          box(7, 8, 1, 6, 0.5),
+          box(5, 7, 4, 5, 1000),
+          { role: 'gating', from: [g, 0, 6], to: [h, 1, 12] },
+        ],
+        plainFlow(12, 6, 0.05),
+      );
+      const { spent } = fillMould(p);
+      const [at] = x(6, 7);
+      const [thin] = x(7, 8);
+      // The thin riser's own metal is worse by far.
+      expect(spent[cellAt(p, thin, 0, 4)]).toBeGreaterThan(10 * spent[cellAt(p, at, 0, 4)]!);
+      return spent[cellAt(p, at, 0, 4)]!;
+    };
+    expect(bridge(true) / bridge(false)).toBeCloseTo(1, 0);
+  });
   test('faster never worse; the same mould mirrored or turned is the same to a layer', () => {
     const margins = [0.02, 0.1, 0.5].map((area) => fill(block(3000), area).plan.margin);
     expect([...margins].sort((a, b) => a - b)).toEqual(margins);
