@@ -2,8 +2,10 @@
  * How a mould fills: flow through the gating by Bernoulli with losses and the back pressure of the air, metal always
  * into the lowest place it can come to, and what heat its front has lost. What it leaves out: momentum (no jet, no
  * wave), splashing and waves of the surface, surface tension (which keeps metal out of sharp corners and thin slots),
- * the viscosity of metal half frozen, metal that freezes and narrows the way, air that the mould itself lets through,
- * and a pourer who does not keep the cup full. Air shut in above a casting's vents is the air plan's matter.
+ * the viscosity of metal half frozen, metal that freezes and narrows the way, and air that the mould itself lets
+ * through. The level that acts against the head is one for all castings, the highest; a casting that is full leaves its
+ * flow to the others; vents count until the castings are full. Walls that share a cell are joined there. Air shut in
+ * above a casting's vents is the air plan's matter.
  */
 import type { CastFields } from '../cast-fields.js';
 import type { FillPlan } from '../plans.js';
