@@ -52,6 +52,8 @@ export function freezeCells(
     mould,
     contactResistance,
     surroundings: surroundingsOf(start.stands),
+    // A flask's round wall, cut into stairs: 2πr for 8r.
+    ...(start.stands === 'in its flask' && { exposed: [Math.PI / 4, Math.PI / 4, 1] as const }),
     start: new Float32Array(grid.size).fill(start.mould),
   };
   const mouldTemperature = mouldAtPour(problem, start);

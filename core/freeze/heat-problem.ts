@@ -22,6 +22,11 @@ export interface HeatProblem {
   /** Between metal and mould, mm²·K/W. */
   readonly contactResistance: number;
   readonly surroundings: Surroundings;
+  /**
+   * By axis: true area over that of the cells' faces to the surroundings, for a wall that the cells make stairs of: π/4 for
+   * an upright cylinder's x and y. Left out: 1.
+   */
+  readonly exposed?: readonly [number, number, number];
   /** Axes whose ends let no heat through: planes of symmetry. Left out: none. */
   readonly shut?: readonly (0 | 1 | 2)[];
   /** °C by cell at the start. */

@@ -30,6 +30,7 @@ export const anyHeatProblem: fc.Arbitrary<HeatProblem> = fc
     leftOut: fc.constantFrom(0, 0, 0.2, 0.6),
     contactResistance: fc.constantFrom(0, 100, 5000),
     shut: fc.subarray([0, 1, 2] as const),
+    exposed: fc.constantFrom([1, 1, 1] as const, [0.8, 0.9, 0.5] as const),
     pure: fc.boolean(),
     surroundings: fc.record({
       temperature: fc.double({ min: 0, max: 800, noNaN: true }),

@@ -91,6 +91,7 @@ function sweep(field: PlainField, axis: 0 | 1 | 2, seconds: number, conductivity
     edges[axis],
     strides[axis],
     shut.includes(axis),
+    field.problem.exposed?.[axis] ?? 1,
   );
   const n = counts[axis];
   for (let q = 0; q < counts[v]; q++)

@@ -33,6 +33,8 @@ export class PlainLineSolver {
     readonly stride: number,
     /** Whether the ends let no heat through. */
     readonly closed: boolean,
+    /** True area over that of the cells' faces to the surroundings. */
+    readonly exposed: number,
   ) {
     const n = edges.length;
     this.#lengths = new Float64Array(n).map((_, i) => (i + 1 < n ? edges[i + 1]! - edges[i]! : 0));
@@ -129,7 +131,8 @@ export class PlainLineSolver {
   #outward(temperature: number, half: number, around: Surroundings): number {
     if (this.closed) return 0;
     const [a, b] = [temperature + 273.15, around.temperature + 273.15];
-    const film = around.convection + around.emissivity * stefanBoltzmann * (a * a + b * b) * (a + b);
+    const film =
+      this.exposed * (around.convection + around.emissivity * stefanBoltzmann * (a * a + b * b) * (a + b));
     return film === 0 ? 0 : 1 / (half + 1 / film);
   }
 

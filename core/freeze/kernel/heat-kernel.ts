@@ -64,6 +64,7 @@ export function startKernel(problem: HeatProblem, law: HeatLaw, crew?: Crew): He
     setWord(place.atCounts + 4 * axis, counts[axis]);
     setWord(place.atLengths + 4 * axis, lengths[axis]!);
     setWord(place.atFaces + 4 * axis, faces[axis]);
+    setFloat(place.atExposed + 4 * axis, problem.exposed?.[axis] ?? 1);
     const edges = grid.edges[axis];
     for (let i = 0; i < counts[axis]; i++) {
       const length = edges[i + 1]! - edges[i]!;

@@ -48,6 +48,9 @@ export const atOutside = 416;
 export const atConvection = 420;
 export const atRadiation = 424;
 
+/** Float, by axis: true area over that of cells' faces to the surroundings. */
+export const atExposed = 432;
+
 /** Where the arrays may begin. */
 export const headBytes = 512;
 

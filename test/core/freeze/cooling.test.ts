@@ -7,6 +7,7 @@
 import { beforeAll, describe, expect, test } from 'vitest';
 import { evenEdges, gridOf } from '../../../core/freeze/grid.js';
 import type { HeatProblem } from '../../../core/freeze/heat-problem.js';
+import { insideCylinder } from '../../../core/freeze/mould-block.js';
 import { fillShares } from '../../../core/freeze/voxels.js';
 import { loadKernel } from '../../../core/solid/kernel.js';
 import type { Kernel } from '../../../core/solid/types.js';
@@ -134,6 +135,32 @@ describe('lumped cooling of a 4 mm cube in open air, within 1 %', () => {
       run.to(time, 0.004);
       const exact = Math.exp((-film * time) / store);
       expect((run.field.temperature[middle]! - 20) / 380 / exact).toBeCloseTo(1, 2);
+    }
+    expect(run.imbalance()).toBeLessThan(1e-3);
+  });
+
+  test('of an upright cylinder in stairs, its sides as π/4 of the cells’ faces: exp(−h A t/ρcV)', () => {
+    const side = evenEdges(-5, 5, 24);
+    const flask = gridOf(side, side, evenEdges(0, 10, 4));
+    const within = insideCylinder(flask);
+    const film = 3e-4;
+    const run = startRun({
+      grid: flask,
+      present: within,
+      share: Float32Array.from(within),
+      metal: { ...conductor, conductivity: { solid: 0.4, liquid: 0.4 } },
+      mould: noMould,
+      contactResistance: 0,
+      surroundings: { temperature: 20, convection: film, emissivity: 0 },
+      exposed: [Math.PI / 4, Math.PI / 4, 1],
+      start: new Float32Array(flask.size).fill(400),
+    });
+    // V/A of a cylinder as high as wide is D/6.
+    for (const time of [1, 3, 6]) {
+      run.to(time, 0.01);
+      const exact = Math.exp((-film * time) / ((1e-3 * 10) / 6));
+      const t = run.field.temperature[12 + 24 * (12 + 24 * 2)]!;
+      expect((t - 20) / 380 / exact).toBeCloseTo(1, 2);
     }
     expect(run.imbalance()).toBeLessThan(1e-3);
   });

@@ -6,6 +6,7 @@ import {
   atAxis,
   atCounts,
   atDone,
+  atExposed,
   atFaces,
   atFirst,
   atLast,
@@ -21,7 +22,7 @@ import {
   recordBytes,
 } from '../layout';
 import { head, word } from './lanes';
-import { placeLanes, solveLines } from './lines';
+import { placeLanes, setExposed, solveLines } from './lines';
 
 /** ns that a hand sleeps at most before it looks whether it is to leave. */
 const nap: i64 = 50_000_000;
@@ -53,6 +54,7 @@ function sweepUnit(unit: i32, hand: i32): void {
   const scratch = word(atScratch) + <usize>hand * word(atScratchBytes) + recordBytes;
   const open = (word(atShut) & (1 << axis)) === 0;
   const lines = cells(beside);
+  setExposed(head(atExposed + 4 * axis));
   let lost: f64 = 0;
   for (let n = 0; n < lines; n += 4) {
     const lanes = min(4, lines - n);

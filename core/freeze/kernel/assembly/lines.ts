@@ -84,13 +84,19 @@ function capacity(share: v128, metal: i32): v128 {
   return add(all(rest), mul(share, all(head(metal) - rest)));
 }
 
+/** True area over that of the cells' faces to the surroundings, along the axis at work. */
+let exposed: f32 = 1;
+export function setExposed(part: f32): void {
+  exposed = part;
+}
+
 /** To the surroundings through half a cell, W/(mm²·K). */
 function film(t: v128, half: v128): v128 {
   const zero = head(atSolidus) + <f32>273.15;
   const a = add(t, all(zero));
   const b = all(head(atOutside) + zero);
   const sum = mul(add(mul(a, a), mul(b, b)), add(a, b));
-  const h = add(all(head(atConvection)), mul(sum, all(head(atRadiation))));
+  const h = mul(all(exposed), add(all(head(atConvection)), mul(sum, all(head(atRadiation)))));
   return div(h, add(all(1), mul(h, half)));
 }
 
