@@ -69,7 +69,8 @@ it('random castings freeze: no NaN, nothing colder than the coldest or hotter th
         step,
       );
       const present = insideCylinder(grid);
-      const share = fillShares(mesh, grid);
+      // Uprights no farther apart than the thinnest wall.
+      const share = fillShares(mesh, grid, Math.max(3, Math.ceil(step / 0.45)));
       const metal = freezingMetal(alloy);
       const mould = mouldSubstance(investment);
       const surroundings = surroundingsOf(stands);
