@@ -14,9 +14,9 @@ import { loadKernel } from '../../core/solid/kernel.js';
 import type { Kernel, Mesh } from '../../core/solid/types.js';
 import { bronze, plaster } from '../helpers/freeze-problems.js';
 
-/** Bytes a sweep must move of a cell: its share and heat content read, its content written; metal's conductivities read. */
+/** Bytes a sweep must move of a cell: its share and heat content read, its content written; metal's, what stands at its face. */
 const mouldBytes = 12;
-const metalBytes = 8;
+const metalBytes = 4;
 /** And once a step its temperature written. */
 const tellBytes = 4 / 3;
 
