@@ -10,7 +10,9 @@ export type Cavity = Pick<CastFields, 'grid' | 'present' | 'share' | 'role'>;
  */
 export const passShare = 0.005;
 
-export const isMetal = ({ present, share }: Cavity, c: number): boolean => share[c]! > 0 && present[c]! !== 0;
+/** Crumbs that count as mould are none: one beside the cup's rim would be a casting by itself, as high as its level. */
+export const isMetal = ({ present, share, role }: Cavity, c: number): boolean =>
+  role[c] !== cellRole.mould && share[c]! > 0 && present[c]! !== 0;
 
 /**
  * Whether metal passes from one cell to the next: the first must have enough of it to pass it on, and sprue and vents
