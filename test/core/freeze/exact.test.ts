@@ -4,9 +4,17 @@
  * far a run is off.
  */
 import { describe, expect, test } from 'vitest';
+import { mixedStart, runFreeze } from '../../../core/freeze/freeze.js';
 import { evenEdges, stretchedEdges } from '../../../core/freeze/grid.js';
 import { fullHeat } from '../../../core/freeze/substance.js';
-import { effusivity, erfc, neumannRoot, rangeRoot, schwarzRoot } from '../../helpers/freeze-exact.js';
+import {
+  effusivity,
+  erfc,
+  neumannRoot,
+  rangeRoot,
+  rootBetween,
+  schwarzRoot,
+} from '../../helpers/freeze-exact.js';
 import { aluminium, barOf, held, plaster, type Run, sand, startRun } from '../../helpers/freeze-run.js';
 
 const plain = { conductivity: 0.211, capacity: 2.385e-3 * 1.181 };
@@ -181,5 +189,43 @@ describe('two half-spaces at 400 and 25 °C brought together (Carslaw and Jaeger
         run,
       );
     }
+  }
+});
+
+describe('wall 0.6 mm thick of metal at one temperature, under a film of 1000 mm²·K/W in plaster at 300 °C', () => {
+  const metal = { ...aluminium, conductivity: { solid: 2, liquid: 2 } };
+  const cold = effusivity({ conductivity: 0.35e-3, capacity: 0.924e-3 });
+  const beta = 1 / 1000 / cold;
+  const heat = 0.3 * metal.density * (397 + 0.5 * 1.181);
+  // Heat that passes a film into a half-space, by its time (as above).
+  const exact = rootBetween(
+    (t) =>
+      (360 / 1000 / beta ** 2) *
+        (Math.exp(beta ** 2 * t) * erfc(beta * Math.sqrt(t)) - 1 + 2 * beta * Math.sqrt(t / Math.PI)) -
+      heat,
+    1e-3,
+    100,
+  );
+  for (const [cell, shift] of [
+    [0.1, 0],
+    [0.6, 0],
+    [0.6, 0.3],
+    [1, 0],
+    [1, 0.5],
+  ] as const) {
+    const edges = stretchedEdges([-30 + shift, 30 + shift], [-3 + shift, 3 + shift], cell);
+    const share = Float32Array.from({ length: edges.length - 1 }, (_, i) => {
+      const inside = Math.min(0.3, edges[i + 1]!) - Math.max(-0.3, edges[i]!);
+      return inside > 1e-6 ? Math.min(1, inside / (edges[i + 1]! - edges[i]!)) : 0;
+    });
+    const mixed = barOf(edges, { metal, share, contactResistance: 1000 });
+    const { total, imbalance } = runFreeze({ ...mixed, start: mixedStart(mixed, 660.25, 300) });
+    test(`cells of ${cell} mm, ${shift} mm aside: off by ${percent(total / exact)} of ${exact.toFixed(2)} s`, () => {
+      // In one cell it has its whole film on both sides; cut in two, its film lies inside the cells and it freezes early.
+      const cut = cell > 0.5 && shift === 0;
+      expect(total / exact).toBeLessThan(cell < 0.5 ? 1.01 : 1.08);
+      if (!cut) expect(total / exact).toBeGreaterThan(cell < 0.5 ? 0.99 : 0.92);
+      expect(imbalance).toBeLessThan(1e-3);
+    });
   }
 });
