@@ -43,7 +43,7 @@ export function freezeCells(
   options: FreezeOptions,
 ): FreezeResult {
   const [metal, mould] = [freezingMetal(alloy), mouldSubstance(investment)];
-  const { grid, share, present } = cells;
+  const { grid, share, present, exposed } = cells;
   const problem: HeatProblem = {
     grid,
     share,
@@ -51,9 +51,8 @@ export function freezeCells(
     metal,
     mould,
     contactResistance,
-    surroundings: surroundingsOf(start.stands),
-    // A flask's round wall, cut into stairs: 2πr for 8r.
-    ...(start.stands === 'in its flask' && { exposed: [Math.PI / 4, Math.PI / 4, 1] as const }),
+    surroundings: surroundingsOf(start.stands, alloy.family),
+    exposed,
     start: new Float32Array(grid.size).fill(start.mould),
   };
   const mouldTemperature = mouldAtPour(problem, start);

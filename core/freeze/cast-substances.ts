@@ -1,5 +1,6 @@
 /** Metal, mould and surroundings as heat sees them, from the tables. */
-import type { Alloy } from '../foundry/alloys/index.js';
+import type { Alloy, AlloyFamily } from '../foundry/alloys/index.js';
+import { surfaceEmissivity } from '../foundry/charge/cooling.js';
 import type { Investment } from '../foundry/investment.js';
 import type { Basis } from '../foundry/plans.js';
 import type { Surroundings } from './heat-problem.js';
@@ -34,12 +35,18 @@ const room = 20;
 /** W/(mm²·K): natural convection, 10 W/(m²·K), the usual order (from memory). */
 const stillAir = 10e-6;
 
-/** What a mould gives its heat to as it stands. */
-export const surroundingsOf = (stands: 'in its flask' | 'bare' | 'in dry sand'): Surroundings => {
+/** What a mould, and the metal in its cup, give their heat to as it stands. */
+export const surroundingsOf = (
+  stands: 'in its flask' | 'bare' | 'in dry sand',
+  family: AlloyFamily,
+): Surroundings => {
+  const metalEmissivity = surfaceEmissivity[family];
   // Sand some 20 mm deep, 0.3 W/(m·K), lets as much through as still air and does not radiate.
-  if (stands === 'in dry sand') return { temperature: room, convection: 15e-6, emissivity: 0 };
+  if (stands === 'in dry sand')
+    return { temperature: room, convection: 15e-6, emissivity: 0, metalEmissivity };
   // Scaled steel 0.8, fused silica with stucco 0.9 (from memory).
-  return { temperature: room, convection: stillAir, emissivity: stands === 'bare' ? 0.9 : 0.8 };
+  const emissivity = stands === 'bare' ? 0.9 : 0.8;
+  return { temperature: room, convection: stillAir, emissivity, metalEmissivity };
 };
 
 export const substanceBases: Readonly<Record<'metal' | 'contact' | 'surroundings', Basis>> = {
@@ -53,7 +60,7 @@ export const substanceBases: Readonly<Record<'metal' | 'contact' | 'surroundings
       'from memory: 500 to 2000 in ceramic and plaster moulds; a gap that opens as the metal shrinks is not counted',
   },
   surroundings: {
-    rule: 'still air at 20 °C, 10 W/(m²·K), and radiation from the mould’s outside and the open cup, emissivity 0.8, bare shells 0.9',
+    rule: 'still air at 20 °C, 10 W/(m²·K), and radiation: emissivity of the flask’s outside 0.8, of bare shells 0.9, of the metal in the open cup its skin’s, 0.4 for copper alloys and iron, 0.2 for aluminium',
     source: 'Stefan–Boltzmann and Newton; values from memory',
   },
 };

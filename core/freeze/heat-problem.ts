@@ -7,8 +7,10 @@ export interface Surroundings {
   readonly temperature: number;
   /** W/(mm²·K), by moving air. */
   readonly convection: number;
-  /** 0 to 1 */
+  /** Of the mould's outside, 0 to 1. */
   readonly emissivity: number;
+  /** Of metal that lies bare, as in the cup; left out: the mould's. A cell with both has the mean of their shares. */
+  readonly metalEmissivity?: number;
 }
 
 export interface HeatProblem {

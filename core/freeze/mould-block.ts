@@ -7,7 +7,12 @@ import type { FreezeLevel } from './plans.js';
 /** What the pattern stands in, mm; it stands in the middle, its cup's level with the mould's top. */
 export type MouldKind =
   | { readonly kind: 'flask'; readonly insideDiameter: number; readonly floor: number }
-  | { readonly kind: 'shell'; readonly thickness: number };
+  | {
+      readonly kind: 'shell';
+      readonly thickness: number;
+      /** mm² of its outside. */
+      readonly outerArea: number;
+    };
 
 /** Mould about the castings that is divided as finely as they are, in steps. */
 const fineMargin = 2;

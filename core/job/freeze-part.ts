@@ -57,7 +57,12 @@ export const settingsOf = (request: JobPart, job: Job): GatingSettings => ({
 const kindOf = ({ flask, shell }: PartMould): MouldKind =>
   flask
     ? { kind: 'flask', insideDiameter: flask.insideDiameter, floor: flask.clearance.floor }
-    : { kind: 'shell', thickness: shell.thickness };
+    : // A layer t thick of volume V over an area A: the outside is 2V/t − A, as Steiner's formula has it to its second term.
+      {
+        kind: 'shell',
+        thickness: shell.thickness,
+        outerArea: (2 * shell.volume) / shell.thickness - shell.area,
+      };
 
 /** A shell's plan says what it has at the pour, carried there. */
 const startOf = ({ shell }: PartMould, pour: PourPlan, job: Job): CastStart => ({

@@ -36,6 +36,7 @@ export const anyHeatProblem: fc.Arbitrary<HeatProblem> = fc
       temperature: fc.double({ min: 0, max: 800, noNaN: true }),
       convection: fc.double({ min: 0, max: 1e-3, noNaN: true }),
       emissivity: fc.double({ min: 0, max: 1, noNaN: true }),
+      metalEmissivity: fc.double({ min: 0, max: 1, noNaN: true }),
     }),
   })
   .map(({ x, y, z, seed, leftOut, pure, ...rest }) => {

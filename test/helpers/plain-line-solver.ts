@@ -65,16 +65,14 @@ export class PlainLineSolver {
       const half = lengths[from + i]! / (2 * conductivity[cell]!);
       // The face before cell i, W/(mm²·K).
       conduct[i] =
-        i === 0
-          ? this.#outward(temperature[cell]!, half, around)
-          : 1 / (halfBefore + half + faces[cell - stride]!);
+        i === 0 ? this.#outward(cell, half, around) : 1 / (halfBefore + half + faces[cell - stride]!);
       halfBefore = half;
       const now = content[cell]!;
       pieces[i] = now <= 0 ? 0 : now <= within[cell]! * (liquidus - solidus) ? 1 : 2;
       this.#takePiece(i, cell);
     }
     const last = start + (count - 1) * stride;
-    conduct[count] = this.#outward(temperature[last]!, halfBefore, around);
+    conduct[count] = this.#outward(last, halfBefore, around);
 
     for (let round = 0; ; round++) {
       this.#eliminate(from, count, around.temperature);
@@ -128,11 +126,13 @@ export class PlainLineSolver {
   }
 
   /** To the surroundings through half a cell, W/(mm²·K). */
-  #outward(temperature: number, half: number, around: Surroundings): number {
+  #outward(cell: number, half: number, around: Surroundings): number {
     if (this.closed) return 0;
-    const [a, b] = [temperature + 273.15, around.temperature + 273.15];
-    const film =
-      this.exposed * (around.convection + around.emissivity * stefanBoltzmann * (a * a + b * b) * (a + b));
+    const { temperature, problem } = this.field;
+    const { emissivity, metalEmissivity = emissivity } = around;
+    const own = emissivity + problem.share[cell]! * (metalEmissivity - emissivity);
+    const [a, b] = [temperature[cell]! + 273.15, around.temperature + 273.15];
+    const film = this.exposed * (around.convection + own * stefanBoltzmann * (a * a + b * b) * (a + b));
     return film === 0 ? 0 : 1 / (half + 1 / film);
   }
 

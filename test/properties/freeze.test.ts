@@ -73,7 +73,7 @@ it('random castings freeze: no NaN, nothing colder than the coldest or hotter th
       const share = fillShares(mesh, grid, Math.max(3, Math.ceil(step / 0.45)));
       const metal = freezingMetal(alloy);
       const mould = mouldSubstance(investment);
-      const surroundings = surroundingsOf(stands);
+      const surroundings = surroundingsOf(stands, alloy.family);
       const pour = metal.liquidus + superheat;
       const cold = 20 + preheat * (metal.solidus - 20);
       const coldest = Math.min(cold, surroundings.temperature);

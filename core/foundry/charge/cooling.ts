@@ -8,8 +8,8 @@ const stefanBoltzmann = 5.670374419e-14;
 const kelvin = 273.15;
 const room = 20;
 
-/** Emissivity of the open surface, skinned with oxide (handbook tables, from memory). */
-const surfaceEmissivity: Readonly<Record<AlloyFamily, number>> = {
+/** Emissivity of metal's open surface, skinned with oxide (handbook tables, from memory). */
+export const surfaceEmissivity: Readonly<Record<AlloyFamily, number>> = {
   copper: 0.4,
   aluminium: 0.2,
   zinc: 0.25,

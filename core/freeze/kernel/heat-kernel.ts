@@ -94,7 +94,9 @@ export function startKernel(problem: HeatProblem, law: HeatLaw, crew?: Crew): He
   setFloat(place.atMoreConductivity, liquid - solid);
   setFloat(place.atOutside, problem.surroundings.temperature - law.solidus);
   setFloat(place.atConvection, problem.surroundings.convection);
-  setFloat(place.atRadiation, problem.surroundings.emissivity * stefanBoltzmann);
+  const { emissivity, metalEmissivity = emissivity } = problem.surroundings;
+  setFloat(place.atRadiation, emissivity * stefanBoltzmann);
+  setFloat(place.atMoreRadiation, (metalEmissivity - emissivity) * stefanBoltzmann);
   floats(share).set(
     problem.present
       ? problem.share.map((s, c) => (problem.present![c] === 0 ? place.absent : s))

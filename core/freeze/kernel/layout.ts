@@ -48,6 +48,9 @@ export const atOutside = 416;
 export const atConvection = 420;
 export const atRadiation = 424;
 
+/** Float: how much more bare metal radiates. */
+export const atMoreRadiation = 444;
+
 /** Float, by axis: true area over that of cells' faces to the surroundings. */
 export const atExposed = 432;
 

@@ -9,6 +9,7 @@ import {
   atContent,
   atConvection,
   atMoreConductivity,
+  atMoreRadiation,
   atMouldConductivity,
   atMouldHeat,
   atOutside,
@@ -90,13 +91,15 @@ export function setExposed(part: f32): void {
   exposed = part;
 }
 
-/** To the surroundings through half a cell, W/(mm²·K). */
-function film(t: v128, half: v128): v128 {
+/** To the surroundings through half a cell, W/(mm²·K); bare metal radiates by its own emissivity. */
+function film(t: v128, half: v128, share: v128): v128 {
   const zero = head(atSolidus) + <f32>273.15;
   const a = add(t, all(zero));
   const b = all(head(atOutside) + zero);
   const sum = mul(add(mul(a, a), mul(b, b)), add(a, b));
-  const h = mul(all(exposed), add(all(head(atConvection)), mul(sum, all(head(atRadiation)))));
+  const metal = mul(f32x4.max(share, all(0)), all(head(atMoreRadiation)));
+  const radiation = mul(sum, add(all(head(atRadiation)), metal));
+  const h = mul(all(exposed), add(all(head(atConvection)), radiation));
   return div(h, add(all(1), mul(h, half)));
 }
 
@@ -144,6 +147,7 @@ function gather(
   let to: usize = 0;
   let metalBefore = false;
   let thereBefore = zero;
+  let shareBefore = zero;
   let halfBefore = zero;
   let tBefore = zero;
   let at = scratch;
@@ -187,8 +191,8 @@ function gather(
     let outward = zero;
     const edge = v128.xor(there, thereBefore);
     if (open && any(edge)) {
-      outward = v128.and(film(t, half), v128.and(edge, there));
-      const back = v128.and(film(tBefore, halfBefore), v128.and(edge, thereBefore));
+      outward = v128.and(film(t, half, share), v128.and(edge, there));
+      const back = v128.and(film(tBefore, halfBefore, shareBefore), v128.and(edge, thereBefore));
       v128.store(at - recordBytes, add(v128.load(at - recordBytes, F), back), F);
     }
     if (i > 0) forward(at - recordBytes, outside);
@@ -196,6 +200,7 @@ function gather(
     v128.store(at, h, H);
     v128.store(at, outward, F);
     metalBefore = metalHere;
+    shareBefore = share;
     thereBefore = there;
     halfBefore = half;
     tBefore = t;
@@ -204,7 +209,7 @@ function gather(
   }
   v128.store(at - recordBytes, zero, C);
   if (open) {
-    const back = v128.and(film(tBefore, halfBefore), thereBefore);
+    const back = v128.and(film(tBefore, halfBefore, shareBefore), thereBefore);
     v128.store(at - recordBytes, add(v128.load(at - recordBytes, F), back), F);
   }
   forward(at - recordBytes, outside);

@@ -49,6 +49,7 @@ test('module 2, 17 teeth, 10 mm wide, tin bronze: fills in the pouring time, its
       share,
       present: insideCylinder(grid),
       role: cellRoles(grid, share, own, gating),
+      exposed: [Math.PI / 4, Math.PI / 4, 1] as const,
     };
     const flow = flowProblemOf(gating, alloy.liquidDensity);
     const pour = (mould: number, metal: number) => {
