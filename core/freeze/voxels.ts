@@ -16,15 +16,15 @@ export function fillShares(mesh: Mesh, grid: Grid, samples = 3): Float32Array {
       const i = Math.floor(n / samples);
       return edges[i]! + (edges[i + 1]! - edges[i]!) * (((n % samples) + 0.5) / samples);
     });
-  const { heights } = passColumns(mesh, spread(ex), spread(ey));
+  const { starts, heights } = passColumns(mesh, spread(ex), spread(ey));
   const share = new Float64Array(grid.size);
   const each = 1 / samples ** 2;
   for (let q = 0; q < ny * samples; q++)
     for (let p = 0; p < nx * samples; p++) {
-      const passes = heights[p + nx * samples * q]!;
+      const upright = p + nx * samples * q;
       const column = Math.floor(p / samples) + nx * Math.floor(q / samples);
-      for (let n = 0; n + 1 < passes.length; n += 2) {
-        const [from, to] = [passes[n]!, passes[n + 1]!];
+      for (let n = starts[upright]!; n + 1 < starts[upright + 1]!; n += 2) {
+        const [from, to] = [heights[n]!, heights[n + 1]!];
         for (let k = cellBelow(ez, from); k < nz && ez[k]! < to; k++) {
           const overlap = Math.min(to, ez[k + 1]!) - Math.max(from, ez[k]!);
           if (overlap > 0) {

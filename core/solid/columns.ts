@@ -1,9 +1,11 @@
-import type { Mesh, Vec3 } from './types.js';
+import type { Mesh } from './types.js';
 
-/** Heights at which uprights pass into and out of a closed mesh: by column, rising, in pairs. */
+/** Heights at which uprights pass into and out of a closed mesh. */
 export interface Columns {
-  /** mm, of column i + j × (number of xs). */
-  readonly heights: readonly (readonly number[])[];
+  /** Column c, i + j × (number of xs), has the heights from `starts[c]` to `starts[c + 1]`: rising, in pairs. */
+  readonly starts: Int32Array;
+  /** mm */
+  readonly heights: Float64Array;
 }
 
 /**
@@ -11,31 +13,68 @@ export interface Columns {
  * edge or a corner is taken to pass just beside it, on the same side for all triangles that meet there, so that heights
  * always come in pairs.
  */
-export function passColumns({ positions, triangles }: Mesh, xs: Float64Array, ys: Float64Array): Columns {
-  const heights: number[][] = Array.from({ length: xs.length * ys.length }, () => []);
-  const corner = (t: number): Vec3 => {
-    const i = 3 * triangles[t]!;
-    return [positions[i]!, positions[i + 1]!, positions[i + 2]!];
-  };
+export function passColumns(mesh: Mesh, xs: Float64Array, ys: Float64Array): Columns {
+  const { column, height, count } = findPasses(mesh, xs, ys);
+  const starts = new Int32Array(xs.length * ys.length + 1);
+  for (let n = 0; n < count; n++) starts[column[n]! + 1]!++;
+  for (let c = 0; c + 1 < starts.length; c++) starts[c + 1]! += starts[c]!;
+  const heights = new Float64Array(count);
+  const end = starts.slice();
+  for (let n = 0; n < count; n++) {
+    const c = column[n]!;
+    let at = end[c]!++;
+    // Few to a column: put in their places as they come.
+    for (; at > starts[c]! && heights[at - 1]! > height[n]!; at--) heights[at] = heights[at - 1]!;
+    heights[at] = height[n]!;
+  }
+  return { starts, heights };
+}
+
+/** Columns and heights of all passes, in the order of the triangles. */
+function findPasses({ positions, triangles }: Mesh, xs: Float64Array, ys: Float64Array) {
+  let column = new Int32Array(1 << 12);
+  let height = new Float64Array(1 << 12);
+  let count = 0;
   for (let t = 0; t < triangles.length; t += 3) {
-    let [a, b, c] = [corner(t), corner(t + 1), corner(t + 2)];
-    const area = (b[0] - a[0]) * (c[1] - a[1]) - (c[0] - a[0]) * (b[1] - a[1]);
+    const a = 3 * triangles[t]!;
+    let b = 3 * triangles[t + 1]!;
+    let c = 3 * triangles[t + 2]!;
+    const [ax, ay] = [positions[a]!, positions[a + 1]!];
+    const area =
+      (positions[b]! - ax) * (positions[c + 1]! - ay) - (positions[c]! - ax) * (positions[b + 1]! - ay);
     if (area === 0) continue;
     if (area < 0) [b, c] = [c, b];
-    const lastY = Math.max(a[1], b[1], c[1]);
-    const lastX = Math.max(a[0], b[0], c[0]);
-    const firstX = atLeast(xs, Math.min(a[0], b[0], c[0]));
-    for (let j = atLeast(ys, Math.min(a[1], b[1], c[1])); j < ys.length && ys[j]! <= lastY; j++)
+    const [bx, by, cx, cy] = [positions[b]!, positions[b + 1]!, positions[c]!, positions[c + 1]!];
+    const [lastX, lastY] = [Math.max(ax, bx, cx), Math.max(ay, by, cy)];
+    const firstX = atLeast(xs, Math.min(ax, bx, cx));
+    if (firstX === xs.length || xs[firstX]! > lastX) continue;
+    for (let j = atLeast(ys, Math.min(ay, by, cy)); j < ys.length && ys[j]! <= lastY; j++) {
+      const y = ys[j]!;
       for (let i = firstX; i < xs.length && xs[i]! <= lastX; i++) {
-        const [x, y] = [xs[i]!, ys[j]!];
-        const [u, v, w] = [side(b, c, x, y), side(c, a, x, y), side(a, b, x, y)];
-        if (!(isIn(u, b, c) && isIn(v, c, a) && isIn(w, a, b))) continue;
-        const sum = u + v + w;
-        heights[i + xs.length * j]!.push((u * a[2] + v * b[2] + w * c[2]) / sum);
+        const x = xs[i]!;
+        const u = side(bx, by, cx, cy, x, y);
+        if (!isIn(u, bx, by, cx, cy)) continue;
+        const v = side(cx, cy, ax, ay, x, y);
+        if (!isIn(v, cx, cy, ax, ay)) continue;
+        const w = side(ax, ay, bx, by, x, y);
+        if (!isIn(w, ax, ay, bx, by)) continue;
+        if (count === column.length) {
+          column = grown(column, Int32Array);
+          height = grown(height, Float64Array);
+        }
+        column[count] = i + xs.length * j;
+        height[count] = (u * positions[a + 2]! + v * positions[b + 2]! + w * positions[c + 2]!) / (u + v + w);
+        count++;
       }
+    }
   }
-  for (const h of heights) h.sort((p, q) => p - q);
-  return { heights };
+  return { column, height, count };
+}
+
+function grown<A extends Int32Array | Float64Array>(array: A, make: new (length: number) => A): A {
+  const more = new make(2 * array.length);
+  more.set(array);
+  return more;
 }
 
 /** Index of the first value not under `least`. */
@@ -50,13 +89,12 @@ function atLeast(values: Float64Array, least: number): number {
 }
 
 /** Twice the area of p, q and the point, the same but for its sign whichever end comes first. */
-function side(p: Vec3, q: Vec3, x: number, y: number): number {
-  const turned = p[0] > q[0] || (p[0] === q[0] && p[1] > q[1]);
-  const [a, b] = turned ? [q, p] : [p, q];
-  const area = (b[0] - a[0]) * (y - a[1]) - (x - a[0]) * (b[1] - a[1]);
-  return turned ? -area : area;
+function side(px: number, py: number, qx: number, qy: number, x: number, y: number): number {
+  return px > qx || (px === qx && py > qy)
+    ? -((px - qx) * (y - qy) - (x - qx) * (py - qy))
+    : (qx - px) * (y - py) - (x - px) * (qy - py);
 }
 
 /** On an edge itself the triangle to one side of it has the point: the rule by which pixels are shared out. */
-const isIn = (area: number, p: Vec3, q: Vec3): boolean =>
-  area > 0 || (area === 0 && (q[1] < p[1] || (q[1] === p[1] && q[0] > p[0])));
+const isIn = (area: number, px: number, py: number, qx: number, qy: number): boolean =>
+  area > 0 || (area === 0 && (qy < py || (qy === py && qx > px)));

@@ -1,3 +1,4 @@
+import { passColumns } from './columns.js';
 import { measureBounds } from './mesh-bounds.js';
 import type { Box, Mesh, Vec3 } from './types.js';
 
@@ -30,18 +31,13 @@ function fillGrid(mesh: Mesh): Grid {
   const counts = [count(0), count(1), count(2)] as const;
   const filled = new Uint8Array(counts[0] * counts[1] * counts[2]);
   const grid: Grid = { size, origin: min, counts, filled };
-  const crossings = new Map<number, number[]>();
   const { positions, triangles } = mesh;
   const corner = (t: number): Vec3 => {
     const i = 3 * (triangles[t] as number);
     return [positions[i] as number, positions[i + 1] as number, positions[i + 2] as number];
   };
-  for (let t = 0; t < triangles.length; t += 3) {
-    const [a, b, c] = [corner(t), corner(t + 1), corner(t + 2)];
-    markSurface(grid, a, b, c);
-    crossColumns(grid, a, b, c, crossings);
-  }
-  for (const [column, heights] of crossings) fillColumn(grid, column, heights);
+  for (let t = 0; t < triangles.length; t += 3) markSurface(grid, corner(t), corner(t + 1), corner(t + 2));
+  fillInside(grid, mesh);
   return grid;
 }
 
@@ -67,41 +63,18 @@ function markSurface(grid: Grid, a: Vec3, b: Vec3, c: Vec3): void {
     }
 }
 
-/** Heights at which the uprights through the columns' middles pass the triangle. */
-function crossColumns(grid: Grid, a: Vec3, b: Vec3, c: Vec3, crossings: Map<number, number[]>): void {
-  const area = (b[0] - a[0]) * (c[1] - a[1]) - (c[0] - a[0]) * (b[1] - a[1]);
-  if (area === 0) return;
-  const { size, origin, counts } = grid;
-  const first = (axis: 0 | 1): number =>
-    Math.max(0, Math.ceil((Math.min(a[axis], b[axis], c[axis]) - origin[axis]) / size - 0.5));
-  const last = (axis: 0 | 1): number =>
-    Math.min(counts[axis] - 1, Math.floor((Math.max(a[axis], b[axis], c[axis]) - origin[axis]) / size - 0.5));
-  for (let j = first(1); j <= last(1); j++)
-    for (let i = first(0); i <= last(0); i++) {
-      const [x, y] = [origin[0] + (i + 0.5) * size, origin[1] + (j + 0.5) * size];
-      const u = ((x - a[0]) * (c[1] - a[1]) - (c[0] - a[0]) * (y - a[1])) / area;
-      const v = ((b[0] - a[0]) * (y - a[1]) - (x - a[0]) * (b[1] - a[1])) / area;
-      if (u < 0 || v < 0 || u + v > 1) continue;
-      const column = i + counts[0] * j;
-      const heights = crossings.get(column);
-      const z = a[2] + u * (b[2] - a[2]) + v * (c[2] - a[2]);
-      if (heights) heights.push(z);
-      else crossings.set(column, [z]);
-    }
-}
-
-/** Fills between each entry and exit. */
-function fillColumn({ size, origin, counts, filled }: Grid, column: number, found: readonly number[]): void {
-  // Two triangles that share an edge both meet an upright through it.
-  const heights = [...found]
-    .sort((p, q) => p - q)
-    .filter((z, n, all) => n === 0 || z - (all[n - 1] as number) > 1e-6 * size);
+/** Fills the cells whose middles lie inside, column by column. */
+function fillInside({ size, origin, counts, filled }: Grid, mesh: Mesh): void {
+  const middles = (axis: 0 | 1): Float64Array =>
+    Float64Array.from({ length: counts[axis] }, (_, i) => origin[axis] + (i + 0.5) * size);
+  const { starts, heights } = passColumns(mesh, middles(0), middles(1));
   const layer = counts[0] * counts[1];
-  for (let n = 0; n + 1 < heights.length; n += 2) {
-    const from = Math.ceil(((heights[n] as number) - origin[2]) / size - 0.5);
-    const to = Math.floor(((heights[n + 1] as number) - origin[2]) / size - 0.5);
-    for (let k = Math.max(0, from); k <= Math.min(to, counts[2] - 1); k++) filled[column + layer * k] = 1;
-  }
+  for (let column = 0; column < layer; column++)
+    for (let n = starts[column] as number; n + 1 < (starts[column + 1] as number); n += 2) {
+      const from = Math.ceil(((heights[n] as number) - origin[2]) / size - 0.5);
+      const to = Math.floor(((heights[n + 1] as number) - origin[2]) / size - 0.5);
+      for (let k = Math.max(0, from); k <= Math.min(to, counts[2] - 1); k++) filled[column + layer * k] = 1;
+    }
 }
 
 const distance = (a: Vec3, b: Vec3): number => Math.hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2]);
