@@ -3,8 +3,10 @@ import { remediesFor } from '../freeze/readings/index.js';
 import { type Finding, hasStop, note } from '../part/finding.js';
 import { type FrozenPart, settingsOf } from './freeze-part.js';
 import type { Job, JobPart } from './job.js';
+import { present } from './job-reader.js';
 import type { MadePart, PartOutcome } from './make-part.js';
 import { mouldFor } from './part-mould.js';
+import { formatGating } from './read-gating.js';
 import { mouldFindings, type PartMould } from './summary.js';
 
 export interface ImproveInput {
@@ -102,10 +104,10 @@ function toldOf(first: Gated, best: Gated, tried: readonly string[], kept: reado
     );
   const [was, is] = [first, best].map(({ frozen }) => voids(frozen.plan)) as [number, number];
   const { request } = best.made;
-  const settings = { ...request.gating, ...(request.gates === undefined ? {} : { gates: request.gates }) };
+  const settings = { ...request.gating, ...present({ gates: request.gates }) };
   return note(
     'improved',
     `Gated anew: ${kept.join(', then ')}. Voids of ${millilitres(is)} in place of ${millilitres(was)}, least misrun margin ${best.frozen.plan.fill.margin.toPrecision(2)} in place of ${first.frozen.plan.fill.margin.toPrecision(2)}, ${Math.round(best.made.mass.charge)} g of metal in place of ${Math.round(first.made.mass.charge)} g. Tried: ${all}.`,
-    `To keep it without trying again, write gating: ${JSON.stringify(settings).replaceAll('"', '')} under the part.`,
+    `To keep it without trying again, write ${formatGating(settings)} under the part.`,
   );
 }
