@@ -1,6 +1,7 @@
 /** The package's programmatic face. */
 
 import { writeFolder as writeFolderAt } from '../core/files/folder.js';
+import type { FreezeLevel } from '../core/freeze/plans.js';
 import type { Job, JobPart } from '../core/job/job.js';
 import { type JobFile, jobFiles, type PaperUnits } from '../core/job/job-files.js';
 import { formatProblem, type JobProblem } from '../core/job/job-problem.js';
@@ -93,6 +94,14 @@ export interface MakeSettings {
     Partial<Record<'flank' | 'tip' | 'face' | 'bore' | 'skin' | 'mating', number | string>>
   >;
   readonly units?: 'mm' | 'in';
+  /** How finely filling and freezing are worked out; `coarse` where left out. */
+  readonly freeze?: FreezeLevel;
+  /** From the kiln to the pour. */
+  readonly pourDelay?: number | string;
+  /** Whether other gatings are tried where the casting would be unsound. */
+  readonly improve?: boolean;
+  /** Whether what was worked out of every cell is among the files. */
+  readonly freezeFields?: boolean;
 }
 
 /**

@@ -33,8 +33,8 @@ export interface CastFreeze {
 export interface CastOptions {
   /** Further threads; left out: none. */
   readonly crew?: Crew;
-  /** Called now and then with the share of the metal that is solid. */
-  readonly onProgress?: (solid: number) => void;
+  /** Called now and then with the share of the work that is done. */
+  readonly onProgress?: (share: number) => void;
 }
 
 /** Fills and freezes a mould. Pure but for the time it takes: the same input gives the same numbers. */

@@ -60,7 +60,7 @@ export const substanceBases: Readonly<Record<'metal' | 'contact' | 'surroundings
       'from memory: 500 to 2000 in ceramic and plaster moulds; a gap that opens as the metal shrinks is not counted',
   },
   surroundings: {
-    rule: 'still air at 20 °C, 10 W/(m²·K), and radiation: emissivity of the flask’s outside 0.8, of bare shells 0.9, of the metal in the open cup its skin’s, 0.4 for copper alloys and iron, 0.2 for aluminium',
+    rule: 'still air at 20 °C, 10 W/(m²·K), and radiation: emissivity of steel 0.8, of a bare shell 0.9, of the metal in the open cup its skin’s, 0.4 for copper alloys and iron, 0.2 for aluminium',
     source: 'Stefan–Boltzmann and Newton; values from memory',
   },
 };

@@ -31,8 +31,8 @@ export interface FreezeJobInput {
   /** Makes a part again, gated otherwise. */
   readonly remake: (request: JobPart) => PartOutcome;
   readonly crew?: Crew;
-  /** Name of the part, how many are done, and the share of its metal that is solid. */
-  readonly onProgress?: (name: string, done: number, solid: number) => void;
+  /** Name of the part, how many are done, and the share of its freezing that is worked out. */
+  readonly onProgress?: (name: string, done: number, share: number) => void;
 }
 
 export interface FrozenJob {
@@ -55,7 +55,7 @@ export function freezeJob(input: FreezeJobInput): FrozenJob {
         ? undefined
         : freezePart(made, mould, plan, job, {
             ...(crew === undefined ? {} : { crew }),
-            onProgress: (solid) => onProgress?.(name, i, solid),
+            onProgress: (share) => onProgress?.(name, i, share),
           });
     const mould: PartMould = summary.flask ? { flask: summary.flask } : { shell: summary.shell };
     const first = freeze(given, mould);

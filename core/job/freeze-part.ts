@@ -27,7 +27,7 @@ export function freezePart(
   mould: PartMould,
   pour: PourPlan,
   job: Job,
-  options: { readonly crew?: Crew; readonly onProgress?: (solid: number) => void } = {},
+  options: { readonly crew?: Crew; readonly onProgress?: (share: number) => void } = {},
 ): FrozenPart | undefined {
   const level: FreezeLevel = job.freeze ?? 'coarse';
   if (level === 'off') return undefined;

@@ -114,9 +114,9 @@ function freezeAll(
     remake: (request) =>
       makePart(request, findPart(request.part) as PartDefinition, job, kernel, learntGrowth),
     ...present({ crew }),
-    onProgress: (name, done, solid) =>
+    onProgress: (name, done, share) =>
       onProgress?.({
-        stage: `${name}: freezing, ${Math.round(100 * solid)} % solid`,
+        stage: `${name}: freezing, ${Math.round(100 * share)} %`,
         done,
         of: job.parts.length,
       }),

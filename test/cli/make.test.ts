@@ -39,6 +39,8 @@ test('make writes the whole folder and says what to open first, once', async () 
     'plates/plate-1.svg',
     'spur-gear/casting.stl',
     'spur-gear/drawing.svg',
+    'spur-gear/freeze-section.svg',
+    'spur-gear/freeze-surface.svg',
     'spur-gear/gated.3mf',
     'spur-gear/gated.stl',
     'spur-gear/part.stl',

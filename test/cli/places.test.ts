@@ -110,6 +110,8 @@ describe('output folders', () => {
         '6',
         '--tolerance',
         '0.1',
+        '--freeze',
+        'off',
         '--quiet',
         '--out',
         out,

@@ -14,7 +14,7 @@ export const lateCodes = {
 
 const remedies: Readonly<Record<keyof typeof lateCodes, readonly [string, ...string[]]>> = {
   atGate: [
-    'Let sprue and gate freeze later: wider (modulusRatio, leastSprueDiameter) on a wider gate place, a larger cup (cupLeastDiameter), the cup covered with dry insulating powder as soon as it is full; or make the casting thinner there.',
+    'Let sprue and gate freeze later: wider (modulusRatio, leastSprueDiameter) on a wider gate place, a larger cup (cupLeastDiameter), the cup covered with dry ash or ceramic fibre as soon as it is full; or make the casting thinner there.',
     'modulusRatio',
     'leastSprueDiameter',
     'cupLeastDiameter',

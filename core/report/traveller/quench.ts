@@ -28,6 +28,7 @@ function ventPlaces(vents: GatingPlan['vents'], growth: number, f: Format): stri
 /** Step 8: out of the flask and off the sprue. Cut sizes are on the casting: pattern size without growth. */
 export function quenchStep(ctx: Context, number: number): Html {
   const { summary: s, f } = ctx;
+  const frozen = s.parts.some((p) => p.freeze);
   return renderStep(ctx, {
     number,
     id: 'quench',
@@ -45,15 +46,20 @@ export function quenchStep(ctx: Context, number: number): Html {
       'Mark each casting with its piece number. Keep sprues of different alloys apart.',
     ])}
 <table class="list by-part">
-<caption>Where to saw, sizes on the casting, ${f.lengthUnit}</caption>
-<thead><tr><th>casting</th><th>gate</th><th class="n">gate ø</th><th>vents: ø and places</th><th class="n">metal back, a ${mouldOf(s)}</th></tr></thead>
+<caption>${frozen ? 'Times from the full mould, calculated; where' : 'Where'} to saw, sizes on the casting, ${f.lengthUnit}</caption>
+<thead><tr><th>casting</th>${frozen && html`<th class="n">move it not before</th><th class="n">${s.coating ? 'handle it not before' : 'quench not before'}</th>`}<th>gate</th><th class="n">gate ø</th><th>vents: ø and places</th><th class="n">metal back, a ${mouldOf(s)}</th></tr></thead>
 ${bodyRows(
   s.parts.map((p) => {
+    const waits =
+      frozen &&
+      (p.freeze
+        ? html`<td class="n">${f.duration(p.freeze.move)}</td><td class="n">${f.duration(p.freeze.quench.at)}</td>`
+        : html`<td></td><td></td>`);
     if (hasStop(p.gating.findings))
-      return html`<tr>${partHead(p)}<td colspan="4">no gating: see the findings</td></tr>`;
+      return html`<tr>${partHead(p)}${waits}<td colspan="4">no gating: see the findings</td></tr>`;
     const g = p.growth.value;
     const { vents, gates } = p.gating;
-    return html`<tr>${partHead(p)}<td>${gateNames(gates)}</td><td class="n">${counted(gates.map((x) => f.lengthNumber(x.outerDiameter / g)))}</td>
+    return html`<tr>${partHead(p)}${waits}<td>${gateNames(gates)}</td><td class="n">${counted(gates.map((x) => f.lengthNumber(x.outerDiameter / g)))}</td>
 <td>${ventPlaces(vents, g, f)}</td><td class="n">${f.massDual(p.mass.gating)}</td></tr>`;
   }),
 )}</table>`,

@@ -10,6 +10,7 @@ import { bytesOf, demoJob, stlMesh, type WrittenJob, written } from '../../helpe
 /** Other bodies than the demo's, a growth from a log, and a printer that is off by other amounts in XY and Z. */
 const correctedJob = `
 job: corrected
+freeze: off
 growth: 1.0213
 printerCorrection: { xy: 1.0037, z: 0.9964 }
 parts:

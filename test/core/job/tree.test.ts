@@ -6,6 +6,7 @@ import { spareFindings } from '../../../core/job/tree.js';
 import { inspectMesh } from '../../../core/solid/inspect.js';
 
 const job = (extra: string): string => `job: cleats
+freeze: off
 alloy: silicon-bronze
 prices: { currency: EUR, metalPerKg: 10, investmentPerKg: 2, plasticPerKg: 20, consumablesPerMould: 3, energyPerKwh: 0.3 }
 parts:
