@@ -1,5 +1,6 @@
 import { cellRole } from '../cast-fields.js';
-import { type Cavity, CellSizes, isMetal, neighbours, passes } from './cavity.js';
+import { CellSizes, neighbours } from '../cell-walk.js';
+import { type Cavity, isMetal, passes } from './cavity.js';
 import { LevelQueue } from './level-queue.js';
 
 /** The order in which metal takes a mould's cells. */

@@ -1,6 +1,7 @@
 import { cellRole } from '../cast-fields.js';
+import { CellSizes } from '../cell-walk.js';
 import type { FillPlan } from '../plans.js';
-import { type Cavity, CellSizes, isMetal } from './cavity.js';
+import { type Cavity, isMetal } from './cavity.js';
 import type { FillOrder } from './fill-order.js';
 import { type Flow, type FlowProblem, flowAt } from './flow.js';
 

@@ -1,5 +1,6 @@
 import { type CastFields, cellRole } from '../cast-fields.js';
-import { type Cavity, isMetal, neighbours, passes } from './cavity.js';
+import { neighbours } from '../cell-walk.js';
+import { type Cavity, isMetal, passes } from './cavity.js';
 import type { FillTimes } from './fill-times.js';
 import { stopTimes } from './stop-times.js';
 

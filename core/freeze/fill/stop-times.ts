@@ -1,5 +1,6 @@
 import type { CastFields } from '../cast-fields.js';
-import { type Cavity, isMetal, neighbours, passes } from './cavity.js';
+import { neighbours } from '../cell-walk.js';
+import { type Cavity, isMetal, passes } from './cavity.js';
 
 /** How far a cell's own time tells of its metal: what is half mould or more shares its heat with that at once. */
 const trust = (share: number): number => Math.max(0, 2 * share - 1);

@@ -1,9 +1,10 @@
 import { type CastFields, cellRole, leastShare } from '../cast-fields.js';
+import { neighbours } from '../cell-walk.js';
 import { cellVolume } from '../grid.js';
 import type { FillPlan, ThinPlace } from '../plans.js';
 import { cellMiddle } from '../readings/cells.js';
 import { latestFirst } from '../readings/latest-first.js';
-import { isMetal, neighbours } from './cavity.js';
+import { isMetal } from './cavity.js';
 
 /** Time to freeze over time to fill under which metal may not come: common practice, no source. */
 export const marginLimit = 2;

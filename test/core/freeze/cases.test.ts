@@ -219,4 +219,37 @@ describe('steel plate in sand: where it feeds by Niyama’s limit, G/√Ṫ = 0.
     expect(fed).toBeGreaterThan(1.4);
     expect(fed).toBeLessThan(2.4);
   });
+  test('a square bar feeds less far than a plate, and no farther than Bishop and Pellini’s 6 √T inches in all (30 √T mm)', () => {
+    const square: Span = [0, t];
+    const bar: Brick = [[0, 10 * t], square, square];
+    // An odd number of cells across: one lies on the axis, where heat flows along the bar alone.
+    const h = t / 9;
+    const feeder: Brick = [
+      [-22 * h, 0],
+      [-7 * h, 16 * h],
+      [-7 * h, 16 * h],
+    ];
+    const along = (run: Frozen): number => {
+      const [nx, ny] = run.grid.counts;
+      const [row, layer] = [1, 2].map((a) => run.grid.edges[a as 1].findLastIndex((e) => e <= t / 2 - 1)) as [
+        number,
+        number,
+      ];
+      const begin = run.grid.edges[0].findLastIndex((e) => e <= 1);
+      for (let i = begin; i < nx; i++) {
+        const c = i + nx * (row + ny * layer);
+        if (run.gradient[c]! / Math.sqrt(run.coolingRate[c]!) < Math.sqrt(60) / 10)
+          return run.grid.edges[0][i]! / t;
+      }
+      return Number.POSITIVE_INFINITY;
+    };
+    const end = along(freeze([bar], h, 60));
+    const fed = along(freeze([bar, feeder], h, 60));
+    console.log(`bar's end feeds over ${end.toFixed(2)} T, a feeder over ${fed.toFixed(2)} T`);
+    expect(end).toBeGreaterThan(1.2);
+    expect(end).toBeLessThan(2.3);
+    expect(fed).toBeGreaterThan(0.5);
+    expect(fed).toBeLessThan(1.6);
+    expect((end + fed) * t).toBeLessThan(30 * Math.sqrt(t));
+  }, 120_000);
 });
