@@ -3,6 +3,9 @@ import type { Alloy } from '../foundry/alloys/index.js';
 import type { GatingSettings } from '../foundry/gating/index.js';
 import type { Investment } from '../foundry/investment.js';
 import type { GatingPlan } from '../foundry/plans.js';
+import { edgeBasis, edgeRadius, surfaceTension } from '../foundry/surface-tension.js';
+import { measureBounds } from '../solid/mesh-bounds.js';
+import type { Box } from '../solid/types.js';
 import { castCells } from './cast-cells.js';
 import type { CastFields } from './cast-fields.js';
 import { type CastStart, coolUnder, freezeCells } from './cast-heat.js';
@@ -70,8 +73,17 @@ export function freezeCasting(input: CastInput, options: CastOptions = {}): Cast
     imbalance: frozen.imbalance,
     start: { metal: start.metal, mould: start.mould, delay: start.delay },
     fill,
+    edgeRadius: edgesOf(input),
     quenchAt: coolUnder(frozen, cells, quenchTemperature(alloy)),
-    bases: { ...substanceBases, ...fillBases },
+    bases: { ...substanceBases, ...fillBases, sharpEdges: edgeBasis },
   });
   return { plan, fields };
+}
+
+/** Sharp edges of the castings under the metal's pressure, the cup full. */
+function edgesOf({ standing, gating, alloy }: CastInput): FreezePlan['edgeRadius'] {
+  const { min, max } = measureBounds(standing) as Box;
+  const under = (z: number): number =>
+    edgeRadius(surfaceTension[alloy.family], alloy.liquidDensity, gating.topHeight - z);
+  return { lowest: under(min[2]), highest: under(max[2]) };
 }

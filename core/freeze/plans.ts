@@ -66,6 +66,8 @@ export interface FreezePlan {
   /** °C of metal and mould as the metal comes; s from the kiln to the pour. */
   readonly start: { readonly metal: number; readonly mould: number; readonly delay: number };
   readonly fill: FillPlan;
+  /** mm: radius that sharp edges come out with at the castings' lowest and highest places, held off by surface tension. */
+  readonly edgeRadius: { readonly lowest: number; readonly highest: number };
   /** s from the full mould: castings solid, all solid. */
   readonly solid: { readonly castings: number; readonly all: number };
   /** Latest first; the castings' alone. */

@@ -36,6 +36,7 @@ export function madeUpPlan(late = 3, thin = 2): FreezePlan {
       marginLimit: 2,
       thinPlaces: Array.from({ length: thin }, (_, i) => thinPlace(i)),
     },
+    edgeRadius: { lowest: 0.21, highest: 0.34 },
     solid: { castings: 535, all: 540 },
     latePlaces: Array.from({ length: late }, (_, i) => latePlace(i)),
     feed: { demand: 1880, supply: 1760 },

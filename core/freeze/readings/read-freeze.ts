@@ -13,7 +13,7 @@ import { readNiyama } from './niyama.js';
 /** What the calculation itself tells, and what it was made for. */
 export interface FreezeContext
   extends ReadingContext,
-    Pick<FreezePlan, 'level' | 'cell' | 'steps' | 'imbalance' | 'start' | 'fill'> {
+    Pick<FreezePlan, 'level' | 'cell' | 'steps' | 'imbalance' | 'start' | 'fill' | 'edgeRadius'> {
   readonly settings: Pick<GatingSettings, 'feederEfficiency'>;
   /** s from the full mould until its metal's hottest is under `quenchTemperature`, °C. */
   readonly quenchAt: number;
@@ -23,7 +23,8 @@ export interface FreezeContext
 
 /** Everything that a mould's fields tell. */
 export function readFreeze(fields: CastFields, context: FreezeContext): FreezePlan {
-  const { alloy, investment, gating, settings, level, cell, steps, imbalance, start, fill } = context;
+  const { alloy, investment, gating, settings, level, cell, steps, imbalance, start, fill, edgeRadius } =
+    context;
   const { cells, bottom, solid, volume } = takeStock(fields);
   const places = latePlaces(fields, {
     freezingShrinkage: alloy.freezingShrinkage,
@@ -40,6 +41,7 @@ export function readFreeze(fields: CastFields, context: FreezeContext): FreezePl
     imbalance,
     start,
     fill,
+    edgeRadius,
     solid,
     latePlaces: places.map(({ lastIn, neckIn, ...place }) => place),
     feed,

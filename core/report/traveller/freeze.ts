@@ -131,13 +131,13 @@ function pictures(ctx: Context, { part, plan }: Frozen): Html {
 function ofPart(ctx: Context, frozen: Frozen): Html {
   const { part, plan } = frozen;
   const { f } = ctx;
-  const { start } = plan;
+  const { start, edgeRadius } = plan;
   return html`<div class="freeze-part">
 <h3>${own(part.name)} <span class="light">${own(part.title)}</span></h3>
 ${keyNumbers(frozen, f, mouldOf(ctx.summary))}
 ${pictures(ctx, frozen)}
 ${placesTable(frozen, f)}
-<p class="small">Poured at ${f.temperature(start.metal)} into a ${mouldOf(ctx.summary)} at ${f.temperature(start.mould)}, ${f.duration(start.delay)} after the kiln. ${plan.level === 'fine' ? 'Fine' : 'Coarse'}: ${plan.cells.toLocaleString('en')} cells of ${f.length(plan.cell)}, ${plan.steps} steps, heat in and out alike within ${decimals(Math.max(plan.imbalance * 100, 0.001), 3)} %.</p>
+<p class="small">Poured at ${f.temperature(start.metal)} into a ${mouldOf(ctx.summary)} at ${f.temperature(start.mould)}, ${f.duration(start.delay)} after the kiln. Sharp edges come out rounded, r ${f.length(edgeRadius.lowest)} at the bottom to ${f.length(edgeRadius.highest)} at the top: surface tension against the head. ${plan.level === 'fine' ? 'Fine' : 'Coarse'}: ${plan.cells.toLocaleString('en')} cells of ${f.length(plan.cell)}, ${plan.steps} steps, heat in and out alike within ${decimals(Math.max(plan.imbalance * 100, 0.001), 3)} %.</p>
 </div>`;
 }
 

@@ -62,6 +62,7 @@ const read = (fields: CastFields, fill: FillPlan = filled, metal = 1100) =>
     imbalance: 1e-6,
     start: { metal, mould: 500, delay: 60 },
     fill,
+    edgeRadius: { lowest: 0.2, highest: 0.3 },
     quenchAt: 900,
   });
 
