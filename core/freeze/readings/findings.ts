@@ -62,7 +62,7 @@ function fillFindings(
     findings.push(
       (worst.margin < 1 ? warn : note)(
         'may-not-fill',
-        `Metal about ${worst.thickness.toFixed(1)} mm thick at ${placeText(worst.at, marks)} has ${margin} before it stops flowing; it should have ${fill.marginLimit}. ${count === 1 ? 'The place holds' : `${count} such places hold`} ${volumeText(all)}.`,
+        `Metal about ${worst.thickness.toFixed(1)} mm thick, ${placeText(worst.at, marks)}, has ${margin} before it stops flowing; it should have ${fill.marginLimit}. ${count === 1 ? 'The place holds' : `${count} such places hold`} ${volumeText(all)}.`,
         `Heat the ${mould} more, then the metal; shorten the way from kiln to pour; pour faster (pourTime); put a vent there; or make it thicker.`,
         'pourTime',
         'ventLeastDiameter',
@@ -82,7 +82,7 @@ function faceFindings(
   return [
     warn(
       'face-too-hot',
-      `The mould’s face comes to ${temperature.toFixed(0)} °C at ${placeText(at, marks)}; ${investment.title.toLowerCase()} stands ${limit} °C.`,
+      `The mould’s face comes to ${temperature.toFixed(0)} °C ${placeText(at, marks)}; ${investment.title.toLowerCase()} stands ${limit} °C.`,
       `Pour cooler metal, or into a cooler ${mouldWord(investment)}; or take an investment that stands it.`,
       'metalTemperature',
       'investment',

@@ -45,7 +45,7 @@ export function lateFindings(places: readonly FoundPlace[], marks: Landmarks): r
         ? 'no liquid way leads from it to a feeder'
         : kind === 'atGate'
           ? `its way through the gating closes at ${seconds(worst.shutAt)}`
-          : `its way to the gate closes at ${seconds(worst.shutAt)}, at ${placeText(worst.neck!, marks)}`;
+          : `its way to the gate closes at ${seconds(worst.shutAt)}, ${placeText(worst.neck!, marks)}`;
     const foot =
       worst.lastIn === 'casting' ? '' : ` in the ${worst.lastIn === 'vent' ? 'vent' : 'gate’s foot'},`;
     const more =
@@ -55,7 +55,7 @@ export function lateFindings(places: readonly FoundPlace[], marks: Landmarks): r
     return [
       tell(
         lateCodes[kind],
-        `Metal at ${placeText(worst.at, marks)},${foot} freezes last, at ${seconds(worst.solidAt)}; ${way}, with ${volumeText(worst.cutOff)} still liquid: it may leave a void, or spongy metal, of ${volumeText(worst.void)}.${more}`,
+        `Metal ${placeText(worst.at, marks)},${foot} freezes last, at ${seconds(worst.solidAt)}; ${way}, with ${volumeText(worst.cutOff)} still liquid: it may leave a void, or spongy metal, of ${volumeText(worst.void)}.${more}`,
         remedy,
         ...settings,
       ),

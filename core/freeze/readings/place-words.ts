@@ -11,18 +11,17 @@ export interface Landmarks {
   readonly bottom: number;
 }
 
-/** `x 1.0, y 2.0, z 26.0 mm, 26.0 mm up and 12.0 mm from the gate at rim 1`: straight to the nearest gate. */
+/** `26.0 mm up and 12.0 mm from the gate at rim 1`: straight to the nearest gate. Coordinates stand in the tables. */
 export function placeText(at: Vec3, { gates, bottom }: Landmarks): string {
   const [x, y, z] = at;
-  const where = `x ${tenths(x)}, y ${tenths(y)}, z ${tenths(z)} mm`;
   const up = `${tenths(z - bottom)} mm up`;
   const away = gates.map((g) => ({
     name: g.name,
     mm: Math.hypot(x - g.at[0], y - g.at[1], z - g.at[2]),
   }));
-  if (away.length === 0) return `${where}, ${up}`;
+  if (away.length === 0) return up;
   const nearest = away.reduce((a, b) => (b.mm < a.mm ? b : a));
-  return `${where}, ${up} and ${tenths(nearest.mm)} mm from the gate at ${nearest.name}`;
+  return `${up} and ${tenths(nearest.mm)} mm from the gate at ${nearest.name}`;
 }
 
 /** `0.35 ml`, and mm³ of what is smaller than 0.1 ml. */
