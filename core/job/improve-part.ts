@@ -67,9 +67,12 @@ const withGating = (request: JobPart, { gates, ...rest }: NonNullable<JobPart['g
   ...(gates === undefined || gates === null ? {} : { gates }),
 });
 
+/** mm³ of cavity that cells' crumbs make of nothing. */
+const crumbs = 20;
+
 /** What is compared, the weightier first; less is better. */
 const faults = ({ made, frozen: { plan } }: Gated): readonly number[] => [
-  plan.fill.unreached,
+  Math.max(0, plan.fill.unreached - crumbs),
   Math.max(0, plan.fill.marginLimit - plan.fill.margin),
   voids(plan),
   [...plan.findings, ...made.gating.findings, ...made.findings].filter((f) => f.severity !== 'note').length,
