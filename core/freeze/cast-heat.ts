@@ -3,7 +3,7 @@ import type { Investment } from '../foundry/investment.js';
 import type { CastCells } from './cast-cells.js';
 import { contactResistance, freezingMetal, mouldSubstance, surroundingsOf } from './cast-substances.js';
 import { type FreezeOptions, type FreezeResult, mixedStart, runFreeze } from './freeze.js';
-import { startField, stepField } from './heat-field.js';
+import { type FieldOptions, startField, stepField } from './heat-field.js';
 import type { HeatProblem } from './heat-problem.js';
 
 /** How a mould comes to the pour. */
@@ -23,14 +23,15 @@ const delaySteps = 8;
  * °C of every cell of the mould after its way from the kiln, hollows taken as full of mould: over a few minutes little
  * heat comes out of them. A shell is told what its inner face has at the pour: it has none of this.
  */
-function mouldAtPour(problem: HeatProblem, { mould, delay, stands }: CastStart): number | Float32Array {
+function mouldAtPour(
+  problem: HeatProblem,
+  { mould, delay, stands }: CastStart,
+  crew: FieldOptions,
+): number | Float32Array {
   if (delay <= 0 || stands !== 'in its flask') return mould;
   const { size } = problem.grid;
-  const field = startField({
-    ...problem,
-    share: new Float32Array(size),
-    start: new Float32Array(size).fill(mould),
-  });
+  const empty = { ...problem, share: new Float32Array(size), start: new Float32Array(size).fill(mould) };
+  const field = startField(empty, crew);
   for (let i = 0; i < delaySteps; i++) stepField(field, delay / delaySteps);
   return Float32Array.from(field.temperature);
 }
@@ -55,7 +56,7 @@ export function freezeCells(
     exposed,
     start: new Float32Array(grid.size).fill(start.mould),
   };
-  const mouldTemperature = mouldAtPour(problem, start);
+  const mouldTemperature = mouldAtPour(problem, start, options);
   return runFreeze({ ...problem, start: mixedStart(problem, start.metal, mouldTemperature) }, options);
 }
 

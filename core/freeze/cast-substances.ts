@@ -3,6 +3,7 @@ import type { Alloy, AlloyFamily } from '../foundry/alloys/index.js';
 import { surfaceEmissivity } from '../foundry/charge/cooling.js';
 import type { Investment } from '../foundry/investment.js';
 import type { Basis } from '../foundry/plans.js';
+import { roomTemperature, stillAir } from '../foundry/surroundings.js';
 import type { Surroundings } from './heat-problem.js';
 import type { FreezingMetal, MouldSubstance } from './substance.js';
 
@@ -31,10 +32,6 @@ export const mouldSubstance = ({ mould }: Pick<Investment, 'mould'>): MouldSubst
   conductivity: mould.conductivity,
 });
 
-const room = 20;
-/** W/(mm²·K): natural convection, 10 W/(m²·K), the usual order (from memory). */
-const stillAir = 10e-6;
-
 /** What a mould, and the metal in its cup, give their heat to as it stands. */
 export const surroundingsOf = (
   stands: 'in its flask' | 'bare' | 'in dry sand',
@@ -43,10 +40,10 @@ export const surroundingsOf = (
   const metalEmissivity = surfaceEmissivity[family];
   // Sand some 20 mm deep, 0.3 W/(m·K), lets as much through as still air and does not radiate.
   if (stands === 'in dry sand')
-    return { temperature: room, convection: 15e-6, emissivity: 0, metalEmissivity };
+    return { temperature: roomTemperature, convection: 15e-6, emissivity: 0, metalEmissivity };
   // Scaled steel 0.8, fused silica with stucco 0.9 (from memory).
   const emissivity = stands === 'bare' ? 0.9 : 0.8;
-  return { temperature: room, convection: stillAir, emissivity, metalEmissivity };
+  return { temperature: roomTemperature, convection: stillAir, emissivity, metalEmissivity };
 };
 
 export const substanceBases: Readonly<Record<'metal' | 'contact' | 'surroundings', Basis>> = {

@@ -8,6 +8,7 @@
  *   area of cells' faces (n the unit normal, by the shares about it).
  * Held against spheres and cylinders in moulds and under a film in test/core/freeze/{cooling,chvorinov}.test.ts.
  */
+import { middlesOf } from './grid.js';
 import type { HeatProblem } from './heat-problem.js';
 
 type Axis = 0 | 1 | 2;
@@ -22,7 +23,7 @@ export function faceResistances(
   const { grid, share, metal, mould, contactResistance } = problem;
   const { counts, edges } = grid;
   const strides = [1, counts[0], counts[0] * counts[1]] as const;
-  const middles = edges.map((e) => Float64Array.from(e.subarray(1), (v, i) => (v + e[i]!) / 2));
+  const middles = edges.map(middlesOf);
   const place = (c: number, axis: Axis): number => Math.floor(c / strides[axis]) % counts[axis];
   /** Change of share per mm along an axis, over the neighbours on both sides. */
   const slope = (c: number, axis: Axis): number => {

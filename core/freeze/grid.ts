@@ -1,3 +1,5 @@
+import type { Vec3 } from '../solid/types.js';
+
 /** A block of cells, each axis divided by its own edges: fine about the pattern, coarser out in the mould. */
 export interface Grid {
   /** Edges along each axis, mm, rising: one more than cells. */
@@ -75,3 +77,10 @@ export function cellVolume({ counts: [nx, ny], edges: [ex, ey, ez] }: Grid, cell
 /** Middles of the cells along an axis, mm. */
 export const middlesOf = (edges: Float64Array): Float64Array =>
   Float64Array.from({ length: edges.length - 1 }, (_, i) => (edges[i]! + edges[i + 1]!) / 2);
+
+/** Middle of a cell, mm. */
+export const cellMiddle = ({ counts: [nx, ny], edges }: Grid, c: number): Vec3 => {
+  const at = [c % nx, Math.floor(c / nx) % ny, Math.floor(c / (nx * ny))] as const;
+  const middle = (k: 0 | 1 | 2): number => (edges[k][at[k]]! + edges[k][at[k] + 1]!) / 2;
+  return [middle(0), middle(1), middle(2)];
+};

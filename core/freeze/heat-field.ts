@@ -6,13 +6,11 @@
 import type { HeatProblem } from './heat-problem.js';
 import type { Crew } from './kernel/crew.js';
 import { type HeatKernel, startKernel } from './kernel/heat-kernel.js';
-import { type CellHeat, cellHeat, type HeatLaw, heatLaw, lawHeat } from './substance.js';
+import { type HeatLaw, heatLaw, lawHeat } from './substance.js';
 
 export interface HeatField {
   readonly problem: HeatProblem;
   readonly law: HeatLaw;
-  /** By cell; made when it is first asked. */
-  readonly heat: CellHeat;
   readonly kernel: HeatKernel;
   /** °C */
   readonly temperature: Float32Array;
@@ -39,14 +37,9 @@ export function startField(problem: HeatProblem, { crew }: FieldOptions = {}): H
   const { share } = problem;
   temperature.set(problem.start);
   for (let c = 0; c < content.length; c++) content[c] = lawHeat(law, share[c]!, temperature[c]!);
-  let heat: CellHeat | undefined;
   return {
     problem,
     law,
-    get heat() {
-      heat ??= cellHeat(share, problem.metal, problem.mould);
-      return heat;
-    },
     kernel,
     temperature,
     content,

@@ -19,7 +19,7 @@ export interface LatePlace {
   readonly void: number;
   /** Where the way to the gating closes first, on its best way there; missing where it is fed. */
   readonly neck?: Vec3;
-  /** K/mm: the least thermal gradient along the way to the feeder. */
+  /** K/mm: the least thermal gradient on the shortest liquid way to where that closes, without the place itself. */
   readonly leastGradient: number;
 }
 

@@ -56,7 +56,8 @@ export function heatLaw(metal: FreezingMetal, mould: MouldSubstance): HeatLaw {
 }
 
 /** J/(mm³·K) of a cell that holds `share` of metal with that heat capacity. */
-const mix = (law: HeatLaw, share: number, own: number): number => share * own + (1 - share) * law.mould;
+export const mix = (law: HeatLaw, share: number, own: number): number =>
+  share * own + (1 - share) * law.mould;
 
 /** J/mm³ of a cell that holds `share` of metal, all of it liquid at the liquidus. */
 export const fullHeat = (law: HeatLaw, share: number): number =>
@@ -76,21 +77,4 @@ export function lawTemperature(law: HeatLaw, share: number, heat: number): numbe
   const full = fullHeat(law, share);
   if (heat <= full) return law.solidus + heat / mix(law, share, law.within);
   return law.liquidus + (heat - full) / mix(law, share, law.above);
-}
-
-/** The heat law's pieces by cell. */
-export interface CellHeat {
-  readonly solidus: number;
-  readonly liquidus: number;
-  /** J/(mm³·K) by cell. */
-  readonly below: Float64Array;
-  readonly within: Float64Array;
-  readonly above: Float64Array;
-}
-
-export function cellHeat(share: Float32Array, metal: FreezingMetal, mould: MouldSubstance): CellHeat {
-  const law = heatLaw(metal, mould);
-  const by = (own: number): Float64Array => Float64Array.from(share, (s) => mix(law, s, own));
-  const { solidus, liquidus } = law;
-  return { solidus, liquidus, below: by(law.below), within: by(law.within), above: by(law.above) };
 }

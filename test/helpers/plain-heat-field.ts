@@ -6,8 +6,31 @@
  */
 import { faceResistances } from '../../core/freeze/faces.js';
 import type { HeatProblem } from '../../core/freeze/heat-problem.js';
-import { type CellHeat, cellHeat, heatLaw, lawHeat } from '../../core/freeze/substance.js';
+import {
+  type FreezingMetal,
+  heatLaw,
+  lawHeat,
+  type MouldSubstance,
+  mix,
+} from '../../core/freeze/substance.js';
 import { PlainLineSolver } from './plain-line-solver.js';
+
+/** The heat law's pieces by cell. */
+export interface CellHeat {
+  readonly solidus: number;
+  readonly liquidus: number;
+  /** J/(mm³·K) by cell. */
+  readonly below: Float64Array;
+  readonly within: Float64Array;
+  readonly above: Float64Array;
+}
+
+function cellHeat(share: Float32Array, metal: FreezingMetal, mould: MouldSubstance): CellHeat {
+  const law = heatLaw(metal, mould);
+  const by = (own: number): Float64Array => Float64Array.from(share, (s) => mix(law, s, own));
+  const { solidus, liquidus } = law;
+  return { solidus, liquidus, below: by(law.below), within: by(law.within), above: by(law.above) };
+}
 
 export interface PlainField {
   readonly problem: HeatProblem;

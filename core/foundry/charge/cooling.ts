@@ -1,12 +1,10 @@
 /** How fast the metal cools in a crucible that is out of the furnace. mm, g, J, s, °C. */
 import type { Alloy, AlloyFamily } from '../alloys/index.js';
 import { checkPositive, checkRange } from '../input.js';
+import { roomTemperature as room, stefanBoltzmann, stillAir } from '../surroundings.js';
 import type { Crucible } from './crucibles.js';
 
-/** W/(mm²·K⁴): 5.670374419e-8 W/(m²·K⁴), CODATA 2018. */
-const stefanBoltzmann = 5.670374419e-14;
 const kelvin = 273.15;
-const room = 20;
 
 /** Emissivity of metal's open surface, skinned with oxide (handbook tables, from memory). */
 export const surfaceEmissivity: Readonly<Record<AlloyFamily, number>> = {
@@ -28,9 +26,6 @@ const ware = {
   /** Wall and bottom over the mouth's diameter. */
   wallShare: 0.12,
 };
-
-/** Natural convection, W/(mm²·K): 10 W/(m²·K), the usual order (from memory). */
-const convection = 10e-6;
 
 export interface CrucibleBody {
   /** mm²: the metal's surface, and the ware's outside. */
@@ -67,7 +62,7 @@ export function heatLoss(body: CrucibleBody, family: AlloyFamily, temperature: n
   const fourth = (temperature + kelvin) ** 4 - (room + kelvin) ** 4;
   const radiating = surfaceEmissivity[family] * body.openArea + ware.emissivity * body.wallArea;
   return (
-    stefanBoltzmann * radiating * fourth + convection * (body.openArea + body.wallArea) * (temperature - room)
+    stefanBoltzmann * radiating * fourth + stillAir * (body.openArea + body.wallArea) * (temperature - room)
   );
 }
 

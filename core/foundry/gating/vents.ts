@@ -136,7 +136,7 @@ const isClear = (path: RisingPath, diameter: number, room: VentRoom, before: rea
   before.every((v) => pathDistance(path, v.path) >= (diameter + v.diameter) / 2 + room.clearance - 1e-6);
 
 /** Air in a mould at about 400 °C: Pa s and kg/m³ (Incropera, Table A.4, 673 K, from memory). */
-const air = { viscosity: 3.3e-5, density: 0.52 };
+export const air = { viscosity: 3.3e-5, density: 0.52 };
 
 export const pathLength = (path: RisingPath): number =>
   path.reduce((sum, p, i) => {

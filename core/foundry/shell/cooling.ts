@@ -1,6 +1,7 @@
 /** How a bare shell cools on its way from the kiln to the metal. */
 import { checkPositive, checkRange } from '../input.js';
 import type { Investment } from '../investment.js';
+import { roomTemperature, stefanBoltzmann, stillAir } from '../surroundings.js';
 
 export interface CoolingShell {
   readonly mould: Pick<Investment['mould'], 'density' | 'specificHeat' | 'conductivity'>;
@@ -17,8 +18,6 @@ export interface Surroundings {
   readonly film?: number;
 }
 
-/** W/(mm²·K⁴): Stefan–Boltzmann, CODATA. */
-const stefanBoltzmann = 5.670374419e-14;
 const kelvin = 273.15;
 const cells = 12;
 
@@ -32,7 +31,7 @@ const cells = 12;
 export function coolShell(shell: CoolingShell, from: number, seconds: number, at: Surroundings = {}): number {
   const thickness = checkPositive('thickness', shell.thickness, 'mm');
   checkRange('seconds', seconds, 0, 24 * 3600, 's');
-  const { air = 20, emissivity = 0.9, film = 10e-6 } = at;
+  const { air = roomTemperature, emissivity = 0.9, film = stillAir } = at;
   const { conductivity, density, specificHeat } = shell.mould;
   const dx = thickness / cells;
   const capacity = density * specificHeat * dx;

@@ -1,5 +1,5 @@
 import { standardGravity } from '../../foundry/gating/choke.js';
-import { type Vent, ventBackPressure, ventOutflow } from '../../foundry/gating/vents.js';
+import { air, type Vent, ventBackPressure, ventOutflow } from '../../foundry/gating/vents.js';
 import { type Passage, passageLoss } from './losses.js';
 import { rootOfFalling } from './root.js';
 
@@ -39,8 +39,8 @@ export interface Flow {
 /** mm: levels nearer than this are one. */
 const levelCrumb = 1e-6;
 
-/** Air at about 400 °C, g/mm³. */
-const airDensity = 0.52e-6;
+/** g/mm³ */
+const airDensity = air.density * 1e-6;
 
 /** Of Wallis' law, for sharp-edged tubes. */
 const floodingConstant = 0.725;

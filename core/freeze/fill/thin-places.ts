@@ -1,8 +1,7 @@
 import { type CastFields, cellRole, leastShare } from '../cast-fields.js';
 import { neighbours } from '../cell-walk.js';
-import { cellVolume } from '../grid.js';
+import { cellMiddle, cellVolume } from '../grid.js';
 import type { FillPlan, ThinPlace } from '../plans.js';
-import { cellMiddle } from '../readings/cells.js';
 import { latestFirst } from '../readings/latest-first.js';
 import { isMetal } from './cavity.js';
 

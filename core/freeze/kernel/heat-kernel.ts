@@ -1,12 +1,10 @@
+import { stefanBoltzmann } from '../../foundry/surroundings.js';
 import { faceResistances } from '../faces.js';
 import type { HeatProblem } from '../heat-problem.js';
 import type { HeatLaw } from '../substance.js';
 import { plainKernel, sharedKernel } from './bytes.js';
 import type { Crew } from './crew.js';
 import * as place from './layout.js';
-
-/** W/(mm²·K⁴): Stefan and Boltzmann (CODATA 2018). */
-const stefanBoltzmann = 5.670374419e-14;
 
 const pageBytes = 65536;
 

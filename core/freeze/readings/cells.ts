@@ -1,14 +1,6 @@
-import type { Vec3 } from '../../solid/types.js';
 import { type CastFields, cellRole, leastShare } from '../cast-fields.js';
 import { CellSizes, neighbours, standApart } from '../cell-walk.js';
 import type { Grid } from '../grid.js';
-
-/** Middle of a cell, mm. */
-export const cellMiddle = ({ counts: [nx, ny], edges }: Grid, c: number): Vec3 => {
-  const at = [c % nx, Math.floor(c / nx) % ny, Math.floor(c / (nx * ny))] as const;
-  const middle = (k: 0 | 1 | 2): number => (edges[k][at[k]]! + edges[k][at[k] + 1]!) / 2;
-  return [middle(0), middle(1), middle(2)];
-};
 
 /** Whether a cell holds metal whose freezing was watched. */
 export const holdsMetal = ({ share, present, role, solidAt }: CastFields, c: number): boolean =>

@@ -1,7 +1,7 @@
 import type { Investment } from '../../foundry/investment.js';
 import type { CastFields } from '../cast-fields.js';
+import { cellMiddle } from '../grid.js';
 import type { FreezePlan } from '../plans.js';
-import { cellMiddle } from './cells.js';
 
 /**
  * The hottest that the mould's face gets, and where. A face that metal touches comes at once to a temperature between

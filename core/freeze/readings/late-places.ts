@@ -1,8 +1,8 @@
 import { type CastFields, cellRole } from '../cast-fields.js';
-import { cellVolume } from '../grid.js';
+import { cellMiddle, cellVolume } from '../grid.js';
 import type { LatePlace } from '../plans.js';
 import { largeCastings } from './castings.js';
-import { cellMiddle, metalCells } from './cells.js';
+import { metalCells } from './cells.js';
 import { findLasting, type Judgement, type Lasting } from './join-tree.js';
 import { type Pocket, PocketFinder } from './pocket.js';
 

@@ -1,6 +1,7 @@
 import type { FillPlan } from '../../freeze/plans.js';
 import { decimals, type Format } from '../format.js';
 import { type Html, html } from '../html.js';
+import { roundStep } from './round-step.js';
 
 const width = 360;
 const height = 84;
@@ -10,12 +11,6 @@ const top = 16;
 const bottom = 24;
 
 const round = (v: number): number => Math.round(v * 10) / 10;
-
-/** The least of 1, 2 and 5 × 10ⁿ that parts `span` into at most `most`. */
-function roundStep(span: number, most: number): number {
-  const unit = 10 ** Math.floor(Math.log10(span / most));
-  return unit * ([1, 2, 5].find((s) => span / (s * unit) <= most) ?? 10);
-}
 
 /** How the metal rises in the mould, as a small inline SVG; a dashed line where the castings are full. */
 export function levelChart(fill: FillPlan, f: Format): Html {

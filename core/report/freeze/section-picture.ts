@@ -1,5 +1,5 @@
 import { type CastFields, cellRole } from '../../freeze/cast-fields.js';
-import { middlesOf } from '../../freeze/grid.js';
+import { cellMiddle } from '../../freeze/grid.js';
 import type { FreezePlan } from '../../freeze/plans.js';
 import { measureBounds } from '../../solid/mesh-bounds.js';
 import type { Box, Mesh, Vec2, Vec3 } from '../../solid/types.js';
@@ -60,9 +60,7 @@ function lastPlace({ grid, share, role, solidAt }: CastFields): Vec3 {
   let last = 0;
   for (let c = 0; c < grid.size; c++)
     if (role[c] === cellRole.casting && share[c]! >= 0.5 && solidAt[c]! > solidAt[last]!) last = c;
-  const [nx, ny] = grid.counts;
-  const [x, y, z] = grid.edges.map(middlesOf);
-  return [x![last % nx]!, y![Math.floor(last / nx) % ny]!, z![Math.floor(last / (nx * ny))]!];
+  return cellMiddle(grid, last);
 }
 
 /**
