@@ -41,7 +41,6 @@ function trials(
   const ratio = round(settings.modulusRatio * steps.modulus, 2);
   const pour = round(fill.pourTime * steps.pour, 1);
   const vent = round(Math.max(settings.ventLeastDiameter, ...vents.map((v) => v.diameter)) * steps.vent, 2);
-  const largest = round(cup.topDiameter * steps.cup, 1);
   const cupFrom = round(Math.max(settings.cupLeastDiameter, cup.topDiameter) * steps.cup, 1);
   const more = gates.length + 1;
   return [
@@ -77,11 +76,6 @@ function trials(
       name: `${settings.leastHead + steps.head} mm of head`,
       mends: filling,
       settings: { leastHead: settings.leastHead + steps.head },
-    },
-    {
-      name: `cup to ${largest} mm`,
-      mends: ['feed-short-cooling'],
-      settings: { cupLargestDiameter: Math.max(largest, settings.cupLeastDiameter) },
     },
   ];
 }
