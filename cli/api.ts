@@ -15,7 +15,7 @@ import type { PartDefinition } from '../core/part/contract.js';
 import { formatInput, type InputProblem, showValue } from '../core/part/input-problem.js';
 import { loadKernel } from '../core/solid/index.js';
 import { findPart, partNames } from '../generators/index.js';
-import { jobContext } from './library.js';
+import { jobContext } from '../generators/job-context.js';
 
 export { z } from 'zod';
 export { FolderError } from '../core/files/folder-error.js';

@@ -2,9 +2,9 @@ import { meshRoom } from '../core/gear/mesh-backlash.js';
 import { appraise } from '../core/gear/pair-appraisal.js';
 import type { AnyRankedPair } from '../core/gear/pair-ranking.js';
 import { formatLength, type LengthUnit } from '../core/units/index.js';
-import type { PairFieldValues } from './pair-fields.js';
-import { memberNames } from './pair-parts.js';
-import { asCast } from './pair-request.js';
+import type { PairFieldValues } from '../core/pair/fields.js';
+import { memberNames } from '../core/pair/parts.js';
+import { asCast } from '../core/pair/request.js';
 import { oneRow, paragraph, twoRow } from './pair-sheet.js';
 
 /** The backlash, what it comes from and which teeth are thinned for it. */

@@ -13,9 +13,10 @@ import {
   formatVelocity,
   type LengthUnit,
 } from '../core/units/index.js';
-import type { PairFieldValues } from './pair-fields.js';
-import { memberNames } from './pair-parts.js';
-import { bullet, oneRow, paragraph, plain, twoRow } from './pair-sheet.js';
+import type { PairFieldValues } from '../core/pair/fields.js';
+import { memberNames } from '../core/pair/parts.js';
+import { plain } from '../core/pair/rows.js';
+import { bullet, oneRow, paragraph, twoRow } from './pair-sheet.js';
 
 /** What the teeth carry, and the forces between them. */
 export function formatLoad(

@@ -1,31 +1,14 @@
-import { gearGeometry } from '../core/gear/gear-geometry.js';
-import type { MeshKind } from '../core/gear/mesh-backlash.js';
 import { appraise } from '../core/gear/pair-appraisal.js';
 import type { AnyRankedPair } from '../core/gear/pair-ranking.js';
+import { contactRows } from '../core/pair/contact-rows.js';
+import { memberRows } from '../core/pair/member-rows.js';
+import { memberNames } from '../core/pair/parts.js';
+import { plain } from '../core/pair/rows.js';
+import { told } from '../core/pair/told.js';
 import { sentence } from '../core/report/findings.js';
-import { readersUnits } from '../core/report/reader-units.js';
 import { wrap } from '../core/report/wrap.js';
-import { formatAngle, formatLength, formatTorque, type LengthUnit } from '../core/units/index.js';
-import { lengthIn, memberRows } from './pair-member-rows.js';
-import { memberNames } from './pair-parts.js';
-import { bullet, oneRow, plain, twoRow } from './pair-sheet.js';
-
-const view = (unit: LengthUnit) => ({ lengthUnit: unit, degrees: 'C' }) as const;
-/** Sentences of the core in the reader's units and the pair's own words, with plain spaces for a terminal. */
-function told(text: string, unit: LengthUnit, mesh: MeshKind): string {
-  const [first, second] = memberNames[mesh];
-  const named =
-    mesh === 'external'
-      ? text
-      : text.replace(/\bgear 1\b/gi, `the ${first}`).replace(/\bgear 2\b/gi, `the ${second}`);
-  const lengths = readersUnits(named, view(unit)).replaceAll('\u00A0', ' ');
-  return unit === 'mm'
-    ? lengths
-    : lengths.replace(
-        /(\d+(?:\.\d+)?) N·m/g,
-        (all, torque: string) => `${all} (${formatTorque(Number(torque) * 1000, 'in')})`,
-      );
-}
+import { formatLength, formatTorque, type LengthUnit } from '../core/units/index.js';
+import { bullet, printed, twoRow } from './pair-sheet.js';
 
 /** The candidates, one line each, 80 columns. The torque is what gear 1 may carry. */
 export function formatCandidates(pairs: readonly AnyRankedPair[], unit: LengthUnit): string {
@@ -83,10 +66,10 @@ export function formatPairReport(p: AnyRankedPair, number: number, count: number
     `Pair ${number}: ${title}${place}`,
     ...p.reasons.map((reason) => bullet(told(reason, unit, p.mesh))),
     '',
-    ...contactRows(p, unit),
+    ...printed(contactRows(p, unit)),
     '',
     twoRow('', memberNames[p.mesh]),
-    ...memberRows(p, unit),
+    ...printed(memberRows(p, unit)),
     ...findingRows(p, unit),
   ].join('\n');
 }
@@ -103,27 +86,5 @@ function findingRows(p: AnyRankedPair, unit: LengthUnit): readonly string[] {
         '        ',
       ),
     ),
-  ];
-}
-
-function contactRows(p: AnyRankedPair, unit: LengthUnit): readonly string[] {
-  const mm = lengthIn(unit);
-  const line = appraise(p);
-  const spur = p.gear.helixAngle === 0;
-  const angle =
-    p.mesh === 'rack' ? gearGeometry(p.gear).transversePressureAngle : p.facts.workingPressureAngle;
-  return [
-    oneRow(p.mesh === 'rack' ? 'axis to pitch line of the rack a' : 'centre distance a', mm(line.distance)),
-    ...(p.mesh === 'rack'
-      ? [oneRow('travel in one turn', mm(p.facts.travelPerTurn))]
-      : [oneRow('reference centre distance a_d', mm(p.facts.referenceCentreDistance))]),
-    oneRow('working pressure angle α_wt', formatAngle(angle, 'deg')),
-    oneRow('face width b', mm(p.faceWidth)),
-    oneRow('contact ratio ε_α', plain(line.contactRatio, 3)),
-    ...(p.mesh === 'external' && Math.abs(p.facts.nominalContactRatio - line.contactRatio) > 5e-4
-      ? [oneRow('  between the tip circles alone', plain(p.facts.nominalContactRatio, 3))]
-      : []),
-    oneRow('overlap ratio ε_β', spur ? '0, straight teeth' : plain(line.overlapRatio, 3)),
-    oneRow('total contact ratio ε_γ', plain(line.totalContactRatio, 3)),
   ];
 }

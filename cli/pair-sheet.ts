@@ -1,3 +1,4 @@
+import type { PairRow } from '../core/pair/rows.js';
 import { wrap } from '../core/report/wrap.js';
 
 const labelWidth = 36;
@@ -16,8 +17,6 @@ export const twoRow = (label: string, [first, second]: readonly [string, string]
 export const paragraph = (text: string): string => wrap(text, '  ', '  ');
 export const bullet = (text: string): string => wrap(text, '  - ', '    ');
 
-/** A number as short as its digits allow, with a true minus sign. */
-export const plain = (value: number, digits: number): string => {
-  const text = String(Number(value.toFixed(digits)));
-  return text === '-0' ? '0' : text.replace('-', '−');
-};
+/** Rows of figures as lines. */
+export const printed = (rows: readonly PairRow[]): readonly string[] =>
+  rows.map(({ label, values }) => (values.length === 1 ? oneRow(label, values[0]) : twoRow(label, values)));

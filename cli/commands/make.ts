@@ -2,11 +2,11 @@ import { showText } from '../../core/part/input-problem.js';
 import { suggest } from '../../core/part/suggest.js';
 import { wrap } from '../../core/report/wrap.js';
 import { findPart, partNames, parts } from '../../generators/index.js';
+import { jobContext } from '../../generators/job-context.js';
 import { makeOutputOptions } from '../common-options.js';
 import { Failure, type Problem, problemInFile, problemInOption, usageFailure } from '../failure.js';
 import { formatHelpPage, optionEntries } from '../help-page.js';
 import type { ExitCode, Io } from '../io.js';
-import { jobContext } from '../library.js';
 import { jobFromOptions, makeOptions, optionAt } from '../make-options.js';
 import { parseOptions, wantsHelp } from '../parse-options.js';
 

@@ -1,12 +1,12 @@
 import { dirname, resolve } from 'node:path';
 import { freezeLevels } from '../../core/freeze/plans.js';
 import { showText } from '../../core/part/input-problem.js';
+import { jobContext } from '../../generators/job-context.js';
 import { plateOutputOptions } from '../common-options.js';
 import { Failure, problemInFile, usageFailure } from '../failure.js';
 import { formatHelpPage, optionEntries } from '../help-page.js';
 import type { ExitCode, Io } from '../io.js';
 import { jobEntries, jobExample } from '../job-help.js';
-import { jobContext } from '../library.js';
 import { parseOptions, wantsHelp } from '../parse-options.js';
 import { readSource } from '../read-source.js';
 

@@ -4,12 +4,15 @@ import type { PourPlan } from '../foundry/plans.js';
 import type { Crew } from '../freeze/kernel/crew.js';
 import type { FreezePlan } from '../freeze/plans.js';
 import { hasStop } from '../part/finding.js';
+import { type FieldVolume, fieldVolume } from '../report/freeze/field-volume.js';
 import { formatSection } from '../report/freeze/section-picture.js';
 import { formatSurface } from '../report/freeze/surface-picture.js';
 import { type FrozenPart, freezePart } from './freeze-part.js';
 import { improvePart } from './improve-part.js';
 import type { Job, JobPart } from './job.js';
+import { present } from './job-reader.js';
 import type { MadePart, PartOutcome } from './make-part.js';
+import type { Remember } from './remember.js';
 import type { PartMould, PartSummary } from './summary.js';
 
 /** What the papers and files show of a part's filling and freezing. */
@@ -20,6 +23,14 @@ export interface FrozenPaper {
   readonly surface: string;
   /** The fields as a VTK file, where the job wants them. */
   readonly fields?: Uint8Array;
+  /** When it is solid and how nearly frozen the first metal came, in space, where they were asked for. */
+  readonly volumes?: { readonly solid: FieldVolume; readonly spent: FieldVolume };
+}
+
+/** One mould done: its paper, and the part where it was gated otherwise. */
+interface FrozenMould {
+  readonly made: MadePart;
+  readonly paper: FrozenPaper;
 }
 
 export interface FreezeJobInput {
@@ -31,6 +42,9 @@ export interface FreezeJobInput {
   /** Makes a part again, gated otherwise. */
   readonly remake: (request: JobPart) => PartOutcome;
   readonly crew?: Crew;
+  /** Whether the papers hold what colours a casting in space. */
+  readonly volumes?: boolean | undefined;
+  readonly remember: Remember;
   /** Name of the part, how many are done, and the share of its freezing that is worked out. */
   readonly onProgress?: (name: string, done: number, share: number) => void;
 }
@@ -41,35 +55,57 @@ export interface FrozenJob {
   readonly improved: ReadonlyMap<string, MadePart>;
 }
 
-/** Fills and freezes every mould; of its fields only pictures are kept, unless the job wants them. */
-export function freezeJob(input: FreezeJobInput): FrozenJob {
-  const { job, parts, told, pour, remake, crew, onProgress } = input;
+/**
+ * Fills and freezes every mould; of its fields only pictures are kept, unless more is wanted. Stops before each mould,
+ * with its name and how many are done.
+ */
+export function* freezeJob(
+  input: FreezeJobInput,
+): Generator<{ readonly name: string; readonly done: number }, FrozenJob> {
+  const { job, parts, told, remember } = input;
   const papers = new Map<string, FrozenPaper>();
   const improved = new Map<string, MadePart>();
-  told.forEach((summary, i) => {
-    const { name } = summary;
+  if (job.freeze === 'off') return { papers, improved };
+  const { parts: _others, ...common } = job;
+  for (const [done, summary] of told.entries()) {
+    const { name, alloy, growth, flask, shell } = summary;
+    yield { name, done };
     const given = parts.get(name) as MadePart;
-    const plan = pour.find((p) => p.alloy === summary.alloy) as PourPlan;
-    const freeze = (made: MadePart, mould: PartMould): FrozenPart | undefined =>
-      hasStop(made.gating.findings)
-        ? undefined
-        : freezePart(made, mould, plan, job, {
-            ...(crew === undefined ? {} : { crew }),
-            onProgress: (share) => onProgress?.(name, i, share),
-          });
-    const mould: PartMould = summary.flask ? { flask: summary.flask } : { shell: summary.shell };
-    const first = freeze(given, mould);
-    if (!first) return;
-    const best = job.improve ? improvePart({ made: given, frozen: first, job, remake, freeze }) : undefined;
-    const { made, frozen } = best ?? { made: given, frozen: first };
-    if (made !== given) improved.set(name, made);
-    const findings = [...frozen.plan.findings, ...(best ? [best.finding] : [])];
-    papers.set(name, paperOf(made, { ...frozen, plan: { ...frozen.plan, findings } }, job));
-  });
+    const pour = input.pour.find((p) => p.alloy === alloy) as PourPlan;
+    const mould: PartMould = flask ? { flask } : { shell };
+    const from = ['freeze', given.request, growth, mould, pour, common, input.volumes === true];
+    const frozen = remember(from, () => freezeMould(given, mould, pour, input, done));
+    if (!frozen) continue;
+    if (frozen.made !== given) improved.set(name, frozen.made);
+    papers.set(name, frozen.paper);
+  }
   return { papers, improved };
 }
 
-function paperOf(made: MadePart, { plan, fields }: FrozenPart, job: Job): FrozenPaper {
+function freezeMould(
+  given: MadePart,
+  mould: PartMould,
+  pour: PourPlan,
+  { job, remake, crew, volumes, onProgress }: FreezeJobInput,
+  done: number,
+): FrozenMould | undefined {
+  const freeze = (made: MadePart, its: PartMould): FrozenPart | undefined =>
+    hasStop(made.gating.findings)
+      ? undefined
+      : freezePart(made, its, pour, job, {
+          ...present({ crew }),
+          onProgress: (share) => onProgress?.(given.request.name, done, share),
+        });
+  const first = freeze(given, mould);
+  if (!first) return undefined;
+  const best = job.improve ? improvePart({ made: given, frozen: first, job, remake, freeze }) : undefined;
+  const { made, frozen } = best ?? { made: given, frozen: first };
+  const findings = [...frozen.plan.findings, ...(best ? [best.finding] : [])];
+  const paper = paperOf(made, { ...frozen, plan: { ...frozen.plan, findings } }, job, volumes === true);
+  return { made, paper };
+}
+
+function paperOf(made: MadePart, { plan, fields }: FrozenPart, job: Job, volumes: boolean): FrozenPaper {
   const { name } = made.request;
   const [x, y] = made.gating.sprue.at;
   const subject = {
@@ -86,5 +122,8 @@ function paperOf(made: MadePart, { plan, fields }: FrozenPart, job: Job): Frozen
     section: formatSection(subject, view),
     surface: formatSurface(subject),
     ...(job.freezeFields ? { fields: writeVtk(fields) } : {}),
+    ...(volumes
+      ? { volumes: { solid: fieldVolume(subject, 'solidAt'), spent: fieldVolume(subject, 'spent') } }
+      : {}),
   };
 }

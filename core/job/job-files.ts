@@ -33,42 +33,72 @@ export interface PaperUnits {
 
 const text = (value: string): Uint8Array => new TextEncoder().encode(value);
 
-/**
- * Every file of a job, made one at a time so that only one is held. Meshes are read back from their bytes and
- * inspected; a file that is not sound throws. `summary.json` comes last: a folder that has it is whole.
- */
-export function* jobFiles(result: JobResult, units: PaperUnits): Generator<JobFile> {
-  const { summary, parts, frozen } = result;
-  const pictures: Record<string, Uint8Array> = {};
-  const drawings: Record<string, string> = {};
-  for (const told of summary.parts) {
-    const part = parts.get(told.name) as MadePart;
-    const picture = pictureOf(part);
-    pictures[told.name] = picture;
-    drawings[told.name] = formatFigure(told, part.drawing, units);
-    yield* filesOfPart(part, picture);
-    yield { path: partFiles(told.name).drawing, bytes: text(formatSheet(told, part.drawing, units)) };
-    yield* filesOfFreeze(told.name, frozen.get(told.name));
-  }
-  const plans: Record<string, string> = {};
-  for (const plate of summary.plates) {
-    const plan = planOf(plate, result);
-    plans[plate.name] = plan;
-    yield* filesOfPlate(plate, result, plan);
-  }
-  yield {
-    path: travellerFile,
-    bytes: text(formatTraveller(summary, pictures, plans, units, drawings, Object.fromEntries(frozen))),
-  };
-  yield { path: summaryFile, bytes: text(`${JSON.stringify(summary, null, 2)}\n`) };
+/** A file of a job whose bytes are made when they are asked for. */
+export interface PlannedFile {
+  readonly path: string;
+  /** Meshes are read back from their bytes and inspected; one that is not sound throws. */
+  readonly make: () => Uint8Array;
 }
 
-function* filesOfFreeze(name: string, paper: FrozenPaper | undefined): Generator<JobFile> {
-  if (!paper) return;
+/** Every file of a job, made one at a time so that only one is held. `summary.json` comes last: a folder that has it is whole. */
+export function* jobFiles(result: JobResult, units: PaperUnits): Generator<JobFile> {
+  for (const { path, make } of planFiles(result, units)) yield { path, bytes: make() };
+}
+
+/** The files of a job in the order they are written. Pictures and plans that two of them show are made once. */
+export function planFiles(result: JobResult, units: PaperUnits): readonly PlannedFile[] {
+  const { summary, parts, frozen } = result;
+  const pictures = new Map<string, () => Uint8Array>();
+  const drawings = new Map<string, () => string>();
+  const plans = new Map<string, () => string>();
+  const files: PlannedFile[] = [];
+  for (const told of summary.parts) {
+    const part = parts.get(told.name) as MadePart;
+    const picture = once(() => pictureOf(part));
+    pictures.set(told.name, picture);
+    drawings.set(told.name, () => formatFigure(told, part.drawing, units));
+    files.push(
+      ...filesOfPart(part, picture),
+      {
+        path: partFiles(told.name).drawing,
+        make: () => text(formatSheet(told, part.drawing, units)),
+      },
+      ...filesOfFreeze(told.name, frozen.get(told.name)),
+    );
+  }
+  for (const plate of summary.plates) {
+    const plan = once(() => planOf(plate, result));
+    plans.set(plate.name, plan);
+    files.push(...filesOfPlate(plate, result, plan));
+  }
+  const all = <T>(made: ReadonlyMap<string, () => T>): Record<string, T> =>
+    Object.fromEntries([...made].map(([name, make]) => [name, make()]));
+  const traveller = (): string =>
+    formatTraveller(summary, all(pictures), all(plans), units, all(drawings), Object.fromEntries(frozen));
+  return [
+    ...files,
+    { path: travellerFile, make: () => text(traveller()) },
+    { path: summaryFile, make: () => text(`${JSON.stringify(summary, null, 2)}\n`) },
+  ];
+}
+
+function once<T>(make: () => T): () => T {
+  let made: { readonly value: T } | undefined;
+  return () => {
+    made ??= { value: make() };
+    return made.value;
+  };
+}
+
+function filesOfFreeze(name: string, paper: FrozenPaper | undefined): readonly PlannedFile[] {
+  if (!paper) return [];
   const paths = freezeFiles(name);
-  yield { path: paths.freezeSection, bytes: text(paper.section) };
-  yield { path: paths.freezeSurface, bytes: text(paper.surface) };
-  if (paper.fields) yield { path: freezeFieldFile(name), bytes: paper.fields };
+  const { fields } = paper;
+  return [
+    { path: paths.freezeSection, make: () => text(paper.section) },
+    { path: paths.freezeSurface, make: () => text(paper.surface) },
+    ...(fields ? [{ path: freezeFieldFile(name), make: () => fields }] : []),
+  ];
 }
 
 /** Pattern and gating in two tints; they overlap where one is sunk into the other, which does not show. */
@@ -80,34 +110,49 @@ function pictureOf({ standing, gatingMesh }: MadePart): Uint8Array {
   });
 }
 
-function* filesOfPart(part: MadePart, picture: Uint8Array): Generator<JobFile> {
+function filesOfPart(part: MadePart, picture: () => Uint8Array): readonly PlannedFile[] {
   const { name } = part.request;
   const paths = partFiles(name);
-  for (const state of meshStates) {
-    yield { path: paths[state], bytes: writeCheckedStl(part.meshes[state], `${name}, ${state}`) };
-  }
-  yield { path: paths.gated3mf, bytes: write3mf([{ name, mesh: part.meshes.gated }], { title: name }) };
-  yield { path: paths.preview, bytes: picture };
+  return [
+    ...meshStates.map((state) => ({
+      path: paths[state],
+      make: () => writeCheckedStl(part.meshes[state], `${name}, ${state}`),
+    })),
+    { path: paths.gated3mf, make: () => write3mf([{ name, mesh: part.meshes.gated }], { title: name }) },
+    { path: paths.preview, make: picture },
+  ];
 }
 
-function* filesOfPlate(plate: PlateSummary, { summary, parts }: JobResult, plan: string): Generator<JobFile> {
+function filesOfPlate(
+  plate: PlateSummary,
+  { summary, parts }: JobResult,
+  plan: () => string,
+): readonly PlannedFile[] {
   const paths = plateFiles(plate.name);
-  const gated = new Map([...parts].map(([name, part]) => [name, part.meshes.gated]));
-  const placed = plateMeshes(plate.placements, gated);
-  yield { path: paths.stl, bytes: writeCheckedStl(joinMeshes(placed.map((p) => p.mesh)), plate.name) };
+  const placed = once(() => {
+    const gated = new Map([...parts].map(([name, part]) => [name, part.meshes.gated]));
+    return plateMeshes(plate.placements, gated);
+  });
   const names = [...new Set(plate.placements.map((p) => p.name))];
-  yield {
-    path: paths.threeMf,
-    bytes: write3mf(
-      names.map((name) => ({
-        name,
-        mesh: (parts.get(name) as MadePart).meshes.gated,
-        placements: placed.filter((p: PlacedMesh) => p.name === name).map((p) => p.placing),
-      })),
-      { title: `${summary.job.title}, ${plate.name}` },
-    ),
-  };
-  yield { path: paths.plan, bytes: text(plan) };
+  const objects = () =>
+    names.map((name) => ({
+      name,
+      mesh: (parts.get(name) as MadePart).meshes.gated,
+      placements: placed()
+        .filter((p: PlacedMesh) => p.name === name)
+        .map((p) => p.placing),
+    }));
+  return [
+    {
+      path: paths.stl,
+      make: () => writeCheckedStl(joinMeshes(placed().map((p) => p.mesh)), plate.name),
+    },
+    {
+      path: paths.threeMf,
+      make: () => write3mf(objects(), { title: `${summary.job.title}, ${plate.name}` }),
+    },
+    { path: paths.plan, make: () => text(plan()) },
+  ];
 }
 
 const planOf = (plate: PlateSummary, { summary, parts }: JobResult): string =>

@@ -1,33 +1,21 @@
 import { type AirPlan, ventGating } from '../foundry/air/index.js';
-import { type Alloy, findAlloy } from '../foundry/alloys/index.js';
 import { type GatingSettings, gatingMetal, isBuildable } from '../foundry/gating/index.js';
-import { type GrowthSettings, planGrowth } from '../foundry/growth.js';
-import { FoundryInputError } from '../foundry/input.js';
 import { findInvestment, type Investment } from '../foundry/investment.js';
-import { findPlastic, massOf, type Plastic } from '../foundry/material.js';
+import { massOf } from '../foundry/material.js';
 import type { GatingPlan, GrowthPlan, StockPlan } from '../foundry/plans.js';
-import { planPour } from '../foundry/pour.js';
-import { checkStock, planStock } from '../foundry/stock.js';
-import {
-  type Fitting,
-  type GatePlace,
-  type PartDefinition,
-  type SurfaceNote,
-  usualTolerance,
-  type VentPlace,
-} from '../part/contract.js';
-import { type Finding, hasStop, stop } from '../part/finding.js';
-import { noStock, type Stock } from '../part/stock.js';
+import { checkStock } from '../foundry/stock.js';
+import type { Fitting, GatePlace, PartDefinition, SurfaceNote, VentPlace } from '../part/contract.js';
+import { type Finding, hasStop } from '../part/finding.js';
 import { type DrawnPart, drawPart } from '../report/drawing/index.js';
-import { SolidError } from '../solid/errors.js';
 import { measureMesh } from '../solid/mass-properties.js';
 import { measureBounds, measurePlanRadius } from '../solid/mesh-bounds.js';
-import { scaleMesh } from '../solid/scale-mesh.js';
 import type { Box, Kernel, Mesh, Polygon, Vec3 } from '../solid/types.js';
 import { pairDimensions } from './dimension-rows.js';
 import type { Job, JobPart } from './job.js';
 import { present } from './job-reader.js';
-import { type LearntGrowth, noLoggedGrowth } from './logged-growth.js';
+import type { LearntGrowth } from './logged-growth.js';
+import { orRefusal } from './or-refusal.js';
+import { buildStates, measureFacts, thinnestModulusOf } from './part-states.js';
 import { mouldHeightLimit, planGates } from './plan-gates.js';
 import type { DimensionRow, MeshFacts } from './summary.js';
 import { supportFindings } from './support.js';
@@ -88,86 +76,33 @@ export function makePart(
   kernel: Kernel,
   learntGrowth?: LearntGrowth,
 ): PartOutcome {
-  try {
-    return kernel.scope(() => buildStates(request, definition, job, kernel, learntGrowth));
-  } catch (error) {
-    if (error instanceof SolidError) return { ok: false, name: request.name, findings: [unsound(error)] };
-    if (!(error instanceof FoundryInputError)) throw error;
-    const { message } = error;
-    return {
-      ok: false,
-      name: request.name,
-      findings: [stop('out-of-range', message, 'Change the size or the setting it names.')],
-    };
-  }
+  const outcome = orRefusal(() =>
+    kernel.scope(() => gateStates(request, definition, job, kernel, learntGrowth)),
+  );
+  return 'refusal' in outcome ? { ok: false, name: request.name, findings: [outcome.refusal] } : outcome;
 }
 
-/** The kernel found a shape that no file can carry: told as a refusal, never written. */
-const unsound = (error: SolidError): Finding =>
-  stop(
-    'shape-not-sound',
-    `The shape does not hold together: ${error.message}.`,
-    'Change a size a little, and please report the job that led here.',
-  );
-
-function buildStates(
+function gateStates(
   request: JobPart,
   definition: PartDefinition,
   job: Job,
   kernel: Kernel,
   learntGrowth?: LearntGrowth,
 ): PartOutcome {
-  const alloy = findAlloy(request.alloy, job.shop.alloys);
   const refused = (findings: readonly Finding[]): PartOutcome => ({
     ok: false,
     name: request.name,
     findings: distinct(findings),
   });
-  if (!alloy)
-    return refused([
-      stop(
-        'unknown-alloy',
-        `There is no alloy called ${request.alloy}.`,
-        'See `patternwright list alloys`.',
-        'alloy',
-      ),
-    ]);
-
-  const logged = learntGrowth?.(alloy.name, job.investment);
-  if (request.growth === 'log' && logged === undefined)
-    return refused([noLoggedGrowth(alloy, job.investment)]);
-
+  const built = buildStates(request, definition, job, kernel, learntGrowth);
+  if (!built.ok) return refused(built.findings);
+  const { alloy, tolerance, part, partMesh, partFacts, stock } = built.states;
+  const { casting, castingMesh, castingFacts, growth, factors, patternMesh } = built.states;
   const { piece } = request;
-  const tolerance = job.tolerance ?? definition.tolerance ?? usualTolerance;
-  const kit = { kernel, tolerance, ...(piece === undefined ? {} : { piece }) };
-  const build = (stock: Stock) => definition.build(request.parameters, stock, kit);
-  const part = build(noStock);
-  if (part.solid === null) return refused(part.findings);
-  const partMesh = part.solid.mesh();
-  const partFacts = measureFacts(partMesh);
-  const { layerHeight } = job;
-  const stock = planStock({
-    largestDimension: Math.max(...partFacts.size),
-    layerHeight,
-    overrides: request.stock,
-  });
-  const casting = build(stock.stock);
-  if (casting.solid === null) return refused([...part.findings, ...casting.findings]);
-  const castingMesh = casting.solid.mesh();
-  const castingFacts = measureFacts(castingMesh);
-
-  /** Of the casting drawn larger by a factor: of the whole, or of its thinnest wall. */
-  const thinnest = (volume: number, area: number, factor: number): number =>
-    Math.min(volume / area, ((casting.thinnestWall ?? Number.POSITIVE_INFINITY) / 2) * factor);
-  const castingModulus = thinnest(castingFacts.volume, measureMesh(castingMesh).area, 1);
-  const settings = growthSettings(job, alloy, castingModulus);
-  const growth = planGrowth(alloy, logged ? { ...settings, logged } : settings, request.growth);
-  const factors = patternFactors(growth.value, job);
-  const patternMesh = scaleMesh(castingMesh, factors);
   const patternFacts = measureFacts(patternMesh);
   const castingMass = massOf(castingFacts.volume, alloy);
   const patternArea = measureMesh(patternMesh).area;
-  const thinnestModulus = thinnest(patternFacts.volume, patternArea, growth.value);
+  const thinnestModulus = thinnestModulusOf(casting, patternFacts.volume, patternArea, growth.value);
   const gates = casting.gates.map((place) => scaleGate(place, factors));
   const gatingSettings = gatingOf(request, job);
   const tree = treeOf(request, patternMesh, gates[0], gatingSettings.patternGap);
@@ -193,7 +128,7 @@ function buildStates(
   const partFindings = [
     ...part.findings,
     ...casting.findings,
-    ...checkStock(stock.stock, layerHeight),
+    ...checkStock(stock.stock, job.layerHeight),
     ...supportFindings(patternMesh),
     ...spareFindings(request),
   ];
@@ -239,32 +174,12 @@ function buildStates(
   };
 }
 
-/** The mould is as hot as this part alone would have it; its own growth changes that by nothing worth counting. */
-function growthSettings(job: Job, alloy: Alloy, thinnestModulus: number): GrowthSettings {
-  const investment = findInvestment(job.investment) as Investment;
-  const { flaskTemperature } = planPour({ alloy, investment, parts: [{ name: '', thinnestModulus }] });
-  const { printShrinkage } = job.shop;
-  const corrected = job.printerCorrection.xy !== 1 || job.printerCorrection.z !== 1;
-  return {
-    investment,
-    plastic: findPlastic(job.shop.plastic) as Plastic,
-    flaskTemperature,
-    ...(corrected ? { printShrinkage: 0 } : printShrinkage === undefined ? {} : { printShrinkage }),
-  };
-}
-
 /** What is set of a part's gating: its own before the job's. */
 export const gatingOf = (request: JobPart, job: Job): Partial<GatingSettings> => ({
   ...job.gating,
   ...request.gating,
   ...present({ gates: request.gates }),
 });
-
-/** Growth, then the printer's own correction, along x, y and z. */
-export const patternFactors = (growth: number, job: Job): Vec3 => {
-  const xy = growth * job.printerCorrection.xy;
-  return [xy, xy, growth * job.printerCorrection.z];
-};
 
 const scaled = ([x, y, z]: Vec3, [fx, fy, fz]: Vec3): Vec3 => [x * fx, y * fy, z * fz];
 
@@ -280,15 +195,6 @@ const scaleVent = (place: VentPlace, factors: Vec3): VentPlace => ({
   at: scaled(place.at, factors),
   footDiameter: place.footDiameter * factors[0],
 });
-
-function measureFacts(mesh: Mesh): MeshFacts {
-  const { min, max } = measureBounds(mesh) as Box;
-  return {
-    triangles: mesh.triangles.length / 3,
-    volume: measureMesh(mesh).volume,
-    size: [max[0] - min[0], max[1] - min[1], max[2] - min[2]],
-  };
-}
 
 /** Top, bottom and the radius in plan about the middle of its box, mm. */
 function patternBounds(mesh: Mesh): {

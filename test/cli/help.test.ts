@@ -96,7 +96,7 @@ test('plate --help tells every key of a job, and its example is a job', async ()
   for (const key of [...jobWords, ...jobGroups.filter((g) => g !== 'parts'), ...partWords])
     expect(text).toMatch(new RegExp(`^ {2}(.*, )?${key}\\b`, 'm'));
   const { parseJob } = await import('../../core/job/read-job.js');
-  const { jobContext } = await import('../../cli/library.js');
+  const { jobContext } = await import('../../generators/job-context.js');
   expect(parseJob(text.split('Example:\n')[1]!, jobContext('example'))).toMatchObject({ ok: true });
 });
 

@@ -2,8 +2,8 @@ import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { parse } from 'yaml';
-import { jobContext } from '../../cli/library.js';
 import { parseJob } from '../../core/job/read-job.js';
+import { jobContext } from '../../generators/job-context.js';
 import { temporaryFolder } from './helpers/folders.js';
 import { runHere } from './helpers/in-process.js';
 

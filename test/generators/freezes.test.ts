@@ -1,11 +1,11 @@
 /** Every part of the library, poured and frozen as it comes: numbers that are numbers, and nothing left liquid. */
 import { beforeAll, describe, expect, test } from 'vitest';
-import { jobContext } from '../../cli/library.js';
 import { makeJob } from '../../core/job/make-job.js';
 import { parseJob } from '../../core/job/read-job.js';
 import { loadKernel } from '../../core/solid/index.js';
 import type { Kernel } from '../../core/solid/types.js';
 import { findPart, parts } from '../../generators/index.js';
+import { jobContext } from '../../generators/job-context.js';
 
 let kernel: Kernel;
 beforeAll(async () => {

@@ -1,5 +1,5 @@
 /** A job of one part, made. */
-import { jobContext } from '../../cli/library.js';
+
 import type { PourPlan } from '../../core/foundry/plans.js';
 import type { Job } from '../../core/job/job.js';
 import { type JobResult, makeJob, type Progress } from '../../core/job/make-job.js';
@@ -8,6 +8,7 @@ import { parseJob } from '../../core/job/read-job.js';
 import type { PartSummary } from '../../core/job/summary.js';
 import { loadKernel } from '../../core/solid/index.js';
 import { findPart } from '../../generators/index.js';
+import { jobContext } from '../../generators/job-context.js';
 
 export interface OneJob {
   readonly job: Job;
