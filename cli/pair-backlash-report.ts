@@ -1,10 +1,10 @@
 import { meshRoom } from '../core/gear/mesh-backlash.js';
 import { appraise } from '../core/gear/pair-appraisal.js';
 import type { AnyRankedPair } from '../core/gear/pair-ranking.js';
-import { formatLength, type LengthUnit } from '../core/units/index.js';
 import type { PairFieldValues } from '../core/pair/fields.js';
 import { memberNames } from '../core/pair/parts.js';
 import { asCast } from '../core/pair/request.js';
+import { formatLength, type LengthUnit } from '../core/units/index.js';
 import { oneRow, paragraph, twoRow } from './pair-sheet.js';
 
 /** The backlash, what it comes from and which teeth are thinned for it. */

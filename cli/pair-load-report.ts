@@ -4,6 +4,9 @@ import { describeCrank } from '../core/gear/hand-crank.js';
 import type { PairLoad } from '../core/gear/pair-load.js';
 import type { AnyRankedPair } from '../core/gear/pair-ranking.js';
 import { type MemberStrength, strengthCaveats } from '../core/gear/strength.js';
+import type { PairFieldValues } from '../core/pair/fields.js';
+import { memberNames } from '../core/pair/parts.js';
+import { plain } from '../core/pair/rows.js';
 import {
   formatForce,
   formatPower,
@@ -13,9 +16,6 @@ import {
   formatVelocity,
   type LengthUnit,
 } from '../core/units/index.js';
-import type { PairFieldValues } from '../core/pair/fields.js';
-import { memberNames } from '../core/pair/parts.js';
-import { plain } from '../core/pair/rows.js';
 import { bullet, oneRow, paragraph, twoRow } from './pair-sheet.js';
 
 /** What the teeth carry, and the forces between them. */

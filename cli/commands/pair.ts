@@ -2,6 +2,11 @@ import { stringify } from 'yaml';
 import type { AnyRankedPair } from '../../core/gear/pair-ranking.js';
 import { searchMesh } from '../../core/gear/pair-search.js';
 import { strengthCaveats } from '../../core/gear/strength.js';
+import { type PairFieldValues, pairFields } from '../../core/pair/fields.js';
+import { pairJob, pairNotes } from '../../core/pair/job.js';
+import { pairParts } from '../../core/pair/parts.js';
+import { readPairRequest } from '../../core/pair/request.js';
+import { optionName } from '../../core/part/field-list.js';
 import { listFields } from '../../core/part/help.js';
 import { showText } from '../../core/part/input-problem.js';
 import { readFields } from '../../core/part/parameters.js';
@@ -13,13 +18,11 @@ import type { ExitCode, Io } from '../io.js';
 import { fieldRow } from '../make-options.js';
 import { codeName, type OptionRow } from '../option-row.js';
 import { formatBacklash } from '../pair-backlash-report.js';
-import { pairFields } from '../pair-fields.js';
-import { pairJob, pairNotes, writePairJob } from '../pair-job.js';
 import { formatLoad } from '../pair-load-report.js';
-import { pairParts } from '../pair-parts.js';
+import { pairTextOptions } from '../pair-options.js';
 import { formatCandidates, formatPairReport } from '../pair-report.js';
-import { pairAlloys, pairTextOptions, requestFrom } from '../pair-request.js';
 import { parseOptions, wantsHelp } from '../parse-options.js';
+import { writePairJob } from '../write-pair-job.js';
 
 const usage = 'patternwright pair [options]';
 const group = 'Output';
@@ -63,8 +66,8 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
     throw usageFailure('too-many', `"${showText(positional[0])}" is not understood`, 'options start with --');
   const unit: LengthUnit = values.units === 'in' ? 'in' : 'mm';
   const fields = fieldsFrom(values, unit);
-  const alloys = pairAlloys(values);
-  const { candidates, findings } = searchMesh(requestFrom(fields, values, unit));
+  const { request, alloys } = requestFrom(fields, values, unit);
+  const { candidates, findings } = searchMesh(request);
   if (candidates.length === 0)
     throw new Failure(
       1,
@@ -106,6 +109,25 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
     ].join('\n'),
   );
   return 0;
+}
+
+/** The search's request from fields and texts. @throws Failure */
+function requestFrom(
+  fields: PairFieldValues,
+  values: Readonly<Record<string, string | boolean>>,
+  unit: LengthUnit,
+) {
+  const texts = Object.fromEntries(
+    pairTextOptions
+      .filter(({ name }) => values[name] !== undefined)
+      .map(({ name }) => [codeName(name), String(values[name])]),
+  );
+  const reading = readPairRequest(fields, texts, unit);
+  if (reading.ok) return reading;
+  throw new Failure(
+    2,
+    reading.problems.map((p) => problemInOption(p, optionName(p.path[0] as string))),
+  );
 }
 
 /** The options that are fields. @throws Failure */
