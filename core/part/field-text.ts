@@ -15,7 +15,8 @@ const units: Readonly<Partial<Record<FieldKind, string>>> = {
   power: 'W',
 };
 
-const toShown = (info: FieldInfo, value: number, lengthUnit: LengthUnit): number => {
+/** A stored value as the number people read: inches, degrees. */
+export const toShown = (info: FieldInfo, value: number, lengthUnit: LengthUnit): number => {
   if (info.kind === 'length' && lengthUnit === 'in') return value / millimetresPerInch;
   return info.kind === 'angle' ? degrees(value) : value;
 };
