@@ -1,5 +1,4 @@
 /** What the page and its workers say to each other. All of it is plain data that `postMessage` carries. */
-
 import type { MeshState } from '../../../core/job/make-part.js';
 import type { Summary } from '../../../core/job/summary.js';
 import type { Finding } from '../../../core/part/finding.js';
@@ -22,33 +21,8 @@ export interface Sources {
 }
 
 /** The state that is looked at: the four of a part, or its plates. */
-export type ShownState = MeshState | 'plate';
-
-/** Asked of the sketcher: one casting, coarse and at once. */
-export interface SketchOrder {
-  readonly id: number;
-  readonly sources: Sources;
-  /** The casting's name in the job; the first where it has none of it. */
-  readonly casting: string;
-  readonly state: MeshState;
-}
-
-export type SketchReply =
-  | {
-      readonly id: number;
-      readonly ok: true;
-      readonly casting: string;
-      /** Those that the state shows: the part as well as the casting, so that stock is seen. */
-      readonly meshes: Partial<Record<MeshState, Mesh>>;
-      readonly gating?: Mesh;
-      readonly milliseconds: number;
-    }
-  | {
-      readonly id: number;
-      readonly ok: false;
-      readonly problems: readonly Problem[];
-      readonly findings: readonly NamedFindings[];
-    };
+export const shownStates = ['part', 'casting', 'pattern', 'gated', 'plate'] as const;
+export type ShownState = (typeof shownStates)[number];
 
 export interface NamedFindings {
   /** The casting's name; '' for the job. */
@@ -56,24 +30,57 @@ export interface NamedFindings {
   readonly findings: readonly Finding[];
 }
 
-/** Asked of the maker: the whole job, exactly; or files of the job last made. */
+/** Why a job is not made: its text cannot be read, or what it asks for cannot be cast. */
+export interface Refusal {
+  readonly problems: readonly Problem[];
+  readonly findings: readonly NamedFindings[];
+}
+
+/** Asked of the sketcher: one casting, coarse and at once. */
+export interface SketchOrder {
+  readonly id: number;
+  readonly sources: Sources;
+  /** Its name in the job; where there is none of it, the job's first. */
+  readonly casting: string;
+  readonly state: MeshState;
+}
+
+export type SketchReply =
+  | {
+      readonly kind: 'sketch';
+      readonly id: number;
+      readonly casting: string;
+      /** Those that the state shows: the part as well as the casting, so that stock is seen. */
+      readonly meshes: Readonly<Partial<Record<MeshState, Mesh>>>;
+      readonly gating?: Mesh;
+    }
+  | ({ readonly kind: 'refused'; readonly id: number } & Refusal)
+  | { readonly kind: 'broken'; readonly id: number; readonly message: string };
+
+/** Asked of the maker: the whole job, exactly; or files of it. A newer order to make gives up an older one. */
 export type MakeOrder =
   | { readonly kind: 'make'; readonly id: number; readonly sources: Sources }
   | {
       readonly kind: 'files';
       readonly id: number;
       readonly sources: Sources;
-      readonly paths: readonly string[] | 'all';
+      /** Paths as in the output folder, or all of them in one zip. */
+      readonly paths: readonly string[] | 'zip';
     };
 
-/** One casting of a made job, as the view shows it. */
+/** Meshes of one casting as they are looked at; `stamp` is another when they are. */
 export interface MadeCasting {
   readonly name: string;
+  readonly stamp: number;
   readonly meshes: Readonly<Record<MeshState, Mesh>>;
+  /** The patterns of one mould, and its gating by itself. */
   readonly standing: Mesh;
   readonly gating: Mesh;
   readonly dimensions: readonly SpaceDimension[];
 }
+
+/** A casting sent before is told by its stamp alone. */
+export type SentCasting = MadeCasting | { readonly name: string; readonly stamp: number };
 
 export interface FrozenCasting {
   readonly name: string;
@@ -82,26 +89,22 @@ export interface FrozenCasting {
   readonly spent: FieldVolume;
 }
 
+export interface WrittenFile {
+  readonly path: string;
+  readonly bytes: Uint8Array;
+}
+
 export type MakeReply =
   | { readonly kind: 'progress'; readonly id: number; readonly stage: string; readonly share: number }
-  | {
-      readonly kind: 'refused';
-      readonly id: number;
-      readonly problems: readonly Problem[];
-      readonly findings: readonly NamedFindings[];
-    }
+  | ({ readonly kind: 'refused'; readonly id: number } & Refusal)
   /** Before filling and freezing are worked out (`final` false), and after. */
   | {
       readonly kind: 'made';
       readonly id: number;
       readonly final: boolean;
       readonly summary: Summary;
-      readonly castings: readonly MadeCasting[];
+      readonly castings: readonly SentCasting[];
       readonly frozen: readonly FrozenCasting[];
     }
-  | {
-      readonly kind: 'files';
-      readonly id: number;
-      readonly files: readonly { readonly path: string; readonly bytes: Uint8Array }[];
-    }
+  | { readonly kind: 'files'; readonly id: number; readonly files: readonly WrittenFile[] }
   | { readonly kind: 'broken'; readonly id: number; readonly message: string };

@@ -1,0 +1,107 @@
+import type { MadeCasting, MakeOrder, MakeReply, SentCasting, Sources, WrittenFile } from './protocol.js';
+
+/** Longer than any stage of a job but a fine freezing takes, ms: past it a worker that is wanted for newer work is ended. */
+const patience = 4000;
+
+/** The made job, with all the meshes of its castings. */
+export type MadeReply = Omit<Extract<MakeReply, { kind: 'made' }>, 'castings'> & {
+  readonly castings: readonly MadeCasting[];
+};
+export type DeskReply = Exclude<MakeReply, { kind: 'made' | 'files' }> | MadeReply;
+
+/** Where jobs are made in full. The newest order counts; what was made for older ones is dropped. */
+export class MakeDesk {
+  readonly #onReply: (reply: DeskReply) => void;
+  #worker: Worker;
+  #castings = new Map<number, MadeCasting>();
+  readonly #waiting = new Map<
+    number,
+    { resolve: (files: readonly WrittenFile[]) => void; reject: (error: Error) => void }
+  >();
+  #lastId = 0;
+  #newest: Extract<MakeOrder, { kind: 'make' }> | undefined;
+  #heardAt = 0;
+  #timer: ReturnType<typeof setTimeout> | undefined;
+
+  constructor(onReply: (reply: DeskReply) => void) {
+    this.#onReply = onReply;
+    this.#worker = this.#start();
+  }
+
+  /** Makes a job; every reply to it carries the number given back. */
+  make(sources: Sources): number {
+    const order = { kind: 'make', id: ++this.#lastId, sources } as const;
+    const idle = this.#newest === undefined;
+    this.#newest = order;
+    this.#worker.postMessage(order);
+    if (idle) this.#heardAt = performance.now();
+    this.#watch();
+    return order.id;
+  }
+
+  /**
+   * Files of the job that was last made, from the same sources.
+   * @throws Error when it has changed since, or a file is not sound
+   */
+  files(sources: Sources, paths: readonly string[] | 'zip'): Promise<readonly WrittenFile[]> {
+    const id = ++this.#lastId;
+    return new Promise((resolve, reject) => {
+      this.#waiting.set(id, { resolve, reject });
+      this.#worker.postMessage({ kind: 'files', id, sources, paths } satisfies MakeOrder);
+    });
+  }
+
+  close(): void {
+    clearTimeout(this.#timer);
+    this.#worker.terminate();
+  }
+
+  #start(): Worker {
+    const worker = new Worker(new URL('./maker.worker.ts', import.meta.url), { type: 'module' });
+    worker.onmessage = ({ data }: MessageEvent<MakeReply>) => this.#hear(data);
+    return worker;
+  }
+
+  #hear(reply: MakeReply): void {
+    this.#heardAt = performance.now();
+    const waiting = this.#waiting.get(reply.id);
+    if (waiting) {
+      this.#waiting.delete(reply.id);
+      if (reply.kind === 'files') waiting.resolve(reply.files);
+      else waiting.reject(new Error(reply.kind === 'broken' ? reply.message : 'The files were not made.'));
+      return;
+    }
+    // Meshes are sent once: they are taken in even where the reply comes too late.
+    const told = reply.kind === 'made' ? { ...reply, castings: this.#takeIn(reply.castings) } : reply;
+    if (reply.id !== this.#newest?.id || told.kind === 'files') return;
+    if (told.kind === 'broken' || told.kind === 'refused' || (told.kind === 'made' && told.final))
+      this.#newest = undefined;
+    this.#onReply(told);
+  }
+
+  #takeIn(sent: readonly SentCasting[]): readonly MadeCasting[] {
+    const castings = sent.map((c) => ('meshes' in c ? c : (this.#castings.get(c.stamp) as MadeCasting)));
+    this.#castings = new Map(castings.map((c) => [c.stamp, c]));
+    return castings;
+  }
+
+  /** Ends a worker that is deep in old work, and gives the newest order to another. */
+  #watch(): void {
+    clearTimeout(this.#timer);
+    this.#timer = setTimeout(() => {
+      const newest = this.#newest;
+      if (newest === undefined) return;
+      if (performance.now() - this.#heardAt < patience) return this.#watch();
+      if (newest.id === this.#startedWith) return;
+      this.#worker.terminate();
+      this.#castings.clear();
+      for (const { reject } of this.#waiting.values()) reject(new Error('The job changed meanwhile.'));
+      this.#waiting.clear();
+      this.#worker = this.#start();
+      this.#startedWith = newest.id;
+      this.#heardAt = performance.now();
+      this.#worker.postMessage(newest);
+    }, patience);
+  }
+  #startedWith = 0;
+}

@@ -1,0 +1,18 @@
+import { defineConfig } from 'vite';
+
+/** The page: static files that work under any path of any host. */
+export default defineConfig({
+  root: new URL('./page', import.meta.url).pathname,
+  base: './',
+  publicDir: false,
+  build: {
+    outDir: new URL('../dist/page', import.meta.url).pathname,
+    emptyOutDir: true,
+    target: 'es2022',
+    assetsInlineLimit: 0,
+    modulePreload: { polyfill: false },
+    chunkSizeWarningLimit: 2000,
+  },
+  worker: { format: 'es' },
+  oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
+});
