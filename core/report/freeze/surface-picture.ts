@@ -1,5 +1,4 @@
 import { encode } from 'fast-png';
-import { cellRole } from '../../freeze/cast-fields.js';
 import type { Vec2, Vec3 } from '../../solid/types.js';
 import { dataUri } from '../data-uri.js';
 import { fontFamily } from '../drawing/text-width.js';
@@ -8,13 +7,10 @@ import { renderScene, type Scene } from '../render/index.js';
 import { drawKey, drawLegend, legendHeight } from './legend.js';
 import { drawMarks, type PictureMark } from './marks.js';
 import { letteredThin, numberedLate } from './places.js';
-import { heldAt, sampleMetal } from './sample-field.js';
+import { sampleMetal } from './sample-field.js';
 import { scaleColour } from './scale.js';
-import { type FreezeSubject, idOf, latest, number, pictureWidth } from './section-picture.js';
-import { solidScale, spentScale, type ValueScale } from './value-scale.js';
-
-/** What colours the surface: how nearly frozen the first metal comes to it, or when it is solid under it. */
-export type SurfaceField = 'spent' | 'solidAt';
+import { type FreezeSubject, idOf, number, pictureWidth } from './section-picture.js';
+import { type ShownField, type SurfaceField, shownField } from './shown-field.js';
 
 const edge = 1;
 const height = 64;
@@ -30,12 +26,13 @@ const steps = 256;
  */
 export function formatSurface(subject: FreezeSubject, field: SurfaceField = 'spent'): string {
   const { fields, gated, plan, name } = subject;
-  const scale = field === 'spent' ? spentScale(plan.fill.marginLimit) : solidScale(fields);
+  const shown = shownField(fields, plan, field);
+  const { scale } = shown;
   const scene = renderScene(gated, {
     width: Math.round((pictureWidth - 2 * edge) * fineness),
     height: Math.round(height * fineness),
     colour: { colour: '#ffffff', finish: 'even' },
-    tint: tintOf(subject, field, scale),
+    tint: tintOf(subject, shown),
   });
   const { pixels } = scene;
   const png = encode({ ...pixels, channels: 3, depth: 8 }, { zlib: { level: 6 } });
@@ -54,11 +51,7 @@ export function formatSurface(subject: FreezeSubject, field: SurfaceField = 'spe
   );
 }
 
-function tintOf({ fields, plan }: FreezeSubject, field: SurfaceField, scale: ValueScale) {
-  const values = field === 'spent' ? heldAt(fields.spent, 1) : heldAt(fields.solidAt, latest(fields.solidAt));
-  // Vents are there to run cold: how far metal comes in them says nothing of the casting.
-  const share =
-    field === 'spent' ? fields.share.map((s, c) => (fields.role[c] === cellRole.vent ? 0 : s)) : fields.share;
+function tintOf({ fields, plan }: FreezeSubject, { values, share, scale }: ShownField) {
   const sampler = sampleMetal({ ...fields, share }, values);
   const colours = Array.from({ length: steps }, (_, i) =>
     scaleColour(i / (steps - 1)).map(linearOf),
