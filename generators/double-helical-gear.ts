@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { doubleHelix, turnPerRise } from '../core/gear/helix.js';
+import { doubleHelixLengths, turnPerRise } from '../core/gear/helix.js';
 import { definePart } from '../core/part/contract.js';
 import { choice, length } from '../core/part/fields.js';
 import { type Finding, stop } from '../core/part/finding.js';
@@ -44,17 +44,15 @@ export default definePart({
       p,
       {
         helixAngle: p.helixAngle,
-        lengths: (form, z0, z1) => {
-          const rate = turnPerRise(p.helixAngle, form.rack.radius);
-          const whole = doubleHelix(z0, z1, apex, rate, p.lowerHand, p.apex === 'rounded' ? width : 0);
-          if (p.apex !== 'gap' && p.apex !== 'staggered') return [whole];
-          const [lower, upper] = whole as [(typeof whole)[number], (typeof whole)[number]];
-          const stagger = p.apex === 'staggered' ? Math.PI / form.teeth : 0;
-          return [
-            [{ ...lower, z1: apex - groove / 2 }],
-            [{ ...upper, z0: apex + groove / 2, turn: (z) => upper.turn(z) + stagger }],
-          ];
-        },
+        lengths: (form, z0, z1) =>
+          doubleHelixLengths(
+            z0,
+            z1,
+            { shape: p.apex, height: apex, width, groove },
+            turnPerRise(p.helixAngle, form.rack.radius),
+            p.lowerHand,
+            form.teeth,
+          ),
         // The groove runs just below the roots, so that a cutter or file can leave the tooth.
         coreRadius: (form) =>
           form.rootRadius - Math.min(0.25 * form.rack.rounding + 0.3, 0.1 * form.rootRadius),

@@ -38,6 +38,24 @@ export function lineContact(
   };
 }
 
+/** The stretch of the line of action that flanks use, as ρ₁, mm. */
+export type ContactSpan = Pick<LineContact, 'from' | 'to'>;
+
+/** The same for a pinion in a ring, whose ρ₂ − ρ₁ = a sin α_wt. */
+export function internalContact(
+  pinion: FlankTable,
+  ring: FlankTable,
+  distance: number,
+  alphaWt: number,
+): ContactSpan & { readonly tangentDistance: number } {
+  const whole = distance * Math.sin(alphaWt);
+  return {
+    tangentDistance: whole,
+    from: Math.max(pinion.lowCurvature, ring.lowCurvature - whole),
+    to: Math.min(pinion.highCurvature, ring.highCurvature - whole),
+  };
+}
+
 /**
  * Specific sliding ζ₁ = 1 − (ρ₂ / ρ₁) (z₁ / z₂), the sliding velocity over the rolling velocity of the flank it is
  * reckoned on (ISO 21771:2007). −Infinity at the flank's own base circle.

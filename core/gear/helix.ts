@@ -21,6 +21,38 @@ export const singleHelix = (z0: number, z1: number, rate: number, hand: Hand): r
   { z0, z1, turn: (z) => sign(hand) * rate * z },
 ];
 
+export type ApexShape = 'sharp' | 'rounded' | 'gap' | 'staggered';
+
+/** How the halves of a double-helical gear meet at its middle plane. */
+export interface Apex {
+  readonly shape: ApexShape;
+  /** Height of the apex plane, mm. */
+  readonly height: number;
+  /** Of the rounding, mm; of no account to the other shapes. */
+  readonly width: number;
+  /** Of the groove as it is built, mm. */
+  readonly groove: number;
+}
+
+/** Toothed lengths of a double-helical gear, each a chain of stretches; the upper half of a staggered one half a pitch on. */
+export function doubleHelixLengths(
+  z0: number,
+  z1: number,
+  { shape, height, width, groove }: Apex,
+  rate: number,
+  lowerHand: Hand,
+  teeth: number,
+): readonly (readonly HelixStretch[])[] {
+  const whole = doubleHelix(z0, z1, height, rate, lowerHand, shape === 'rounded' ? width : 0);
+  if (shape !== 'gap' && shape !== 'staggered') return [whole];
+  const [lower, upper] = whole as [HelixStretch, HelixStretch];
+  const stagger = shape === 'staggered' ? Math.PI / teeth : 0;
+  return [
+    [{ ...lower, z1: height - groove / 2 }],
+    [{ ...upper, z0: height + groove / 2, turn: (z) => upper.turn(z) + stagger }],
+  ];
+}
+
 /**
  * A double helix that turns back at the apex plane, where its turn is nought.
  * `roundedOver` (mm, 0 for a sharp apex) is the height over which a parabola joins the two straight helices

@@ -1,5 +1,5 @@
 import { type Finding, note, stop } from '../part/finding.js';
-import { specificSliding } from './contact.js';
+import { internalContact, specificSliding } from './contact.js';
 import { externalFlankTable, type FlankTable, internalFlankTable } from './flank-table.js';
 import { gearGeometry, minimumProfileShift, tipThickness } from './gear-geometry.js';
 import {
@@ -100,10 +100,7 @@ export function checkInternalPair(
   }
 
   const [p, r] = [externalFlankTable(pinionForm.form), internalFlankTable(ringForm.space)];
-  // On the line of action ρ₂ − ρ₁ = a sin α_wt.
-  const whole = distance * Math.sin(alphaWt);
-  const from = Math.max(p.lowCurvature, r.lowCurvature - whole);
-  const to = Math.min(p.highCurvature, r.highCurvature - whole);
+  const { tangentDistance: whole, from, to } = internalContact(p, r, distance, alphaWt);
   const onPinion = (rho: number) => specificSliding(rho, rho + whole, pinion.teeth, ring.teeth);
   const onRing = (rho: number) => specificSliding(rho + whole, rho, ring.teeth, pinion.teeth);
   const gaps = tipGaps(p, r, distance, alphaWt);

@@ -1,6 +1,6 @@
 import { type Finding, stop } from '../part/finding.js';
 import type { PlaneCurve } from '../solid/sample-curve.js';
-import { specificSliding } from './contact.js';
+import { type ContactSpan, specificSliding } from './contact.js';
 import { externalFlankTable, type FlankTable } from './flank-table.js';
 import { gearGeometry, minimumProfileShift, tipThickness } from './gear-geometry.js';
 import { inv } from './involute.js';
@@ -111,12 +111,7 @@ function rackFacts(
   const r = g.referenceDiameter / 2;
   const mounting = options.mountingDistance ?? rackMountingDistance(pinion);
   const flank = rackFlank(rack);
-  // The line of action crosses the pitch line at the pressure angle; ρ₁ there is r sin α_t, on a height h of the rack
-  // it is more by (distance of that height outside the pitch line) / sin α_t.
-  const curvature = (height: number) => r * Math.sin(alpha) + (mounting - height - r) / Math.sin(alpha);
-  const [tipOfRack, footOfRack] = [curvature(flank.high), curvature(flank.low)];
-  const from = Math.max(table.lowCurvature, tipOfRack);
-  const to = Math.min(table.highCurvature, footOfRack);
+  const { from, to, tipOfRack, footOfRack } = alongRack(table, flank, r, alpha, mounting);
   // The rack's flank slides along itself at ω r sin α_t wherever the contact is.
   const sliding = (rho: number) => specificSliding(rho, r * Math.sin(alpha), 1, 1);
   return {
@@ -137,6 +132,30 @@ function rackFacts(
     belowPinionInvolute: table.lowCurvature - tipOfRack,
     beyondRackFlank: table.highCurvature - footOfRack,
     ...rackGaps(table, rack, flank, r, alpha, mounting),
+  };
+}
+
+/** Contact of a pinion's tooth on a rack along the line of action, as ρ₁, mm. */
+export const rackContact = (
+  pinion: GearSpec,
+  table: FlankTable,
+  rack: RackForm,
+  mounting: number,
+): ContactSpan => {
+  const g = gearGeometry(pinion);
+  return alongRack(table, rackFlank(rack), g.referenceDiameter / 2, g.transversePressureAngle, mounting);
+};
+
+function alongRack(table: FlankTable, flank: RackFlank, r: number, alpha: number, mounting: number) {
+  // The line of action crosses the pitch line at the pressure angle; ρ₁ there is r sin α_t, on a height h of the rack
+  // it is more by (distance of that height outside the pitch line) / sin α_t.
+  const curvature = (height: number) => r * Math.sin(alpha) + (mounting - height - r) / Math.sin(alpha);
+  const [tipOfRack, footOfRack] = [curvature(flank.high), curvature(flank.low)];
+  return {
+    tipOfRack,
+    footOfRack,
+    from: Math.max(table.lowCurvature, tipOfRack),
+    to: Math.min(table.highCurvature, footOfRack),
   };
 }
 
