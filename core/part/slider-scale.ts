@@ -27,8 +27,8 @@ const mostWhole = 100;
 const mostUnknown = 1000;
 /** Parts an even slider is cut into at least. */
 const evenParts = 100;
-/** Steps from one value to one larger by e, on a logarithmic one. */
-const stepsToDouble = 50;
+/** A value is about this many of its steps, before they are made round. */
+const stepsInValue = 70;
 
 /**
  * Made for a field with both bounds; `undefined` where there is nothing to slide along. `anchor` is the value it is made about (mm, radians …), where
@@ -76,7 +76,7 @@ function stopsBetween(info: FieldInfo, low: number, high: number, lengthUnit: Le
   const evenStep = roundStep(info, (high - low) / (2 * evenParts), lengthUnit);
   let at = low;
   for (;;) {
-    const step = even ? evenStep : roundStep(info, at / stepsToDouble, lengthUnit);
+    const step = even ? evenStep : roundStep(info, at / stepsInValue, lengthUnit);
     // A low end that is round itself is the first stop.
     const last = stops.at(-1);
     const steps = last === undefined ? Math.ceil(at / step - 1e-9) : Math.floor(last / step + 1e-9) + 1;
@@ -112,7 +112,7 @@ export function stepValue(
   const min = info.min === undefined ? Number.NEGATIVE_INFINITY : toShown(info, info.min, lengthUnit);
   const max = info.max === undefined ? Number.POSITIVE_INFINITY : toShown(info, info.max, lengthUnit);
   const span = Number.isFinite(max - min) ? max - min : 100;
-  const step = roundStep(info, Math.max(Math.abs(shown) / stepsToDouble, span / 2000), lengthUnit);
+  const step = roundStep(info, Math.max(Math.abs(shown) / stepsInValue, span / 2000), lengthUnit);
   const from = shown / step;
   const next = direction > 0 ? Math.floor(from + 1e-9) + by : Math.ceil(from - 1e-9) - by;
   return wholeSteps(

@@ -7,6 +7,7 @@ import type { Finding } from '../../../core/part/finding.js';
 import { formatInput } from '../../../core/part/input-problem.js';
 import type { FieldValue } from '../../../core/part/read-field.js';
 import type { View } from '../../../core/report/format.js';
+import { readersUnits } from '../../../core/report/reader-units.js';
 import type { LengthUnit } from '../../../core/units/index.js';
 import type { Problem } from '../job/problem.js';
 import { ChoiceEntry, sideBySide } from './choice-entry.js';
@@ -58,6 +59,8 @@ export function FieldRow(props: FieldRowProps) {
   const words = fieldWords(field.name);
   const given = raw !== undefined;
   const reading = readGiven(field, raw, unit);
+  const view = props.view ?? { lengthUnit: unit, degrees: 'C' };
+  const told = (text: string): string => readersUnits(plainWords(text), view);
   const wrong = problemText(props, words, reading?.ok === false ? reading.problem : undefined);
   const differs = given && !(reading?.ok && reading.value === inherited);
   const grouped = info.kind === 'choice' && sideBySide(info.choices ?? []);
@@ -69,28 +72,57 @@ export function FieldRow(props: FieldRowProps) {
   const label = (
     <>
       {words}
-      {info.symbol !== undefined && <SymbolText symbol={info.symbol} />}
-      {differs && <span class="visually-hidden">, set in this job</span>}
+      {info.symbol !== undefined && (
+        <>
+          {' '}
+          <SymbolText symbol={info.symbol} />
+        </>
+      )}
+      {differs && <span class="visually-hidden"> (set in this job)</span>}
     </>
   );
-  const empty = whenEmpty(field, inherited, unit);
+  // What is chosen where nothing is given is seen at the choice itself.
+  const worded = info.kind === 'choice' || info.kind === 'flag';
+  const empty = worded && !given ? '' : told(whenEmpty(field, inherited, unit));
   return (
     <Row
       class={`field is-${info.kind}${differs ? ' is-changed' : ''}${wrong === '' ? '' : ' is-wrong'}`}
       data-field={field.name}
       aria-describedby={grouped ? describedBy : undefined}
     >
-      {grouped && <legend class="visually-hidden">{label}</legend>}
-      <div class="field-head">
-        {grouped ? (
+      {grouped ? (
+        <>
+          <legend class="visually-hidden">{label}</legend>
           <span class="field-label" aria-hidden="true">
             {label}
           </span>
-        ) : (
-          <label class="field-label" id={ids.label} for={ids.entry}>
-            {label}
-          </label>
-        )}
+        </>
+      ) : (
+        <label class="field-label" id={ids.label} for={ids.entry}>
+          {label}
+        </label>
+      )}
+      {info.help !== '' && (
+        <p class="field-help" id={ids.help}>
+          {told(info.help)}
+        </p>
+      )}
+      <Entry
+        field={field}
+        raw={raw}
+        inherited={inherited}
+        unit={unit}
+        ids={ids}
+        describedBy={describedBy}
+        invalid={wrong !== ''}
+        onDrag={props.onDrag}
+        onChange={props.onChange}
+      />
+      <div class="field-foot">
+        <p class="field-facts" id={ids.facts}>
+          {!worded && <span class="field-range">{formatRange(info, unit)}</span>}
+          {empty !== '' && <span class="field-empty">{empty}</span>}
+        </p>
         {given && !field.required && (
           <button
             type="button"
@@ -101,20 +133,7 @@ export function FieldRow(props: FieldRowProps) {
             Reset
           </button>
         )}
-        {info.kind === 'flag' && <FieldEntry {...{ Entry, props, inherited, ids, describedBy, wrong }} />}
       </div>
-      {info.help !== '' && (
-        <p class="field-help" id={ids.help}>
-          {plainWords(info.help)}
-        </p>
-      )}
-      {info.kind !== 'flag' && <FieldEntry {...{ Entry, props, inherited, ids, describedBy, wrong }} />}
-      <p class="field-facts" id={ids.facts}>
-        {info.kind !== 'flag' && info.kind !== 'choice' && (
-          <span class="field-range">{formatRange(info, unit)}</span>
-        )}
-        {empty !== '' && <span class="field-empty">{empty}</span>}
-      </p>
       {wrong !== '' && (
         <p class="field-problem" id={ids.problem}>
           {wrong}
@@ -123,7 +142,7 @@ export function FieldRow(props: FieldRowProps) {
       <FindingList
         findings={findings}
         fields={props.fields ?? [field]}
-        view={props.view ?? { lengthUnit: unit, degrees: 'C' }}
+        view={view}
         onRemedy={props.onRemedy}
       />
       {props.children}
@@ -131,33 +150,13 @@ export function FieldRow(props: FieldRowProps) {
   );
 }
 
-interface FieldEntryProps extends Pick<EntryProps, 'ids' | 'inherited' | 'describedBy'> {
-  readonly Entry: (props: EntryProps) => preact.JSX.Element | null;
-  readonly props: FieldRowProps;
-  readonly wrong: string;
-}
-
-const FieldEntry = ({ Entry, props, inherited, ids, describedBy, wrong }: FieldEntryProps) => (
-  <Entry
-    field={props.field}
-    raw={props.raw}
-    inherited={inherited}
-    unit={props.unit}
-    ids={ids}
-    describedBy={describedBy}
-    invalid={wrong !== ''}
-    onDrag={props.onDrag}
-    onChange={props.onChange}
-  />
-);
-
 /** `Default 12 mm`, or what it is worked out from. */
 function whenEmpty(field: Field, inherited: FieldValue | undefined, unit: LengthUnit): string {
   if (inherited !== undefined) {
     return `${inherited === field.defaultValue ? 'Default' : 'Preset'} ${formatFieldValue(field.info, inherited, unit)}`;
   }
   const { derived } = field.info;
-  return derived === undefined || derived === '' ? '' : `When empty: ${plainWords(derived)}`;
+  return derived === undefined || derived === '' ? '' : `When empty: ${derived}`;
 }
 
 function problemText(
