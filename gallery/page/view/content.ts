@@ -56,4 +56,6 @@ export interface SectionPlane {
   readonly axis: 'x' | 'y' | 'z';
   /** mm */
   readonly at: number;
+  /** What lies on its negative side is cut away instead. */
+  readonly flipped?: boolean;
 }

@@ -1,0 +1,319 @@
+import { Vector3 } from 'three';
+import { roundStep } from '../../../core/report/freeze/round-step.js';
+import type { Box } from '../../../core/solid/types.js';
+import { Bed } from './bed.js';
+import { Bodies } from './bodies.js';
+import type { Mark, Ray, SectionPlane, Standing, ViewContent } from './content.js';
+import { dimensionPoints, drawDimensions } from './dimensions.js';
+import { type Side, stillFits } from './frame.js';
+import { InkLayer } from './ink-layer.js';
+import { followKey } from './keys.js';
+import { Labels, type PlacedText } from './labels.js';
+import { looks, type Theme } from './look.js';
+import { drawMarks, inkOf } from './marks.js';
+import { Pen } from './pen.js';
+import { drawTexts } from './picture.js';
+import { makeProjector } from './projector.js';
+import { Room } from './room.js';
+import { SectionHandle } from './section-handle.js';
+import { GroundShadow } from './shadow.js';
+import { Viewpoint } from './viewpoint.js';
+
+/** What the stage tells whoever made it. */
+export interface StageEvents {
+  /** The section was pulled by its knob. */
+  readonly onSection?: (section: SectionPlane) => void;
+  /** A frame that shows new content is drawn; the time is that of `performance.now()`. */
+  readonly onPainted?: (now: number) => void;
+  /** The graphics card took the picture away (true), or gave it back. */
+  readonly onLost?: (lost: boolean) => void;
+}
+
+/**
+ * Shows bodies in an element of the page and lets the reader walk round them. Draws only when something changed.
+ * @throws NoPictureError where the browser has no WebGL 2
+ */
+export class Stage {
+  readonly #room: Room;
+  readonly #bodies = new Bodies();
+  readonly #bed = new Bed();
+  readonly #shadow = new GroundShadow(this.#bodies.planes);
+  readonly #sizes = new InkLayer(0.22);
+  readonly #marksInk = new InkLayer(1);
+  readonly #labels = new Labels();
+  readonly #handle: SectionHandle;
+  readonly #viewpoint: Viewpoint;
+  readonly #watch: ResizeObserver;
+  #content: ViewContent = { bodies: [] };
+  #theme: Theme = 'light';
+  #section: SectionPlane | null = null;
+  #showSizes = false;
+  #extent: Box | null = null;
+  #piece: { readonly ids: string; readonly box: Box } | null = null;
+  #size = { width: 0, height: 0 };
+  #frame = 0;
+  #isNew = false;
+  #isStale = true;
+  #wantsFit = false;
+  #isFitted = false;
+  #isLost = false;
+
+  constructor(
+    private readonly host: HTMLElement,
+    private readonly events: StageEvents = {},
+  ) {
+    this.#room = new Room(host, this.#onLost);
+    const { scene, canvas } = this.#room;
+    scene.add(this.#bed.root, this.#shadow.plane, this.#bodies.root, this.#sizes.root, this.#marksInk.root);
+    this.#handle = new SectionHandle((section) => {
+      this.setSection(section);
+      this.events.onSection?.(section);
+    });
+    // Keys turn and move the piece.
+    host.tabIndex = 0;
+    host.append(this.#labels.root, this.#handle.knob);
+    this.#viewpoint = new Viewpoint(canvas, this.#request, () => calm.matches);
+    canvas.addEventListener('pointerdown', this.#onPointer);
+    canvas.addEventListener('wheel', this.#onPointer, { passive: true });
+    host.addEventListener('keydown', this.#onKey);
+    this.#watch = new ResizeObserver(this.#onResize);
+    this.#watch.observe(host);
+    this.#onResize();
+    this.setTheme('light');
+  }
+
+  /** Shows other content: the camera stays where the piece is the same, changed a little. */
+  show(content: ViewContent): void {
+    const before = this.#content;
+    this.#content = content;
+    this.#bodies.show(content, looks[this.#theme]);
+    this.#bed.show(content.bed, looks[this.#theme]);
+    this.#isNew = true;
+    this.#isStale = true;
+    this.#measure();
+    const box = this.#bodies.bounds();
+    if (!box) {
+      this.#piece = null;
+    } else {
+      const ids = content.bodies
+        .map((b) => b.id)
+        .sort()
+        .join('\n');
+      const same =
+        this.#piece?.ids === ids &&
+        stillFits(this.#piece.box, box) &&
+        before.bed?.width === content.bed?.width &&
+        before.bed?.depth === content.bed?.depth;
+      if (!same) {
+        this.#piece = { ids, box };
+        this.#wantsFit = true;
+      }
+    }
+    this.#request();
+  }
+
+  setSection(section: SectionPlane | null): void {
+    const before = this.#section;
+    const isSame = section?.axis === before?.axis && section?.at === before?.at;
+    if (isSame && section?.flipped === before?.flipped) return;
+    this.#section = section;
+    this.#bodies.cut(section);
+    this.#isStale = true;
+    this.#request();
+  }
+
+  setDimensions(shown: boolean): void {
+    if (shown === this.#showSizes) return;
+    this.#showSizes = shown;
+    this.#measure();
+    if (this.#isFitted) this.fit();
+    this.#request();
+  }
+
+  setTheme(theme: Theme): void {
+    this.#theme = theme;
+    const look = looks[theme];
+    this.host.dataset.theme = theme;
+    this.#room.dress(look);
+    this.#shadow.strength = look.shadow;
+    this.#bodies.relook(this.#content, look);
+    this.#bed.show(this.#content.bed, look);
+    this.#request();
+  }
+
+  /** Another standing of a body: for what moves, without making it ready anew. */
+  stand(id: string, standing: Standing): void {
+    if (this.#bodies.stand(id, standing)) this.#request();
+  }
+
+  setMarks(marks: readonly Mark[], rays: readonly Ray[]): void {
+    this.#content = { ...this.#content, marks, rays };
+    this.#request();
+  }
+
+  /** All in view, from where the reader stands. */
+  fit(): void {
+    this.#viewpoint.fit(this.#points());
+    this.#isFitted = true;
+  }
+
+  /** All in view from one side. */
+  lookFrom(side: Side): void {
+    this.#viewpoint.fit(this.#points(), side);
+    this.#isFitted = true;
+  }
+
+  /** The present view as a PNG, pixels. Sizes beyond what the graphics card draws are made smaller. */
+  async picture(width: number, height: number): Promise<Blob> {
+    const most = this.#room.mostPixels;
+    const shrink = Math.min(1, most / width, most / height);
+    const [w, h] = [Math.max(1, Math.round(width * shrink)), Math.max(1, Math.round(height * shrink))];
+    // Lines and texts as large as they look in a view of 640 pixels.
+    const scale = Math.max(1, Math.min(w, h) / 640);
+    const page = document.createElement('canvas');
+    page.width = w;
+    page.height = h;
+    this.#room.resize(w / scale, h / scale, scale);
+    this.#viewpoint.widen(w / h);
+    const texts = this.#draw({ width: w / scale, height: h / scale }, false);
+    const pen = page.getContext('2d');
+    pen?.drawImage(this.#room.canvas, 0, 0, w, h);
+    if (pen) drawTexts(pen, texts, scale, looks[this.#theme]);
+    this.#onResize();
+    this.#paint(performance.now());
+    return new Promise((resolve, reject) => {
+      page.toBlob((blob) => (blob ? resolve(blob) : reject(new Error('The picture could not be made.'))));
+    });
+  }
+
+  dispose(): void {
+    cancelAnimationFrame(this.#frame);
+    this.#watch.disconnect();
+    this.host.removeEventListener('keydown', this.#onKey);
+    this.#viewpoint.dispose();
+    for (const part of [this.#bodies, this.#bed, this.#shadow, this.#sizes, this.#marksInk]) part.dispose();
+    this.#labels.root.remove();
+    this.#handle.knob.remove();
+    this.#room.dispose();
+  }
+
+  #request = (): void => {
+    if (this.#frame === 0 && !this.#isLost) this.#frame = requestAnimationFrame(this.#paint);
+  };
+
+  #paint = (now: number): void => {
+    this.#frame = 0;
+    const { width, height } = this.#size;
+    if (this.#isLost || width === 0 || height === 0) return;
+    if (this.#wantsFit) {
+      this.#wantsFit = false;
+      this.#isFitted = true;
+      this.#viewpoint.fit(this.#points(), undefined, true);
+    }
+    this.#viewpoint.step(now, this.#extent);
+    if (this.#isStale) {
+      this.#isStale = false;
+      this.#shadow.cast(this.#room.renderer, this.#room.scene, this.#bodies.bounds());
+    }
+    this.#draw(this.#size, true);
+    // Standing on the way sets a frame going by itself; a turn that has ended does not.
+    if (this.#viewpoint.isTurning) this.#request();
+    if (this.#isNew) {
+      this.#isNew = false;
+      this.events.onPainted?.(performance.now());
+    }
+  };
+
+  #draw(size: { width: number; height: number }, withKnob: boolean): readonly PlacedText[] {
+    const { width, height } = size;
+    const look = looks[this.#theme];
+    const { camera, bearing, millimetresPerPixel } = this.#viewpoint;
+    const see = makeProjector(camera, width, height);
+    const sizes = new Pen(see);
+    const marks = new Pen(see);
+    const { dimensions = [], marks: points = [], rays = [] } = this.#content;
+    const texts = [
+      ...drawMarks(marks, points, rays, look),
+      ...(this.#showSizes ? drawDimensions(sizes, dimensions, inkOf(look.ink)) : []),
+    ];
+    if (withKnob) {
+      const box = this.#bodies.bounds();
+      this.#handle.draw(sizes, this.#section, box, inkOf(look.accent), size, millimetresPerPixel);
+    }
+    if (this.#section) {
+      const across = { x: new Vector3(0, 1, 1), y: new Vector3(1, 0, 1), z: new Vector3(1, 1, 0) };
+      this.#bodies.hatch(roundStep(millimetresPerPixel * 11, 1), across[this.#section.axis]);
+    }
+    this.#sizes.draw(sizes, width, height);
+    this.#marksInk.draw(marks, width, height);
+    this.#room.render(camera, bearing);
+    return this.#labels.show(texts, width, height);
+  }
+
+  #measure(): void {
+    const box = this.#bodies.bounds();
+    if (!box) {
+      this.#extent = null;
+      return;
+    }
+    const min: [number, number, number] = [...box.min];
+    const max: [number, number, number] = [...box.max];
+    for (const points of this.#extras()) {
+      points.forEach((v, i) => {
+        const k = (i % 3) as 0 | 1 | 2;
+        min[k] = Math.min(min[k], v);
+        max[k] = Math.max(max[k], v);
+      });
+    }
+    this.#extent = { min, max };
+  }
+
+  /** What is in view beside the bodies. */
+  #extras(): readonly number[][] {
+    const { bed, dimensions, rays = [] } = this.#content;
+    return [
+      bed ? [0, 0, 0, bed.width, 0, 0, bed.width, bed.depth, 0, 0, bed.depth, 0] : [],
+      this.#showSizes && dimensions ? dimensionPoints(dimensions) : [],
+      rays.flatMap(({ from, to }) => [...from, ...to]),
+    ];
+  }
+
+  #points = (): readonly ArrayLike<number>[] => [...this.#bodies.points(), ...this.#extras()];
+
+  #onResize = (): void => {
+    const [width, height] = [this.host.clientWidth, this.host.clientHeight];
+    this.#size = { width, height };
+    if (width === 0 || height === 0) return;
+    this.#room.resize(width, height, Math.min(2, window.devicePixelRatio || 1));
+    this.#viewpoint.resize(width, height);
+    if (this.#isFitted) this.#wantsFit = true;
+    // At once: a canvas of a new size is empty until it is drawn on.
+    if (this.#frame !== 0) cancelAnimationFrame(this.#frame);
+    if (this.#extent) this.#paint(performance.now());
+    else this.#request();
+  };
+
+  #onPointer = (event: Event): void => {
+    this.#isFitted = false;
+    if (event.type === 'pointerdown') this.host.focus({ preventScroll: true });
+  };
+
+  #onKey = (event: KeyboardEvent): void => {
+    if (!followKey(event, this.#viewpoint, () => this.fit())) return;
+    event.preventDefault();
+    const showsAll = event.key === '0' || event.key.toLowerCase() === 'f';
+    this.#isFitted = showsAll;
+  };
+
+  #onLost = (lost: boolean): void => {
+    this.#isLost = lost;
+    if (!lost) {
+      this.#isStale = true;
+      this.#room.dress(looks[this.#theme]);
+      this.#request();
+    }
+    this.events.onLost?.(lost);
+  };
+}
+
+const calm = window.matchMedia('(prefers-reduced-motion: reduce)');
