@@ -1,0 +1,89 @@
+import type { FunctionComponent } from 'preact';
+import { useCallback, useEffect, useState } from 'preact/hooks';
+import type { BenchPlaceProps } from './bench/bench-place.js';
+import { Foot } from './foot.js';
+import { Head } from './head.js';
+import { keptWork } from './job/keep.js';
+import { pageShelf } from './page-shelf.js';
+import { benchFragment, type Route, routeOf } from './route.js';
+import { useTheme } from './theme.js';
+import { Wall } from './wall/wall.js';
+import type { Sources } from './work/protocol.js';
+
+/** What the bench is to begin with; another number begins another job. */
+interface Start {
+  readonly number: number;
+  readonly sources: Sources;
+}
+
+const nowAt = (): Route => routeOf(location.hash);
+
+/** The page: the wall of pieces, and the bench where one is worked on. */
+export function App() {
+  const [theme, turnTheme] = useTheme();
+  const [route, setRoute] = useState<Route>(nowAt);
+  const [start, setStart] = useState<Start | undefined>(() => startAt(nowAt()));
+  const [BenchPlace, setBenchPlace] = useState<FunctionComponent<BenchPlaceProps>>();
+
+  useEffect(() => {
+    const listen = (): void => {
+      const next = nowAt();
+      setRoute(next);
+      setStart((now) => (next.place === 'link' ? (startAt(next) ?? now) : (now ?? startAt(next))));
+    };
+    addEventListener('hashchange', listen);
+    return () => removeEventListener('hashchange', listen);
+  }, []);
+
+  const onBench =
+    start !== undefined && route.place !== 'wall' && !(route.place === 'link' && !route.link.ok);
+  // The bench is most of the page's weight: the wall is there before it.
+  useEffect(() => {
+    if (onBench && !BenchPlace)
+      import('./bench/bench-place.js').then((module) => setBenchPlace(() => module.BenchPlace));
+  }, [onBench, BenchPlace]);
+  // The link's job is now on the bench, and kept: a reload is to find it as it has become.
+  useEffect(() => {
+    if (route.place === 'link' && route.link.ok) {
+      history.replaceState(null, '', benchFragment);
+      setRoute({ place: 'bench' });
+    }
+  }, [route]);
+
+  const begin = useCallback((sources: Sources): void => {
+    setStart((now) => ({ number: (now?.number ?? 0) + 1, sources }));
+    location.hash = benchFragment;
+  }, []);
+
+  return (
+    <>
+      <Head theme={theme} onTheme={turnTheme} onBench={onBench} />
+      <main id="main">
+        {onBench ? (
+          BenchPlace ? (
+            <BenchPlace key={start.number} sources={start.sources} theme={theme} />
+          ) : (
+            <p class="waiting" role="status">
+              Getting the bench ready …
+            </p>
+          )
+        ) : (
+          <Wall
+            onBegin={begin}
+            problem={route.place === 'link' && !route.link.ok ? route.link : null}
+            kept={keptWork(pageShelf()) !== undefined}
+          />
+        )}
+      </main>
+      <Foot />
+    </>
+  );
+}
+
+/** From a link its job; at the bench what was kept. */
+function startAt(route: Route): Start | undefined {
+  if (route.place === 'link')
+    return route.link.ok ? { number: Date.now(), sources: { job: route.link.text } } : undefined;
+  const kept = keptWork(pageShelf());
+  return kept && { number: 0, sources: kept };
+}

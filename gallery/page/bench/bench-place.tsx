@@ -1,0 +1,134 @@
+import { useEffect, useMemo, useState } from 'preact/hooks';
+import type { View } from '../../../core/report/format.js';
+import { pageShelf } from '../page-shelf.js';
+import { FindingsPanel } from '../panels/findings-panel.js';
+import { MouldPanel } from '../panels/mould-panel.js';
+import { SizesPanel } from '../panels/sizes-panel.js';
+import { TextPanel } from '../panels/text-panel.js';
+import { TakePanel } from '../take/take-panel.js';
+import type { Theme } from '../theme.js';
+import type { Sources } from '../work/protocol.js';
+import { Bench } from './bench.js';
+import { countOf, findingsOf, jobFindings } from './job-findings.js';
+import { Lookout } from './lookout.js';
+import { NumbersBar } from './numbers-bar.js';
+import { PiecesStrip } from './pieces-strip.js';
+import { entryOf, isCurrent } from './state.js';
+import { type Tab, Tabs } from './tabs.js';
+import { Toolbar } from './toolbar.js';
+import { useBench } from './use-bench.js';
+import '../style/bench.css';
+import '../style/form.css';
+import '../style/pair.css';
+
+export interface BenchPlaceProps {
+  readonly sources: Sources;
+  readonly theme: Theme;
+}
+
+/** Where a job is worked on: the piece in sight, its numbers under it, its sizes beside it. */
+export function BenchPlace({ sources, theme }: BenchPlaceProps) {
+  const [bench] = useState(() => new Bench(sources, pageShelf()));
+  useEffect(() => () => bench.close(), [bench]);
+  const state = useBench(bench);
+  const { draft, made, casting, progress } = state;
+  const view = useMemo(
+    (): View => ({
+      lengthUnit: draft.raw.units === 'in' ? 'in' : 'mm',
+      degrees: draft.raw.degrees === 'F' ? 'F' : 'C',
+    }),
+    [draft.raw.units, draft.raw.degrees],
+  );
+  const found = useMemo(() => jobFindings(state), [draft, state.refused, made]);
+  const entry = entryOf(state);
+  const tabs: readonly Tab[] = [
+    ...(entry
+      ? [
+          {
+            id: 'sizes',
+            name: 'Sizes',
+            content: () => (
+              <SizesPanel
+                key={entry.index}
+                bench={bench}
+                entry={entry}
+                view={view}
+                problems={found.problems}
+                findings={findingsOf(found, casting)}
+              />
+            ),
+          },
+          {
+            id: 'mould',
+            name: 'Metal and mould',
+            content: () => (
+              <MouldPanel bench={bench} raw={draft.raw} entry={entry} view={view} problems={found.problems} />
+            ),
+          },
+        ]
+      : []),
+    {
+      id: 'findings',
+      name: 'Findings',
+      count: countOf(found),
+      content: () => (
+        <FindingsPanel
+          bench={bench}
+          entries={draft.entries}
+          problems={found.problems}
+          groups={found.groups}
+          cautions={made?.reply.summary.cautions ?? []}
+          view={view}
+        />
+      ),
+    },
+    {
+      id: 'job',
+      name: 'Job text',
+      content: () => <TextPanel bench={bench} text={draft.sources.job} problems={found.problems} />,
+    },
+    { id: 'take', name: 'Take home', content: () => <TakePanel bench={bench} state={state} /> },
+  ];
+  return (
+    <div class="bench">
+      <h1 class="unseen">{String(draft.raw.title ?? draft.raw.job ?? 'Job')}</h1>
+      <div class="sight">
+        <Toolbar bench={bench} state={state} view={view} />
+        <PiecesStrip
+          entries={draft.entries}
+          casting={casting}
+          onChoose={(name) => bench.choose(name)}
+          onAdd={(added) => bench.addEntry(added)}
+          onRemove={(index) => bench.removeEntry(index)}
+        />
+        <Lookout bench={bench} state={state} theme={theme} view={view} />
+        <NumbersBar
+          summary={made?.reply.summary ?? null}
+          casting={casting}
+          view={view}
+          stale={!isCurrent(state)}
+          progress={progress}
+        />
+      </div>
+      <div class="work">
+        <Notice text={state.notice} onClose={() => bench.tell(null)} />
+        <Tabs tabs={tabs} label="Work on the job" />
+      </div>
+    </div>
+  );
+}
+
+function Notice({ text, onClose }: { readonly text: string | null; readonly onClose: () => void }) {
+  return (
+    <div class="notice" role="status">
+      {text !== null && (
+        <p>
+          {text}{' '}
+          <button type="button" class="quiet" onClick={onClose}>
+            Close
+          </button>
+        </p>
+      )}
+    </div>
+  );
+}

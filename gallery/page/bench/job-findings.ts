@@ -1,0 +1,42 @@
+/** What is found of the job as it stands: why it is not made, or what to know of what was made. */
+import type { Finding, Severity } from '../../../core/part/finding.js';
+import { collectFindings } from '../../../core/report/findings.js';
+import type { Problem } from '../job/problem.js';
+import type { NamedFindings } from '../work/protocol.js';
+import type { BenchState } from './state.js';
+
+export interface JobFindings {
+  readonly problems: readonly Problem[];
+  readonly groups: readonly NamedFindings[];
+}
+
+export function jobFindings({ draft, refused, made }: BenchState): JobFindings {
+  const refusal = draft.refusal ?? refused;
+  if (refusal) return { problems: refusal.problems, groups: refusal.findings };
+  if (!made) return { problems: [], groups: [] };
+  const groups = collectFindings(made.reply.summary);
+  return { problems: [], groups: groups.map(({ part, findings }) => ({ name: part ?? '', findings })) };
+}
+
+/** Those of one casting, to stand beside its sizes. */
+export const findingsOf = (found: JobFindings, casting: string): readonly Finding[] =>
+  found.groups.find((g) => g.name === casting)?.findings ?? [];
+
+/** How many there are that matter, and in words. */
+export function countOf({ problems, groups }: JobFindings): {
+  readonly text: string;
+  readonly label: string;
+} {
+  const all = groups.flatMap((g) => g.findings);
+  const of = (severity: Severity): number => all.filter((f) => f.severity === severity).length;
+  const [stops, warnings, notes] = [problems.length + of('stop'), of('warn'), of('note')];
+  const told = [
+    [stops, 'stop', 'stops'],
+    [warnings, 'warning', 'warnings'],
+    [notes, 'note', 'notes'],
+  ] as const;
+  const label = told
+    .flatMap(([n, one, more]) => (n === 0 ? [] : [`${n} ${n === 1 ? one : more}`]))
+    .join(', ');
+  return { text: String(stops + warnings || notes || 0), label: label === '' ? 'none' : label };
+}

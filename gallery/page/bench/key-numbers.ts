@@ -1,0 +1,43 @@
+/** The few numbers that are always in sight. */
+import type { Summary } from '../../../core/job/summary.js';
+import { createFormat, type View } from '../../../core/report/format.js';
+
+export interface KeyNumber {
+  readonly label: string;
+  readonly text: string;
+}
+
+/** Of the whole job, and of the casting looked at its print. */
+export function keyNumbers(summary: Summary, casting: string, view: View): readonly KeyNumber[] {
+  const f = createFormat(view, '\u00a0');
+  const told = summary.parts.find((p) => p.name === casting) ?? summary.parts[0];
+  const several = summary.pour.length > 1;
+  const own = told ? summary.charge.find((c) => c.alloy === told.alloy) : undefined;
+  const pour = told ? summary.pour.find((p) => p.alloy === told.alloy) : undefined;
+  const melt = own?.melt === undefined ? f.mass(own?.charge ?? 0) : f.weighed(own.charge, own.melt.scaleStep);
+  const { investment, coating } = summary;
+  return [
+    ...(own ? [{ label: several ? `To melt, ${own.title}` : 'To melt', text: melt }] : []),
+    ...(investment
+      ? [
+          { label: 'Powder', text: f.weighed(investment.weigh.powder, investment.weigh.step) },
+          { label: 'Water', text: f.weighed(investment.weigh.water, investment.weigh.step) },
+        ]
+      : []),
+    ...(coating
+      ? [
+          { label: 'Slurry', text: f.mass(coating.slurry) },
+          { label: 'Stucco', text: f.mass(coating.stucco) },
+        ]
+      : []),
+    ...(pour
+      ? [
+          {
+            label: 'Pour',
+            text: `${f.temperature(pour.metalTemperature)} into ${f.temperature(pour.flaskTemperature)}`,
+          },
+        ]
+      : []),
+    ...(told ? [{ label: 'Print', text: f.box(told.meshes.gated.size) }] : []),
+  ];
+}

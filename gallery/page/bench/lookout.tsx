@@ -1,0 +1,81 @@
+import { useMemo, useRef, useState } from 'preact/hooks';
+import type { View } from '../../../core/report/format.js';
+import type { Theme } from '../theme.js';
+import type { Side } from '../view/frame.js';
+import { sectionRange } from '../view/section-range.js';
+import type { Stage } from '../view/stage.js';
+import { StageView } from '../view/stage-view.js';
+import type { Bench } from './bench.js';
+import { contentOf } from './content.js';
+import { FieldLegend } from './field-legend.js';
+import { LookTools } from './look-tools.js';
+import { SectionTools } from './section-tools.js';
+import { type BenchState, entryOf } from './state.js';
+import { Stations } from './stations.js';
+
+export interface LookoutProps {
+  readonly bench: Bench;
+  readonly state: BenchState;
+  readonly theme: Theme;
+  readonly view: View;
+}
+
+const stateWords = {
+  part: 'finished part',
+  casting: 'casting with its stock',
+  pattern: 'pattern',
+  gated: 'gated pattern',
+  plate: 'print plate',
+} as const;
+
+/** The piece as it is seen: its states, the view, and what helps to look. */
+export function Lookout({ bench, state, theme, view }: LookoutProps) {
+  const { shown, section, casting, made, sketched, draft, paint, plate } = state;
+  const content = useMemo(
+    () => contentOf(state),
+    [shown, casting, made, sketched, draft.version, paint, plate],
+  );
+  const stage = useRef<Stage | null>(null);
+  const [isFlat, setFlat] = useState(false);
+  const range = useMemo(
+    () => section && sectionRange(content.bodies, section.axis),
+    [content, section?.axis],
+  );
+  const look = (side: Side | 'fit'): void => {
+    if (side === 'fit') stage.current?.fit();
+    else stage.current?.lookFrom(side);
+  };
+  return (
+    <section class="lookout" aria-label="The piece">
+      <Stations shown={shown} onShow={(next) => bench.show(next)} />
+      <div class="picture">
+        <StageView
+          content={content}
+          section={section}
+          showDimensions={state.dimensions && shown === 'part'}
+          theme={theme}
+          label={`${entryOf(state)?.definition?.summary ?? 'Piece'}, ${stateWords[shown]}`}
+          onSection={(next) => bench.cut(next)}
+          onPainted={(now) => bench.painted(now)}
+          onUnavailable={() => setFlat(true)}
+          stageRef={(it) => {
+            stage.current = it;
+          }}
+        />
+        {content.field && <FieldLegend field={content.field} />}
+      </div>
+      {!isFlat && (
+        <div class="look-tools">
+          <LookTools bench={bench} state={state} onLook={look} stage={stage} />
+          <SectionTools
+            section={section}
+            range={range}
+            bodies={content.bodies}
+            unit={view.lengthUnit}
+            onSection={(next) => bench.cut(next)}
+          />
+        </div>
+      )}
+    </section>
+  );
+}

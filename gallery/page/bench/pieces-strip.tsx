@@ -1,0 +1,106 @@
+import { useId, useState } from 'preact/hooks';
+import { parts } from '../../../generators/index.js';
+import type { Plain } from '../job/document.js';
+import type { Entry } from './state.js';
+
+export interface PiecesStripProps {
+  readonly entries: readonly Entry[];
+  readonly casting: string;
+  readonly onChoose: (casting: string) => void;
+  readonly onAdd: (entry: { readonly [key: string]: Plain }) => void;
+  readonly onRemove: (index: number) => void;
+}
+
+/** What the job makes: every piece with its quantity, its castings, and a way to add and take out. */
+export function PiecesStrip({ entries, casting, onChoose, onAdd, onRemove }: PiecesStripProps) {
+  const chosen = entries.find((e) => e.castings.includes(casting)) ?? entries[0];
+  return (
+    <nav class="pieces" aria-label="Pieces of the job">
+      <ul>
+        {entries.map((entry) => (
+          <li key={entry.index}>
+            <button
+              type="button"
+              class="piece"
+              aria-pressed={entry === chosen}
+              onClick={() => onChoose(entry.castings[0] as string)}
+            >
+              {entry.name || `piece ${entry.index + 1}`}
+              <span class="count"> × {String(entry.raw.quantity ?? 1)}</span>
+            </button>
+          </li>
+        ))}
+      </ul>
+      <div class="piece-tools">
+        {chosen && chosen.castings.length > 1 && (
+          <Castings entry={chosen} casting={casting} onChoose={onChoose} />
+        )}
+        <AddPiece entries={entries} onAdd={onAdd} />
+        {chosen && entries.length > 1 && (
+          <button type="button" class="quiet" onClick={() => onRemove(chosen.index)}>
+            Take out {chosen.name}
+          </button>
+        )}
+      </div>
+    </nav>
+  );
+}
+
+function Castings({
+  entry,
+  casting,
+  onChoose,
+}: {
+  readonly entry: Entry;
+  readonly casting: string;
+  readonly onChoose: (casting: string) => void;
+}) {
+  const id = useId();
+  return (
+    <span class="castings">
+      <label for={id}>Casting </label>
+      <select id={id} value={casting} onChange={(event) => onChoose(event.currentTarget.value)}>
+        {entry.castings.map((name, i) => (
+          <option key={name} value={name}>
+            {entry.definition?.pieces?.[i]?.name ?? name}
+          </option>
+        ))}
+      </select>
+    </span>
+  );
+}
+
+function AddPiece({ entries, onAdd }: Pick<PiecesStripProps, 'entries' | 'onAdd'>) {
+  const id = useId();
+  const [part, setPart] = useState('');
+  const add = (): void => {
+    if (part === '') return;
+    onAdd({ name: freeName(part, entries), part });
+    setPart('');
+  };
+  return (
+    <span class="add-piece">
+      <label for={id}>Add </label>
+      <select id={id} value={part} onChange={(event) => setPart(event.currentTarget.value)}>
+        <option value="">choose a part</option>
+        {parts.map(({ name, summary }) => (
+          <option key={name} value={name}>
+            {name}: {summary}
+          </option>
+        ))}
+      </select>
+      <button type="button" class="quiet" disabled={part === ''} onClick={add}>
+        Put it in
+      </button>
+    </span>
+  );
+}
+
+/** `knob`, `knob-2`, … as the job has none of it. */
+function freeName(part: string, entries: readonly Entry[]): string {
+  const taken = new Set(entries.flatMap((e) => [e.name, ...e.castings]));
+  for (let n = 1; ; n++) {
+    const name = n === 1 ? part : `${part}-${n}`;
+    if (!taken.has(name)) return name;
+  }
+}

@@ -1,0 +1,155 @@
+import { useState } from 'preact/hooks';
+import { partFiles, plateFiles, summaryFile, travellerFile } from '../../../core/job/output-names.js';
+import type { Summary } from '../../../core/job/summary.js';
+import type { Bench } from '../bench/bench.js';
+import { type BenchState, isCurrent } from '../bench/state.js';
+import { linkFragment, longestLink } from '../job/share.js';
+import { jobFileNameOf } from './job-file-name.js';
+import { OpenFiles } from './open-files.js';
+import { saveFile } from './save-file.js';
+import { TravellerSheet } from './traveller-sheet.js';
+
+export interface TakePanelProps {
+  readonly bench: Bench;
+  readonly state: BenchState;
+}
+
+/** All that goes to the bench: files, papers, the job itself, a link. */
+export function TakePanel({ bench, state }: TakePanelProps) {
+  const [busy, setBusy] = useState(false);
+  const [traveller, setTraveller] = useState<string | null>(null);
+  const isReady = isCurrent(state) && state.made?.reply.final === true;
+  const summary = isReady ? (state.made?.reply.summary ?? null) : null;
+
+  const get = async (paths: readonly string[] | 'zip', use: (path: string, bytes: Uint8Array) => void) => {
+    setBusy(true);
+    try {
+      for (const { path, bytes } of await bench.files(paths)) use(path, bytes);
+    } catch (error) {
+      bench.tell(error instanceof Error ? error.message : String(error));
+    } finally {
+      setBusy(false);
+    }
+  };
+  const save = (path: string): void => {
+    void get([path], (at, bytes) => saveFile(savedName(at), bytes));
+  };
+  return (
+    <div class="take">
+      <section>
+        <h2>Papers and files</h2>
+        {summary === null ? (
+          <p class="soft" role="status">
+            {state.refused || state.draft.refusal
+              ? 'The job cannot be made as it is: see Findings.'
+              : 'Filling and freezing are being worked out; the files come after it.'}
+          </p>
+        ) : (
+          <>
+            <p class="row">
+              <button
+                type="button"
+                class="chief"
+                disabled={busy}
+                onClick={() =>
+                  get([travellerFile], (_, bytes) => setTraveller(new TextDecoder().decode(bytes)))
+                }
+              >
+                Traveller: look and print
+              </button>
+              <button
+                type="button"
+                disabled={busy}
+                onClick={() => get('zip', (path, bytes) => saveFile(path, bytes, 'application/zip'))}
+              >
+                Everything as one folder (zip)
+              </button>
+            </p>
+            <Files summary={summary} casting={state.casting} busy={busy} onSave={save} />
+          </>
+        )}
+      </section>
+      <section>
+        <h2>The job</h2>
+        <p class="soft">
+          The command line makes the same from the same job: <code>patternwright plate job.yaml</code>
+        </p>
+        <p class="row">
+          <button
+            type="button"
+            onClick={() =>
+              saveFile(jobFileNameOf(state.draft.raw), state.draft.sources.job, 'application/yaml')
+            }
+          >
+            Save the job
+          </button>
+          <CopyLink job={state.draft.sources.job} onTell={(text) => bench.tell(text)} />
+        </p>
+        <OpenFiles bench={bench} sources={state.draft.sources} />
+      </section>
+      {traveller !== null && <TravellerSheet html={traveller} onClose={() => setTraveller(null)} />}
+    </div>
+  );
+}
+
+/** In one folder of downloads, names of several castings must differ. */
+const savedName = (path: string): string => path.replaceAll('/', '-');
+
+interface FilesProps {
+  readonly summary: Summary;
+  readonly casting: string;
+  readonly busy: boolean;
+  readonly onSave: (path: string) => void;
+}
+
+function Files({ summary, casting, busy, onSave }: FilesProps) {
+  const told = summary.parts.find((p) => p.name === casting) ?? summary.parts[0];
+  if (!told) return null;
+  const its = partFiles(told.name);
+  const rows: readonly (readonly [string, string])[] = [
+    ['Gated pattern, STL', its.gated],
+    ['Gated pattern, 3MF', its.gated3mf],
+    ['Pattern, STL', its.pattern],
+    ['Casting, STL', its.casting],
+    ['Finished part, STL', its.part],
+    ['Drawing, SVG', its.drawing],
+    ...summary.plates.flatMap(({ name }): readonly (readonly [string, string])[] => [
+      [`${name}, 3MF`, plateFiles(name).threeMf],
+      [`${name}, STL`, plateFiles(name).stl],
+      [`${name}, plan, SVG`, plateFiles(name).plan],
+    ]),
+    ['Every number, JSON', summaryFile],
+  ];
+  return (
+    <ul class="files" aria-label={`Files of ${told.name} and of the plates`}>
+      {rows.map(([label, path]) => (
+        <li key={path}>
+          <button type="button" class="quiet" disabled={busy} data-path={path} onClick={() => onSave(path)}>
+            {label}
+          </button>
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+function CopyLink({ job, onTell }: { readonly job: string; readonly onTell: (text: string) => void }) {
+  const copy = async (): Promise<void> => {
+    const link = `${location.href.replace(/#.*$/, '')}${linkFragment(job)}`;
+    if (link.length > longestLink) {
+      onTell('This job is too long for a link: save it as a file and send that.');
+      return;
+    }
+    try {
+      await navigator.clipboard.writeText(link);
+      onTell('The link is on the clipboard. It holds the whole job; nothing was sent anywhere.');
+    } catch {
+      onTell(link);
+    }
+  };
+  return (
+    <button type="button" onClick={copy}>
+      Copy a link to it
+    </button>
+  );
+}
