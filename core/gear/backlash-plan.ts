@@ -49,7 +49,7 @@ export function planBacklash(
   split: ThinningSplit,
   bare: Mesh,
 ): BacklashResult {
-  const decided = decide(request, bare);
+  const decided = decideBacklash(request, bare);
   if (decided === null) {
     const asked = request && 'value' in request ? request.value : 0;
     return {
@@ -83,7 +83,7 @@ export function planBacklash(
   return { ok: true, plan: { ...decided, thinning: { total: gear + mate, gear, mate }, split }, mesh };
 }
 
-interface Spared {
+export interface Spared {
   readonly name: string;
   readonly thinning: number;
   readonly thickness: number;
@@ -91,7 +91,8 @@ interface Spared {
   readonly most: number;
 }
 
-function spared(name: string, spec: GearSpec): Spared {
+/** What the teeth of a gear can spare of their thickness, mm. */
+export function spared(name: string, spec: GearSpec): Spared {
   const thickness = gearGeometry({ ...spec, thinning: 0 }).normalThickness;
   return {
     name,
@@ -102,7 +103,7 @@ function spared(name: string, spec: GearSpec): Spared {
 }
 
 /** Null when there is no mesh at the distance that the backlash would have the axes moved to. */
-function decide(
+export function decideBacklash(
   request: BacklashRequest | undefined,
   mesh: Mesh,
 ): Pick<BacklashPlan, 'kind' | 'asked' | 'circumferential' | 'cast'> | null {

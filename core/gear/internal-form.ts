@@ -178,6 +178,7 @@ export function internalForm(
             `Only ${spec.teeth - cutterTeeth} teeth between gear and cutter: the tips may be trimmed.`,
             `Use at most ${spec.teeth - leastDifference} cutter teeth.`,
             'cutterTeeth',
+            { cutterTeeth: spec.teeth - leastDifference },
           ),
         ]
       : [];

@@ -71,6 +71,7 @@ export function toothForm(spec: GearSpec, options: ToothOptions = {}): ToothForm
         'rootRadius',
         'dedendum',
         'pressureAngle',
+        { rootRadius: Math.max(0, Math.floor(fit * 1000) / 1000) },
       ),
     );
   }

@@ -61,7 +61,7 @@ export function tryInternalPair(
     ...ring,
     profileShift: request.profileShift === false || request.keepMate ? 0 : ringShifts[1],
   };
-  const size = sizeRefusal(request, outside(small), 0, nameTeeth('internal', teeth, m));
+  const size = sizeRefusal(request, ringOutside(small), 0, nameTeeth('internal', teeth, m));
   // Too large however it is shifted: no use working out how.
   if (size) return refused(size);
   if (request.profileShift === false) return at(0, 0);
@@ -124,7 +124,7 @@ function tryShifts(
       parameters: ['module', 'teeth'],
     });
   }
-  const outsideDiameter = outside(ring);
+  const outsideDiameter = ringOutside(ring);
   const size = sizeRefusal(request, outsideDiameter, distance, what);
   if (size) return refused(size);
   const play = planBacklash(request.backlash, requestedSplit(request), {
@@ -163,12 +163,14 @@ function tryShifts(
   };
 }
 
-const rimThickness = (ring: GearSpec): number =>
+/** Of a ring outside its roots, mm. */
+export const rimThickness = (ring: GearSpec): number =>
   Math.max(leastRim, rimDepths * ring.normalModule * (ring.addendum + ring.dedendum));
-const outside = (ring: GearSpec): number => internalGeometry(ring).rootDiameter + 2 * rimThickness(ring);
+export const ringOutside = (ring: GearSpec): number =>
+  internalGeometry(ring).rootDiameter + 2 * rimThickness(ring);
 
 /** The ring's tips shortened until they end where the pinion's involute starts, and outside the base circle. */
-function shortenedRing(pinion: GearSpec, ring: GearSpec, distance: number): GearSpec {
+export function shortenedRing(pinion: GearSpec, ring: GearSpec, distance: number): GearSpec {
   const form = toothForm(pinion);
   const low = form.ok ? externalFlankTable(form.form).lowCurvature : 0;
   const along = distance * Math.sin(internalPressureAngleAt(pinion, ring, distance));

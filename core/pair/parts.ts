@@ -1,17 +1,17 @@
-import { basicRackProfiles } from '../gear/basic-rack.js';
+import { type BasicRackName, basicRackProfiles } from '../gear/basic-rack.js';
 import { gearGeometry } from '../gear/gear-geometry.js';
+import type { Hand } from '../gear/helix.js';
 import type { AnyRankedPair } from '../gear/pair-ranking.js';
+import type { ModuleChoice } from '../gear/pair-request.js';
 import type { GearSpec } from '../gear/spec.js';
 import type { PairFieldValues } from './fields.js';
 
 /** Digits that a plate job keeps: far below any tolerance, short to read. */
-const round = (value: number, digits = 6): number => Number(value.toFixed(digits));
+export const round = (value: number, digits = 6): number => Number(value.toFixed(digits));
 const degreesIn = 180 / Math.PI;
 const usualBore = 10;
 /** Rim that a bore leaves below the roots: at least a few mm, and a tooth depth and a fifth where there is room. */
 const leastRim = 3;
-
-type Hand = 'left' | 'right';
 
 /** Names of the two members: as the report calls them, and as the plate job does. */
 export const memberNames = {
@@ -39,7 +39,17 @@ export function pairParts(
     ...(i === 1 && pair.mesh === 'rack' && pair.pieces > 1 ? { quantity: pair.pieces } : {}),
     ...(alloys[i] === alloys[0] ? {} : { alloy: alloys[i] }),
     ...stock,
-    parameters: { ...toothParameters(pair, spec, fields, i === 1, hand), ...more },
+    parameters: {
+      ...writtenTeeth(spec, {
+        module: pair.module,
+        rackProfile: fields.rackProfile,
+        gearType: fields.gearType,
+        hand,
+        isRack: i === 1 && pair.mesh === 'rack',
+        faceWidth: pair.faceWidth,
+      }),
+      ...more,
+    },
   });
   const gear = entry(0, pair.gear, `${fields.gearType}-gear`, first, boreOf(pair.gear, fields.bore));
   if (fields.keepMate) return [gear];
@@ -55,35 +65,45 @@ export function pairParts(
 const memberHands = ({ mesh }: AnyRankedPair): readonly [Hand, Hand] =>
   mesh === 'internal' ? ['right', 'right'] : ['left', 'right'];
 
-function toothParameters(
-  pair: AnyRankedPair,
-  spec: GearSpec,
-  fields: PairFieldValues,
-  isMate: boolean,
-  hand: Hand,
-): object {
-  const rack = basicRackProfiles[fields.rackProfile];
-  const isRack = isMate && pair.mesh === 'rack';
+/** How the teeth of one part of a pair are written. */
+export interface WrittenTeeth {
+  readonly module: ModuleChoice;
+  readonly rackProfile: BasicRackName;
+  readonly gearType: PairFieldValues['gearType'];
+  readonly hand: Hand;
+  /** Racks have no profile shift. */
+  readonly isRack: boolean;
+  /** mm */
+  readonly faceWidth: number;
+}
+
+/** The parameters of a part's teeth: what is not the part's own default. */
+export function writtenTeeth(spec: GearSpec, how: WrittenTeeth): Readonly<Record<string, unknown>> {
+  const rack = basicRackProfiles[how.rackProfile];
   const shift = round(spec.profileShift);
-  const handKey = fields.gearType === 'double-helical' ? 'lowerHand' : 'hand';
+  const handKey = how.gearType === 'double-helical' ? 'lowerHand' : 'hand';
+  const factor = (key: 'addendum' | 'dedendum' | 'rootRadius') =>
+    spec[key] === rack[key] ? {} : { [key]: round(spec[key], 8) };
   return {
-    ...(pair.module.series === 'DP'
-      ? { diametralPitch: pair.module.diametralPitch }
+    ...(how.module.series === 'DP'
+      ? { diametralPitch: how.module.diametralPitch }
       : { module: `${round(spec.normalModule)}mm` }),
     teeth: spec.teeth,
     ...(Math.abs(spec.normalPressureAngle - rack.normalPressureAngle) < 1e-9
       ? {}
       : { pressureAngle: `${round(spec.normalPressureAngle * degreesIn, 8)}deg` }),
-    ...(fields.rackProfile === 'A' ? {} : { rackProfile: fields.rackProfile }),
-    ...(spec.rootRadius === rack.rootRadius ? {} : { rootRadius: spec.rootRadius }),
-    ...(isRack || shift === 0 ? {} : { profileShift: shift }),
-    ...(fields.gearType === 'spur'
+    ...(how.rackProfile === 'A' ? {} : { rackProfile: how.rackProfile }),
+    ...factor('addendum'),
+    ...factor('dedendum'),
+    ...factor('rootRadius'),
+    ...(how.isRack || shift === 0 ? {} : { profileShift: shift }),
+    ...(how.gearType === 'spur'
       ? {}
-      : { helixAngle: `${round(spec.helixAngle * degreesIn, 8)}deg`, [handKey]: hand }),
+      : { helixAngle: `${round(spec.helixAngle * degreesIn, 8)}deg`, [handKey]: how.hand }),
     ...lengthUnlessZero('thinning', spec.thinning),
     // Half a micrometre is less than any print shows.
     ...lengthUnlessZero('tipShortening', (spec.tipShortening ?? 0) < 5e-4 ? 0 : (spec.tipShortening ?? 0)),
-    faceWidth: `${round(pair.faceWidth)}mm`,
+    faceWidth: `${round(how.faceWidth)}mm`,
   };
 }
 
@@ -91,7 +111,7 @@ const lengthUnlessZero = (key: string, value: number): object =>
   Math.abs(round(value)) === 0 ? {} : { [key]: `${round(value)}mm` };
 
 /** The bore asked for; otherwise one that leaves a rim, where the part's own default would not. */
-function boreOf(spec: GearSpec, asked: number | undefined): object {
+export function boreOf(spec: GearSpec, asked: number | undefined): object {
   if (asked !== undefined) return { bore: asked === 0 ? 0 : `${round(asked)}mm` };
   const depth = spec.normalModule * (spec.addendum + spec.dedendum);
   const most = gearGeometry(spec).rootDiameter - 2 * Math.max(leastRim, 1.2 * depth);

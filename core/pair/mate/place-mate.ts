@@ -1,0 +1,128 @@
+import { gearGeometry } from '../../gear/gear-geometry.js';
+import { internalCentreDistance, internalReferenceDistance, internalShiftSum } from '../../gear/internal.js';
+import type { MeshKind } from '../../gear/mesh-backlash.js';
+import { centreDistance, profileShiftSum, referenceCentreDistance } from '../../gear/pair.js';
+import { ringShifts } from '../../gear/place-on-centres.js';
+import { shiftRange } from '../../gear/shift-split.js';
+import type { GearSpec } from '../../gear/spec.js';
+import { lengthText, roundedDown, roundedUp } from '../../gear/tried-pair.js';
+import { type Finding, stop } from '../../part/finding.js';
+
+/** Where the mate stands and the profile shift it takes for it. */
+export interface PlacedMate {
+  readonly distance: number;
+  /** 0 for a rack, which has none. */
+  readonly shift: number;
+}
+
+export type MatePlacing =
+  | { readonly ok: true; readonly placed: PlacedMate }
+  /** `miss` orders refusals: the nearest is told. */
+  | { readonly ok: false; readonly finding: Finding; readonly miss: number };
+
+/** What is known of a mesh before the mate has its shift: either member may be the chosen one. */
+export interface BareMesh {
+  readonly kind: MeshKind;
+  readonly gear: GearSpec;
+  readonly mate: GearSpec;
+  /** Whether `gear` is the chosen member. */
+  readonly chosenFirst: boolean;
+}
+
+type Range = readonly [least: number, most: number];
+
+/** Profile shifts that the new member bears. */
+function rangeOfNew({ kind, gear, mate, chosenFirst }: BareMesh): Range {
+  if (!chosenFirst) return shiftRange(gear);
+  if (kind === 'rack') return [0, 0];
+  return kind === 'internal' ? ringShifts : shiftRange(mate);
+}
+
+const withShift = (mesh: BareMesh, shift: number): readonly [GearSpec, GearSpec] =>
+  mesh.chosenFirst
+    ? [mesh.gear, { ...mesh.mate, profileShift: shift }]
+    : [{ ...mesh.gear, profileShift: shift }, mesh.mate];
+
+/** Free of backlash but for thinning, mm. RangeError where nothing meshes. */
+export function ownDistance(mesh: BareMesh, shift: number): number {
+  const [gear, mate] = withShift(mesh, shift);
+  if (mesh.kind === 'external') return centreDistance(gear, mate);
+  if (mesh.kind === 'internal') return internalCentreDistance(gear, mate);
+  return gearGeometry(gear).referenceDiameter / 2 + gear.profileShift * gear.normalModule;
+}
+
+/** The sum of both shifts that meshes at a distance; NaN where none does. On a rack the pinion's. */
+function sumAt({ kind, gear, mate }: BareMesh, distance: number): number {
+  if (kind === 'rack') return (distance - gearGeometry(gear).referenceDiameter / 2) / gear.normalModule;
+  const reference =
+    kind === 'external' ? referenceCentreDistance(gear, mate) : internalReferenceDistance(gear, mate);
+  if (!(distance > reference * Math.cos(gearGeometry(gear).transversePressureAngle))) return Number.NaN;
+  return kind === 'external' ? profileShiftSum(gear, mate, distance) : internalShiftSum(gear, mate, distance);
+}
+
+/** The mate's shift and where it runs, the chosen member's own kept. `freeSum`: of both, where a ring's axes are free. */
+export function placeMate(
+  mesh: BareMesh,
+  wanted: number | undefined,
+  freeSum: number,
+  subject: string,
+): MatePlacing {
+  const range = rangeOfNew(mesh);
+  const own = mesh.chosenFirst ? mesh.gear.profileShift : mesh.kind === 'rack' ? 0 : mesh.mate.profileShift;
+  if (wanted === undefined) {
+    const shift = freeShift(mesh, range, freeSum - own);
+    return { ok: true, placed: { shift, distance: ownDistance(mesh, shift) } };
+  }
+  if (mesh.kind === 'rack' && mesh.chosenFirst) return placeRack(mesh, wanted, subject);
+  const shift = sumAt(mesh, wanted) - own;
+  if (shift >= range[0] - 1e-9 && shift <= range[1] + 1e-9)
+    return { ok: true, placed: { shift, distance: wanted } };
+  const ends = range.map((x) => ownDistance(mesh, x)).sort((a, b) => a - b) as [number, number];
+  const [low, high] = [roundedUp(ends[0]), roundedDown(ends[1])];
+  const away = wanted < ends[0] ? low - wanted : wanted - high;
+  const shiftText =
+    Math.abs(own) < 1e-9 ? 'which has no profile shift' : `whose profile shift is ${figure(own)}`;
+  return {
+    ok: false,
+    miss: Math.abs(away),
+    finding: stop(
+      'centre-distance-not-met',
+      `A centre distance of ${lengthText(wanted)} is ${lengthText(Math.abs(away))} too ${wanted < ends[0] ? 'little' : 'much'} for ${subject}: with the chosen part, ${shiftText}, the mate's own shift of ${figure(range[0])} to ${figure(range[1])} reaches ${lengthText(low)} to ${lengthText(high)}.`,
+      `Ask for a distance between those, other teeth, or give the chosen part a profile shift ${(wanted < ends[0]) === (mesh.kind !== 'internal') ? 'less' : 'more'} by ${figure(Math.abs(away) / mesh.gear.normalModule, 2)} or so.`,
+      'centreDistance',
+      'profileShift',
+    ),
+  };
+}
+
+/** A rack may stand off further than free of backlash, never nearer. */
+function placeRack(mesh: BareMesh, wanted: number, subject: string): MatePlacing {
+  const least = ownDistance(mesh, 0);
+  const most = least + 0.25 * mesh.gear.normalModule;
+  if (wanted >= least - 1e-9 && wanted <= most + 1e-9)
+    return { ok: true, placed: { shift: 0, distance: wanted } };
+  const [low, high] = [roundedUp(least), roundedDown(most)];
+  const away = wanted < least ? low - wanted : wanted - high;
+  return {
+    ok: false,
+    miss: Math.abs(away),
+    finding: stop(
+      'centre-distance-not-met',
+      `A distance of ${lengthText(wanted)} from axis to pitch line is ${lengthText(Math.abs(away))} too ${wanted < least ? 'little' : 'much'} for ${subject}: a rack has no profile shift to make up for it.`,
+      `Ask for ${lengthText(low)} to ${lengthText(high)}, or change the profile shift of the chosen gear by ${wanted < least ? '−' : ''}${figure(Math.abs(away) / mesh.gear.normalModule, 2)}.`,
+      'centreDistance',
+      'profileShift',
+    ),
+  };
+}
+
+const figure = (value: number, digits = 3): string => {
+  const text = String(Number(value.toFixed(digits)));
+  return text.startsWith('-') ? `−${text.slice(1)}` : text;
+};
+
+/** Least shift without undercut, none where none is needed; in a ring the one that takes back the pinion's. */
+function freeShift(mesh: BareMesh, [least, most]: Range, inRing: number): number {
+  if (mesh.kind !== 'internal') return Math.max(0, least);
+  return Math.min(most, Math.max(least, inRing));
+}

@@ -1,0 +1,39 @@
+import { doubleHelixLengths, type HelixStretch, singleHelix, turnPerRise } from '../../gear/helix.js';
+import type { Mesh } from '../../gear/mesh-backlash.js';
+import { appraise } from '../../gear/pair-appraisal.js';
+import type { AnyRankedPair } from '../../gear/pair-ranking.js';
+import { type RunningResult, runningPair } from '../../gear/running/running-pair.js';
+import type { GearSpec } from '../../gear/spec.js';
+import { isFirst, mateHand, type ToothedMember } from './member.js';
+
+/** The groove of a double-helical gear as it is built without stock is never narrower, mm. */
+const leastGroove = 0.3;
+
+/** A chosen part and its mate, ready to turn. */
+export function runningMate(chosen: ToothedMember, pair: AnyRankedPair): RunningResult {
+  const mesh: Mesh = { kind: pair.mesh, gear: pair.gear, mate: pair.mate, distance: appraise(pair).distance };
+  const rounding = isFirst(chosen) ? ([chosen.tipRounding, 0] as const) : ([0, chosen.tipRounding] as const);
+  return runningPair(mesh, {
+    run: runOf(chosen, pair.gear),
+    tipRounding: rounding,
+    ...(chosen.cutterTeeth === undefined ? {} : { cutterTeeth: chosen.cutterTeeth }),
+  });
+}
+
+/** How the teeth of the mesh's first member run along its axis: the chosen part's, or those of the pinion made for it. */
+function runOf(chosen: ToothedMember, first: GearSpec): readonly HelixStretch[] {
+  const radius = (first.normalModule * first.teeth) / Math.cos(first.helixAngle) / 2;
+  const rate = turnPerRise(first.helixAngle, radius);
+  const hand = isFirst(chosen) ? chosen.hand : mateHand(chosen, 'gear');
+  const { faceWidth, apex } = chosen;
+  if (chosen.gearType !== 'double-helical') return singleHelix(0, faceWidth, rate, hand);
+  const { shape, width } = apex;
+  return doubleHelixLengths(
+    0,
+    faceWidth,
+    { shape, height: faceWidth / 2, width, groove: Math.max(leastGroove, width) },
+    rate,
+    hand,
+    first.teeth,
+  ).flat();
+}
