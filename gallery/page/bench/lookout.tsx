@@ -62,8 +62,8 @@ export function Lookout({ bench, state, theme, view }: LookoutProps) {
             stage.current = it;
           }}
         />
-        {content.field && <FieldLegend field={content.field} />}
       </div>
+      {content.field && <FieldLegend field={content.field} />}
       {!isFlat && (
         <div class="look-tools">
           <LookTools bench={bench} state={state} onLook={look} stage={stage} />

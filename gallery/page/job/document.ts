@@ -1,11 +1,12 @@
 /** Edits of a plate job's text that leave its comments and its order as they are. */
-import { type Document, isMap, parseDocument, type YAMLMap } from 'yaml';
+import { type Document, isMap, isScalar, parseDocument, stringify, type YAMLMap } from 'yaml';
 import type { Path } from './path.js';
 
 /** What a key of the job may be set to. */
 export type Plain = string | number | boolean | null | readonly Plain[] | { readonly [key: string]: Plain };
 
-const written = { lineWidth: 100, aliasDuplicateObjects: false } as const;
+/** Lines as long as they are: what nobody changed is not to be broken anew. */
+const written = { lineWidth: 0, aliasDuplicateObjects: false } as const;
 
 const parse = (text: string): Document => parseDocument(text, { keepSourceTokens: false });
 /** List indices are numbers to the document. */
@@ -14,10 +15,27 @@ const keysOf = (path: Path): (string | number)[] => path.map((k) => (/^\d+$/.tes
 /** The text as it would be with another value at a path, or with none (`undefined`): then empty groups go too. */
 export function setValue(text: string, path: Path, value: Plain | undefined): string {
   const document = parse(text);
+  const replaced = replaceScalar(text, document, path, value);
+  if (replaced !== undefined) return replaced;
   if (value === undefined) removeAt(document, path);
-  // A bare value leaves the comment behind it in place.
   else document.setIn(keysOf(path), typeof value === 'object' ? document.createNode(value) : value);
   return document.toString(written);
+}
+
+/** A bare value in place of another, letter by letter: all else stays as it was typed. */
+function replaceScalar(
+  text: string,
+  document: Document,
+  path: Path,
+  value: Plain | undefined,
+): string | undefined {
+  const node = document.getIn(keysOf(path), true);
+  if (!isScalar(node) || !node.range || value === undefined || typeof value === 'object') return undefined;
+  const told = stringify(value, written).trimEnd();
+  // Text over several lines, or that means something in a list of one line, is left to the printer.
+  if (/[\n,[\]{}]/.test(told)) return undefined;
+  const changed = text.slice(0, node.range[0]) + told + text.slice(node.range[1]);
+  return valueAt(changed, path) === value ? changed : undefined;
 }
 
 /** Several of them at once. */

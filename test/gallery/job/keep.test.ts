@@ -1,0 +1,54 @@
+import { expect, test } from 'vitest';
+import { forgetWork, keepWork, keptWork, type Shelf } from '../../../gallery/page/job/keep.js';
+
+function shelf(): Shelf & { readonly held: Map<string, string> } {
+  const held = new Map<string, string>();
+  return {
+    held,
+    getItem: (key) => held.get(key) ?? null,
+    setItem: (key, value) => void held.set(key, value),
+    removeItem: (key) => void held.delete(key),
+  };
+}
+
+const full: Shelf = {
+  getItem: () => null,
+  setItem: () => {
+    throw new Error('QuotaExceededError');
+  },
+  removeItem: () => {},
+};
+
+test('work is had back', () => {
+  const it = shelf();
+  const sources = { job: 'job: a\n', shop: { fileName: 'shop.yaml', text: 'title: b\n' } };
+  expect(keepWork(it, sources)).toBe(true);
+  expect(keptWork(it)).toEqual(sources);
+  forgetWork(it);
+  expect(keptWork(it)).toBeUndefined();
+});
+
+test('a full or forbidden storage is told, not thrown', () => {
+  expect(keepWork(full, { job: 'job: a\n' })).toBe(false);
+  expect(keepWork(undefined, { job: 'job: a\n' })).toBe(false);
+  expect(keptWork(undefined)).toBeUndefined();
+});
+
+test('what others put there is not taken for work', () => {
+  for (const text of [
+    '{',
+    'null',
+    '7',
+    '[]',
+    '{"form":1}',
+    '{"form":2,"sources":{"job":"a"}}',
+    '{"form":1,"sources":{"job":7}}',
+    '{"form":1,"sources":{"job":"a","shop":"b"}}',
+    '{"form":1,"sources":null}',
+    JSON.stringify({ form: 1, sources: { job: 'x'.repeat(300_000) } }),
+  ]) {
+    const it = shelf();
+    it.held.set('patternwright:work', text);
+    expect(keptWork(it), text.slice(0, 60)).toBeUndefined();
+  }
+});
