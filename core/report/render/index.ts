@@ -1,3 +1,4 @@
+export { alloyColour } from './alloy-colour.js';
 export { defaultView, type View } from './camera.js';
 export { gatingColour, metalColour, type PreviewColour, plasticColour } from './colour.js';
 export {

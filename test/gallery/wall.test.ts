@@ -1,0 +1,49 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, test } from 'vitest';
+import { parse } from 'yaml';
+import { parseJob } from '../../core/job/read-job.js';
+import { wall } from '../../gallery/ropewalk/wall.js';
+import { partNames } from '../../generators/index.js';
+import { jobContext } from '../../generators/job-context.js';
+
+const files = ['job.yaml', 'shed.yaml'] as const;
+const textOf = (file: string): string => readFileSync(`gallery/ropewalk/${file}`, 'utf8');
+const entriesOf = (file: string) =>
+  (parse(textOf(file)) as { parts: readonly { name: string; part: string }[] }).parts.map((entry) => ({
+    ...entry,
+    job: file,
+  }));
+
+describe('the ropewalk’s jobs', () => {
+  test.each(files)('%s can be read without a problem', (file) => {
+    const reading = parseJob(textOf(file), jobContext(file));
+    expect(reading.ok ? [] : reading.problems).toEqual([]);
+  });
+
+  test('have every part that there is', () => {
+    const parts = new Set(files.flatMap(entriesOf).map(({ part }) => part));
+    expect([...parts].sort()).toEqual([...partNames].sort());
+  });
+
+  test('name every entry once between them, and say that all is invented', () => {
+    const names = files.flatMap(entriesOf).map(({ name }) => name);
+    expect(new Set(names).size).toBe(names.length);
+    for (const file of files) expect(textOf(file)).toContain('invented');
+  });
+});
+
+describe('the wall', () => {
+  test('shows every entry of the jobs once', () => {
+    const hung = wall.map(({ job, name }) => `${job} ${name}`);
+    const entries = files.flatMap(entriesOf).map(({ job, name }) => `${job} ${name}`);
+    expect([...hung].sort()).toEqual([...entries].sort());
+  });
+
+  test('says in one sentence what each is for', () => {
+    for (const { caption, title } of wall) {
+      expect(caption).toMatch(/^[A-Z][^.]+\.$/);
+      expect(title.length).toBeLessThan(32);
+    }
+    expect(new Set(wall.map(({ title }) => title)).size).toBe(wall.length);
+  });
+});
