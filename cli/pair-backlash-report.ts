@@ -1,29 +1,24 @@
-import { meshRoom } from '../core/gear/mesh-backlash.js';
-import { appraise } from '../core/gear/pair-appraisal.js';
 import type { AnyRankedPair } from '../core/gear/pair-ranking.js';
 import type { PairFieldValues } from '../core/pair/fields.js';
 import { memberNames } from '../core/pair/parts.js';
+import { playRows } from '../core/pair/play-rows.js';
 import { asCast } from '../core/pair/request.js';
 import { formatLength, type LengthUnit } from '../core/units/index.js';
-import { oneRow, paragraph, twoRow } from './pair-sheet.js';
+import { oneRow, paragraph, printed, twoRow } from './pair-sheet.js';
 
 /** The backlash, what it comes from and which teeth are thinned for it. */
 export function formatBacklash(p: AnyRankedPair, fields: PairFieldValues, unit: LengthUnit): string {
   const mm = (value: number): string => formatLength(value, unit, { digits: unit === 'in' ? 4 : 3 });
-  const { backlash: plan, facts, gear, mate, mesh } = p;
-  const { distance } = appraise(p);
-  const room = meshRoom({ kind: mesh, gear, mate, distance });
-  const way = mesh === 'internal' ? 'open' : 'close';
+  const { circumferential, normal, room, thinning } = playRows(p, unit);
   return [
     'Backlash',
     paragraph(reasonOf(p, fields, mm)),
-    oneRow('circumferential j_wt', mm(facts.backlash.circumferential)),
+    ...printed([circumferential]),
     ...shareRows(p, mm),
-    oneRow('normal j_bn (feeler gauge)', mm(facts.backlash.normal)),
-    oneRow(`axes may ${way} before it binds`, Number.isFinite(room) ? mm(room) : 'any distance'),
+    ...printed([normal, room]),
     ...castRows(p, mm),
-    twoRow('', memberNames[mesh]),
-    twoRow('thinning of the teeth, normal', [mm(plan.thinning.gear), mm(plan.thinning.mate)]),
+    twoRow('', memberNames[p.mesh]),
+    ...printed([thinning]),
     paragraph(splitText(p, fields)),
   ].join('\n');
 }

@@ -1,0 +1,72 @@
+import type { z as Zod } from 'zod';
+import { z } from 'zod';
+import { choice, length } from '../../part/fields.js';
+import { pairFields } from '../fields.js';
+import { asCast, largestBacklash } from '../request.js';
+import { type MateWish, type MemberKind, memberKinds } from './member.js';
+
+const group = 'Mate';
+const { ratio, centreDistance, toothGrade, centreTolerance, runout } = pairFields.shape;
+
+/** How much play there is to be: the least, what castings ask for, or a size of one kind. */
+export const plays = ['least', asCast, 'circumferential', 'normal', 'centre-distance'] as const;
+
+/** What may be asked of the mate of a chosen part; whatever is left out is free. */
+export const mateFields = z.object({
+  mate: choice(memberKinds, {
+    default: 'gear',
+    help: 'What the chosen part runs with',
+    group,
+  }),
+  mateTeeth: pairFields.shape.mateTeeth,
+  ratio,
+  centreDistance,
+  play: choice(plays, {
+    default: 'least',
+    help: 'Backlash: the least for flanks dressed to size, what teeth that run as cast ask for, or a size along the pitch circle, between the flanks, or by which the axes may move',
+    group,
+  }),
+  backlash: length({
+    min: 0,
+    max: largestBacklash,
+    default: 0.15,
+    help: 'How much of it',
+    group,
+    symbol: 'j',
+  }),
+  toothGrade,
+  centreTolerance,
+  runout,
+});
+
+export type MateFieldValues = Zod.output<typeof mateFields>;
+
+/** Names of the fields that matter to what is asked for. */
+export function fieldsInUse(mate: MemberKind, play: MateFieldValues['play']): readonly string[] {
+  const sized = play !== 'least' && play !== asCast;
+  return [
+    'mate',
+    'mateTeeth',
+    ...(mate === 'rack' ? [] : ['ratio']),
+    'centreDistance',
+    'play',
+    ...(sized ? ['backlash'] : []),
+    ...(play === asCast ? ['toothGrade', 'centreTolerance', 'runout'] : []),
+  ];
+}
+
+export function wishOf(v: MateFieldValues): MateWish {
+  return {
+    kind: v.mate,
+    ...(v.mateTeeth === undefined ? {} : { teeth: v.mateTeeth }),
+    ...(v.ratio === undefined || v.mate === 'rack' ? {} : { ratio: v.ratio }),
+    ...(v.centreDistance === undefined ? {} : { centreDistance: v.centreDistance }),
+    ...backlashOf(v),
+  };
+}
+
+function backlashOf({ play, backlash, toothGrade, centreTolerance, runout }: MateFieldValues) {
+  if (play === 'least') return {};
+  if (play === asCast) return { backlash: { kind: asCast, toothGrade, centreTolerance, runout } } as const;
+  return { backlash: { kind: play, value: backlash } } as const;
+}

@@ -1,0 +1,191 @@
+import { useId, useMemo } from 'preact/hooks';
+import { contactsAt } from '../../../core/gear/running/contacts.js';
+import { pairSection, sectionStands } from '../../../core/gear/running/outlines.js';
+import type { RunningPair } from '../../../core/gear/running/running-pair.js';
+import {
+  lineOfAction,
+  type MemberCircles,
+  pairCircles,
+  type SectionSize,
+  sectionSizes,
+} from '../../../core/gear/running/section-lines.js';
+import type { FlankSide } from '../../../core/gear/running/stand.js';
+import type { Vec2 } from '../../../core/solid/types.js';
+import {
+  gapArrows,
+  type Lie,
+  lieTransform,
+  onPicture,
+  outlinePath,
+  standTransform,
+} from './close-up-lines.js';
+import { frameTurn } from './running-scene.js';
+import { useWidth } from './use-width.js';
+
+export interface CloseUpProps {
+  readonly pair: RunningPair;
+  /** Whether the pair's first member is the chosen part, which is drawn as such. */
+  readonly chosenFirst: boolean;
+  readonly angle: number;
+  /** Height of the section, mm. */
+  readonly z: number;
+  readonly side: FlankSide;
+  /** Seen either way from the pitch point along the pitch line, mm. */
+  readonly reach: number;
+  readonly length: (mm: number) => string;
+  /** What is drawn, in words. */
+  readonly title: string;
+}
+
+/** Where the teeth meet: a transverse section about the pitch point, exact, as it stands at this moment. */
+export function CloseUp(props: CloseUpProps) {
+  const { pair, angle, z, side, reach } = props;
+  const [ref, width] = useWidth<HTMLDivElement>(480);
+  const titleId = useId();
+  const height = Math.round(Math.min(520, Math.max(260, 0.82 * width)));
+  const lie: Lie = {
+    width,
+    height,
+    scale: height / (2 * reach),
+    pitchPoint: [pair.pitchRadius, 0],
+    frame: frameTurn(pair),
+  };
+  // The corners of the picture are further off than its sides.
+  const drawn = 1.05 * reach * Math.max(1, width / height);
+  const paths = useMemo(() => {
+    const section = pairSection(pair, drawn);
+    return { gear: outlinePath(section.gear), mate: outlinePath(section.mate) };
+  }, [pair, drawn]);
+  const stands = sectionStands(pair, angle, z, side);
+  const circles = useMemo(() => pairCircles(pair), [pair]);
+  const line = lineOfAction(pair, side);
+  const [own, other] = props.chosenFirst ? ['is-chosen', 'is-mate'] : ['is-mate', 'is-chosen'];
+  return (
+    <div class="close-up" ref={ref}>
+      <svg
+        viewBox={`0 0 ${width} ${height}`}
+        width={width}
+        height={height}
+        role="img"
+        aria-labelledby={titleId}
+      >
+        <title id={titleId}>{props.title}</title>
+        <g transform={lieTransform(lie)}>
+          <path class={`section ${other}`} d={paths.mate} transform={standTransform(stands.mate)} />
+          <path class={`section ${own}`} d={paths.gear} transform={standTransform(stands.gear)} />
+          <Circles {...circles.gear} />
+          <Circles {...circles.mate} />
+          {side !== 'midway' && (
+            <>
+              <path class="tangent" d={segment(line.tangent)} />
+              <path class="path-of-contact" d={segment(line.path)} />
+            </>
+          )}
+        </g>
+        <Sizes {...props} lie={lie} />
+        <Contacts {...props} lie={lie} />
+      </svg>
+    </div>
+  );
+}
+
+const segment = ([[x0, y0], [x1, y1]]: readonly [Vec2, Vec2]): string => `M${x0} ${y0}L${x1} ${y1}`;
+
+/** Base circle dashed, working pitch circle with dashes and dots; of a rack its pitch line. */
+function Circles({ centre, base, pitch }: MemberCircles) {
+  if (base === null) return <path class="pitch-circle" d={`M${centre - pitch} -1000V1000`} />;
+  return (
+    <>
+      <circle class="base-circle" cx={centre} cy={0} r={base} />
+      <circle class="pitch-circle" cx={centre} cy={0} r={pitch} />
+    </>
+  );
+}
+
+type Laid = CloseUpProps & { readonly lie: Lie };
+
+function Contacts({ pair, angle, z, side, lie }: Laid) {
+  const [x, y] = onPicture(lie, [pair.pitchRadius, 0]);
+  const ends = side === 'midway' ? [] : lineOfAction(pair, side).path.map((p) => onPicture(lie, p));
+  return (
+    <>
+      <path class="pitch-point" d={`M${x - 5} ${y}h10M${x} ${y - 5}v10`} />
+      {ends.map(([ex, ey], i) => (
+        <text key={i === 0 ? 'A' : 'E'} class="point-name" x={ex + 8} y={ey + (ey > y ? 14 : -6)}>
+          {i === 0 ? 'A' : 'E'}
+        </text>
+      ))}
+      {contactsAt(pair, angle, z, side).map(({ tooth, at: [cx, cy] }) => {
+        const [px, py] = onPicture(lie, [cx, cy]);
+        return <circle key={tooth} class="contact" cx={px} cy={py} r={5} />;
+      })}
+    </>
+  );
+}
+
+/** Backlash and tip clearances, each with arrows at the gap and its figure at the picture's edge. */
+function Sizes({ pair, angle, z, side, lie, length }: Laid) {
+  const sizes = sectionSizes(pair, angle, z, side);
+  const [right, low] = [lie.width - 8, lie.height - 10];
+  const isRack = pair.mesh.kind === 'rack';
+  const half = side === 'midway' ? ' / 2' : '';
+  return (
+    <>
+      <Size
+        size={sizes.gearClearance}
+        lie={lie}
+        at={[right, low]}
+        symbol="c"
+        index="1"
+        value={length(sizes.gearClearance.value)}
+      />
+      <Size
+        size={sizes.mateClearance}
+        lie={lie}
+        at={isRack ? [8, 20] : [8, low]}
+        symbol="c"
+        index="2"
+        value={length(sizes.mateClearance.value)}
+      />
+      <Size
+        size={sizes.backlash}
+        lie={lie}
+        at={[right, 20]}
+        symbol="j"
+        index="bt"
+        value={`${half} ${length(sizes.backlash.value)}`.trim()}
+      />
+    </>
+  );
+}
+
+interface SizeProps {
+  readonly size: SectionSize;
+  readonly lie: Lie;
+  /** The figure's corner of the picture. */
+  readonly at: Vec2;
+  readonly symbol: string;
+  readonly index: string;
+  readonly value: string;
+}
+
+function Size({ size, lie, at: [tx, ty], symbol, index, value }: SizeProps) {
+  const [from, to] = [onPicture(lie, size.from), onPicture(lie, size.to)];
+  const [mx, my] = [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2];
+  const atEnd = tx > lie.width / 2;
+  const [lx, ly] = [tx + (atEnd ? -40 : 40), ty + (ty > lie.height / 2 ? -16 : 6)];
+  const arrows = gapArrows(from, to, [to[0] - from[0], to[1] - from[1]]);
+  return (
+    <>
+      <path class="leader" d={`M${mx} ${my}L${lx} ${ly}`} />
+      <path class="gap" d={arrows.join('')} />
+      <text class="size" x={tx} y={ty} text-anchor={atEnd ? 'end' : 'start'}>
+        <tspan font-style="italic">{symbol}</tspan>
+        <tspan class="index" dy="3">
+          {index}
+        </tspan>
+        <tspan dy="-3"> {value}</tspan>
+      </text>
+    </>
+  );
+}

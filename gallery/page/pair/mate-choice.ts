@@ -1,0 +1,43 @@
+import type { AnyRankedPair } from '../../../core/gear/pair-ranking.js';
+import { findMates } from '../../../core/pair/mate/find-mates.js';
+import { type MateFieldValues, mateFields, wishOf } from '../../../core/pair/mate/mate-fields.js';
+import type { ToothedMember } from '../../../core/pair/mate/member.js';
+import type { Finding } from '../../../core/part/finding.js';
+import type { InputProblem } from '../../../core/part/input-problem.js';
+import { readFields } from '../../../core/part/parameters.js';
+import type { LengthUnit } from '../../../core/units/index.js';
+
+/** What is asked of a mate, as it was typed. */
+export type RawWish = Readonly<Record<string, unknown>>;
+
+export interface MateChoice {
+  readonly values: MateFieldValues | null;
+  readonly problems: readonly InputProblem[];
+  readonly candidates: readonly AnyRankedPair[];
+  /** Why there are none. */
+  readonly findings: readonly Finding[];
+}
+
+/** Mates for a chosen part from what was typed. */
+export function chooseMates(member: ToothedMember, raw: RawWish, unit: LengthUnit): MateChoice {
+  const reading = readFields(mateFields, raw, { lengthUnit: unit });
+  if (!reading.ok) return { values: null, problems: reading.problems, candidates: [], findings: [] };
+  return { values: reading.values, problems: [], ...findMates(member, wishOf(reading.values)) };
+}
+
+/** To begin with: a wheel of twice the teeth, a pinion for a ring or a rack. */
+export function firstWish(member: ToothedMember): RawWish {
+  const z = member.spec.teeth;
+  if (member.kind === 'rack') return { mate: 'gear', mateTeeth: 24 };
+  if (member.kind === 'ring') return { mate: 'gear', mateTeeth: Math.max(12, Math.round(z / 3)) };
+  return { mate: 'gear', mateTeeth: Math.min(200, z >= 60 ? Math.round(z / 2) : Math.round((5 * z) / 3)) };
+}
+
+/** `crank-wheel-mate`, or the next that is free. */
+export function freeName(chosen: string, taken: readonly string[]): string {
+  const name = `${chosen}-mate`;
+  for (let i = 1; ; i++) {
+    const tried = i === 1 ? name : `${name}-${i}`;
+    if (!taken.includes(tried)) return tried;
+  }
+}
