@@ -13,6 +13,8 @@ export interface Io {
 
 export interface HeldInterrupts {
   readonly interrupted: () => boolean;
+  /** Resolves at the first one. */
+  readonly whenInterrupted: Promise<void>;
   readonly release: () => void;
 }
 

@@ -16,10 +16,15 @@ process.stderr.on('error', () => undefined);
 let interruptedBy: NodeJS.Signals | undefined;
 
 function holdInterrupts(): HeldInterrupts {
+  let tell = (): void => undefined;
+  const whenInterrupted = new Promise<void>((resolve) => {
+    tell = resolve;
+  });
   const hold = (signal: NodeJS.Signals): void => {
     // A second one is meant.
     release();
     interruptedBy = signal;
+    tell();
   };
   const release = (): void => {
     process.off('SIGINT', hold);
@@ -27,7 +32,7 @@ function holdInterrupts(): HeldInterrupts {
   };
   process.on('SIGINT', hold);
   process.on('SIGTERM', hold);
-  return { interrupted: () => interruptedBy !== undefined, release };
+  return { interrupted: () => interruptedBy !== undefined, whenInterrupted, release };
 }
 
 const exitCode = await run(process.argv.slice(2), {

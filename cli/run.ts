@@ -23,6 +23,10 @@ const commands: Readonly<Record<string, { summary: string; load: () => Promise<C
     summary: 'Log pours and measured sizes; show what growth they teach',
     load: () => import('./commands/log.js'),
   },
+  gallery: {
+    summary: 'Serve the page on this machine: pieces to size and take home',
+    load: () => import('./commands/gallery.js'),
+  },
   list: {
     summary: 'List parts, alloys, investments, flasks or plastics',
     load: () => import('./commands/list.js'),
@@ -91,7 +95,7 @@ const overview = (): string =>
     'shop traveller.',
     '',
     'Commands:',
-    ...Object.entries(commands).map(([name, { summary }]) => `  ${name.padEnd(8)}${summary}`),
+    ...Object.entries(commands).map(([name, { summary }]) => `  ${name.padEnd(9)}${summary}`),
     '',
     'Options:',
     '  --help     Show this help, or that of a command: patternwright make --help',
