@@ -1,7 +1,9 @@
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import type { View } from '../../../core/report/format.js';
 import { pageShelf } from '../page-shelf.js';
+import { isToothed } from '../pair/toothed-member.js';
 import { FindingsPanel } from '../panels/findings-panel.js';
+import { MatePanel } from '../panels/mate-panel.js';
 import { MouldPanel } from '../panels/mould-panel.js';
 import { SizesPanel } from '../panels/sizes-panel.js';
 import { TextPanel } from '../panels/text-panel.js';
@@ -13,13 +15,13 @@ import { countOf, findingsOf, jobFindings } from './job-findings.js';
 import { Lookout } from './lookout.js';
 import { NumbersBar } from './numbers-bar.js';
 import { PiecesStrip } from './pieces-strip.js';
+import { SceneSink } from './scene-sink.js';
 import { entryOf, isCurrent } from './state.js';
 import { type Tab, Tabs } from './tabs.js';
 import { Toolbar } from './toolbar.js';
 import { useBench } from './use-bench.js';
 import '../style/bench.css';
 import '../style/form.css';
-import '../style/pair.css';
 
 export interface BenchPlaceProps {
   readonly sources: Sources;
@@ -30,6 +32,7 @@ export interface BenchPlaceProps {
 export function BenchPlace({ sources, theme }: BenchPlaceProps) {
   const [bench] = useState(() => new Bench(sources, pageShelf()));
   useEffect(() => () => bench.close(), [bench]);
+  const [running] = useState(() => new SceneSink());
   const state = useBench(bench);
   const { draft, made, casting, progress } = state;
   const view = useMemo(
@@ -67,6 +70,15 @@ export function BenchPlace({ sources, theme }: BenchPlaceProps) {
           },
         ]
       : []),
+    ...(entry && isToothed(entry.part)
+      ? [
+          {
+            id: 'mate',
+            name: 'Mate',
+            content: () => <MatePanel bench={bench} state={state} unit={view.lengthUnit} running={running} />,
+          },
+        ]
+      : []),
     {
       id: 'findings',
       name: 'Findings',
@@ -101,7 +113,7 @@ export function BenchPlace({ sources, theme }: BenchPlaceProps) {
           onAdd={(added) => bench.addEntry(added)}
           onRemove={(index) => bench.removeEntry(index)}
         />
-        <Lookout bench={bench} state={state} theme={theme} view={view} />
+        <Lookout bench={bench} state={state} theme={theme} view={view} running={running} />
         <NumbersBar
           summary={made?.reply.summary ?? null}
           casting={casting}

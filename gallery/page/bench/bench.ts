@@ -1,3 +1,4 @@
+import type { PartEntry } from '../../../core/pair/mate/mate-entry.js';
 import type { LengthUnit } from '../../../core/units/index.js';
 import { addEntry, newJob, type Plain, removeEntry, setValues } from '../job/document.js';
 import { keepWork, type Shelf } from '../job/keep.js';
@@ -29,6 +30,8 @@ export class Bench {
   readonly #shelf: Shelf | undefined;
   readonly #sketches = new SketchDesk((reply) => this.#sketchCame(reply));
   readonly #makes = new MakeDesk((reply) => this.#makeCame(reply));
+  /** Begun when a mate is first looked at. */
+  #mates: SketchDesk | undefined;
   #past: Sources[] = [];
   #future: Sources[] = [];
   /** The text before a drag, which is one change when it ends. */
@@ -151,6 +154,23 @@ export class Bench {
     this.#set({ section });
   }
 
+  /** The mate that is to turn with the chosen gear; null where none is looked at. */
+  setMate(entry: PartEntry | null): void {
+    const { mate } = this.#state;
+    if (JSON.stringify(mate?.entry) === JSON.stringify(entry ?? undefined)) return;
+    // The last one's mesh stays until the new one's is there.
+    const begins = mate === null && entry !== null;
+    this.#set({
+      mate: entry && { entry, mesh: mate?.mesh ?? null },
+      ...(begins ? { shown: 'part', section: null } : {}),
+    });
+    if (begins) this.#orderSketch();
+    if (!entry) return;
+    this.#mates ??= new SketchDesk((reply) => this.#mateCame(reply));
+    const job = JSON.stringify({ job: 'mate', parts: [entry] });
+    this.#mates.order({ id: ++this.#sketchId, sources: { job }, casting: entry.name, state: 'part' });
+  }
+
   /** A frame with the last change in it is drawn, at a time of `performance.now()`. */
   painted(now: number): void {
     if (this.#changedAt === undefined) return;
@@ -172,6 +192,7 @@ export class Bench {
     clearTimeout(this.#keepTimer);
     this.#keep();
     this.#sketches.close();
+    this.#mates?.close();
     this.#makes.close();
   }
 
@@ -244,6 +265,12 @@ export class Bench {
       this.#set(reply.kind === 'refused' ? { refused: reply } : { notice: reply.message });
   }
 
+  #mateCame(reply: SketchReply): void {
+    const { mate } = this.#state;
+    if (mate && reply.kind === 'sketch' && reply.casting === mate.entry.name)
+      this.#set({ mate: { ...mate, mesh: reply.meshes.part ?? null } });
+  }
+
   #orderMake(): void {
     const { draft } = this.#state;
     if (draft.job === null) {
@@ -289,6 +316,7 @@ function startOf(sources: Sources): BenchState {
     made: null,
     refused: null,
     progress: null,
+    mate: null,
     notice: null,
     canUndo: false,
     canRedo: false,

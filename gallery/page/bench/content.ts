@@ -4,6 +4,7 @@ import { alloyColour } from '../../../core/report/render/alloy-colour.js';
 import { gatingColour, plasticColour } from '../../../core/report/render/colour.js';
 import { measureBounds } from '../../../core/solid/mesh-bounds.js';
 import type { Mesh } from '../../../core/solid/types.js';
+import type { RunningScene } from '../pair/running-scene.js';
 import type { Body, ViewContent } from '../view/content.js';
 import { type BenchState, meshesOf, requestOf } from './state.js';
 
@@ -11,6 +12,24 @@ const stockColour = '#c9a27a';
 
 /** Nothing to show yet: no bodies. */
 const nothing: ViewContent = { bodies: [] };
+
+/** The chosen gear and its mate, as the scene of the moment has them stand. */
+export function pairContent(state: BenchState, scene: RunningScene | null): ViewContent {
+  const { mate } = state;
+  const gear = meshesOf(state).part;
+  const alloy = requestOf(state)?.alloy ?? '';
+  const body = (id: 'gear' | 'mate', mesh: Mesh | null | undefined, of: string): readonly Body[] => {
+    const standing = scene?.standings[id];
+    return mesh
+      ? [{ id, mesh, finish: 'metal', colour: alloyColour(of), ...(standing ? { standing } : {}) }]
+      : [];
+  };
+  return {
+    bodies: [...body('gear', gear, alloy), ...body('mate', mate?.mesh, mate?.entry.alloy ?? alloy)],
+    marks: scene?.marks ?? [],
+    rays: scene?.rays ?? [],
+  };
+}
 
 export function contentOf(state: BenchState): ViewContent {
   if (state.shown === 'plate') return plateContent(state);

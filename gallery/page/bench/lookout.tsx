@@ -6,9 +6,10 @@ import { sectionRange } from '../view/section-range.js';
 import type { Stage } from '../view/stage.js';
 import { StageView } from '../view/stage-view.js';
 import type { Bench } from './bench.js';
-import { contentOf } from './content.js';
+import { contentOf, pairContent } from './content.js';
 import { FieldLegend } from './field-legend.js';
 import { LookTools } from './look-tools.js';
+import type { SceneSink } from './scene-sink.js';
 import { SectionTools } from './section-tools.js';
 import { type BenchState, entryOf } from './state.js';
 import { Stations } from './stations.js';
@@ -18,6 +19,8 @@ export interface LookoutProps {
   readonly state: BenchState;
   readonly theme: Theme;
   readonly view: View;
+  /** Where a running pair says how it stands. */
+  readonly running: SceneSink;
 }
 
 const stateWords = {
@@ -29,11 +32,13 @@ const stateWords = {
 } as const;
 
 /** The piece as it is seen: its states, the view, and what helps to look. */
-export function Lookout({ bench, state, theme, view }: LookoutProps) {
-  const { shown, section, casting, made, sketched, draft, paint, plate } = state;
+export function Lookout({ bench, state, theme, view, running }: LookoutProps) {
+  const { shown, section, casting, made, sketched, draft, paint, plate, mate } = state;
+  // The pair is of finished parts; other states are the chosen gear's own.
+  const pairShown = mate !== null && shown === 'part';
   const content = useMemo(
-    () => contentOf(state),
-    [shown, casting, made, sketched, draft.version, paint, plate],
+    () => (pairShown ? pairContent(state, running.last) : contentOf(state)),
+    [shown, casting, made, sketched, draft.version, paint, plate, mate],
   );
   const stage = useRef<Stage | null>(null);
   const [isFlat, setFlat] = useState(false);
@@ -52,14 +57,15 @@ export function Lookout({ bench, state, theme, view }: LookoutProps) {
         <StageView
           content={content}
           section={section}
-          showDimensions={state.dimensions && shown === 'part'}
+          showDimensions={state.dimensions && shown === 'part' && !pairShown}
           theme={theme}
-          label={`${entryOf(state)?.definition?.summary ?? 'Piece'}, ${stateWords[shown]}`}
+          label={`${entryOf(state)?.definition?.summary ?? 'Piece'}, ${pairShown ? 'turning with its mate' : stateWords[shown]}`}
           onSection={(next) => bench.cut(next)}
           onPainted={(now) => bench.painted(now)}
           onUnavailable={() => setFlat(true)}
           stageRef={(it) => {
             stage.current = it;
+            running.stage = it;
           }}
         />
       </div>

@@ -1,5 +1,6 @@
 /** What the bench knows: the job's text, how it reads, what was made of it, and how it is looked at. */
 import type { Job, JobPart } from '../../../core/job/job.js';
+import type { PartEntry } from '../../../core/pair/mate/mate-entry.js';
 import type { PartDefinition } from '../../../core/part/contract.js';
 import type { Mesh } from '../../../core/solid/types.js';
 import { findPart } from '../../../generators/index.js';
@@ -61,6 +62,8 @@ export interface BenchState {
   /** Why the present text is not made. */
   readonly refused: Refusal | null;
   readonly progress: { readonly stage: string; readonly share: number } | null;
+  /** The mate that turns with the chosen gear, while it is looked at; its mesh when it is made. */
+  readonly mate: { readonly entry: PartEntry; readonly mesh: Mesh | null } | null;
   /** A sentence for the reader: a file that could not be read, work that could not be kept. */
   readonly notice: string | null;
   readonly canUndo: boolean;
