@@ -7,7 +7,7 @@ import { FieldPaint } from './field-paint.js';
 import { halfDiagonal } from './frame.js';
 import { GeometryShelf } from './geometry-shelf.js';
 import type { Look } from './look.js';
-import { axisIndex, standingBox } from './section-range.js';
+import { axisIndex, joinBoxes, standingBox } from './section-range.js';
 import { makeSurface, order, type SurfaceMaterials } from './surface-materials.js';
 
 /** Layer that casts shadows: bodies alone. */
@@ -94,11 +94,7 @@ export class Bodies {
 
   /** The box about all of them as they stand now, mm. */
   bounds(): Box | null {
-    const boxes = [...this.#shown.values()].map((s) => standingBox(s.box, s.standing));
-    if (boxes.length === 0) return null;
-    const ends = (pick: (...v: number[]) => number, side: 'min' | 'max') =>
-      ([0, 1, 2] as const).map((k) => pick(...boxes.map((b) => b[side][k]))) as [number, number, number];
-    return { min: ends(Math.min, 'min'), max: ends(Math.max, 'max') };
+    return joinBoxes([...this.#shown.values()].map((s) => standingBox(s.box, s.standing)));
   }
 
   /** Corners of all triangles, in the scene. */

@@ -14,7 +14,7 @@ export interface Standing {
 }
 
 export interface Body {
-  /** The same body, changed, has the same id. */
+  /** The same body, changed, has the same id. What stands before a `/` names the piece that is looked at. */
   readonly id: string;
   readonly mesh: Mesh;
   readonly finish: Finish;

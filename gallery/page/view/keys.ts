@@ -16,7 +16,7 @@ const arrows: Readonly<Record<string, readonly [right: number, up: number]>> = {
 };
 
 /** Whether the key was one of the view's, and was followed. */
-export function followKey(event: KeyboardEvent, viewpoint: Viewpoint, fit: () => void): boolean {
+export function followKey(event: KeyboardEvent, viewpoint: Viewpoint, showAll: () => void): boolean {
   if (event.ctrlKey || event.metaKey || event.altKey) return false;
   const arrow = arrows[event.key];
   if (arrow) {
@@ -28,7 +28,7 @@ export function followKey(event: KeyboardEvent, viewpoint: Viewpoint, fit: () =>
   }
   if (event.key === '+' || event.key === '=') viewpoint.zoom(1 / zoomStep);
   else if (event.key === '-' || event.key === '_') viewpoint.zoom(zoomStep);
-  else if (event.key === '0' || event.key === 'f' || event.key === 'F') fit();
+  else if (event.key === '0' || event.key === 'f' || event.key === 'F') showAll();
   else return false;
   return true;
 }

@@ -35,7 +35,11 @@ export class Room {
     const attributes = { alpha: false, antialias: true, depth: true, stencil: true } as const;
     const context = this.canvas.getContext('webgl2', attributes) as WebGL2RenderingContext | null;
     if (!context) throw new NoPictureError('This browser has no WebGL 2.');
-    this.renderer = new WebGLRenderer({ canvas: this.canvas, context, ...attributes });
+    try {
+      this.renderer = new WebGLRenderer({ canvas: this.canvas, context, ...attributes });
+    } catch (error) {
+      throw new NoPictureError('WebGL 2 does not start.', { cause: error });
+    }
     this.renderer.toneMapping = NeutralToneMapping;
     this.renderer.localClippingEnabled = true;
     this.#light = makeEnvironment(this.renderer);

@@ -17,10 +17,16 @@ export function sectionRange(
 
 /** The box about all bodies as they stand, mm. A turned body counts with the box about its turned box. */
 export function boundsOf(bodies: readonly Pick<Body, 'mesh' | 'standing'>[]): Box | null {
-  const boxes = bodies.flatMap(({ mesh, standing }) => {
-    const box = measureBounds(mesh);
-    return box ? [standing ? standingBox(box, standing) : box] : [];
-  });
+  return joinBoxes(
+    bodies.flatMap(({ mesh, standing }) => {
+      const box = measureBounds(mesh);
+      return box ? [standing ? standingBox(box, standing) : box] : [];
+    }),
+  );
+}
+
+/** The box about all boxes; null where there are none. */
+export function joinBoxes(boxes: readonly Box[]): Box | null {
   if (boxes.length === 0) return null;
   const end = (pick: (...v: number[]) => number, side: 'min' | 'max'): Vec3 => [
     pick(...boxes.map((b) => b[side][0])),

@@ -1,5 +1,6 @@
 import { Vector3 } from 'three';
 import { roundStep } from '../../../core/report/freeze/round-step.js';
+import { measureBounds } from '../../../core/solid/mesh-bounds.js';
 import type { Box } from '../../../core/solid/types.js';
 import { Bed } from './bed.js';
 import { Bodies } from './bodies.js';
@@ -16,6 +17,7 @@ import { drawTexts } from './picture.js';
 import { makeProjector } from './projector.js';
 import { Room } from './room.js';
 import { SectionHandle } from './section-handle.js';
+import { joinBoxes } from './section-range.js';
 import { GroundShadow } from './shadow.js';
 import { Viewpoint } from './viewpoint.js';
 
@@ -48,8 +50,7 @@ export class Stage {
   #theme: Theme = 'light';
   #section: SectionPlane | null = null;
   #showSizes = false;
-  #extent: Box | null = null;
-  #piece: { readonly ids: string; readonly box: Box } | null = null;
+  #piece: { readonly names: ReadonlySet<string>; readonly box: Box } | null = null;
   #size = { width: 0, height: 0 };
   #frame = 0;
   #isNew = false;
@@ -77,9 +78,9 @@ export class Stage {
     canvas.addEventListener('wheel', this.#onPointer, { passive: true });
     host.addEventListener('keydown', this.#onKey);
     this.#watch = new ResizeObserver(this.#onResize);
-    this.#watch.observe(host);
-    this.#onResize();
     this.setTheme('light');
+    // Tells the size at once, too.
+    this.#watch.observe(host);
   }
 
   /** Shows other content: the camera stays where the piece is the same, changed a little. */
@@ -90,24 +91,18 @@ export class Stage {
     this.#bed.show(content.bed, looks[this.#theme]);
     this.#isNew = true;
     this.#isStale = true;
-    this.#measure();
     const box = this.#bodies.bounds();
-    if (!box) {
-      this.#piece = null;
-    } else {
-      const ids = content.bodies
-        .map((b) => b.id)
-        .sort()
-        .join('\n');
-      const same =
-        this.#piece?.ids === ids &&
-        stillFits(this.#piece.box, box) &&
-        before.bed?.width === content.bed?.width &&
-        before.bed?.depth === content.bed?.depth;
-      if (!same) {
-        this.#piece = { ids, box };
-        this.#wantsFit = true;
-      }
+    const names = new Set(content.bodies.map((b) => pieceName(b.id)));
+    const isSame =
+      this.#piece !== null &&
+      box !== null &&
+      [...this.#piece.names].some((name) => names.has(name)) &&
+      stillFits(this.#piece.box, box) &&
+      before.bed?.width === content.bed?.width &&
+      before.bed?.depth === content.bed?.depth;
+    if (!isSame) {
+      this.#piece = box && { names, box };
+      this.#wantsFit = box !== null;
     }
     this.#request();
   }
@@ -125,7 +120,6 @@ export class Stage {
   setDimensions(shown: boolean): void {
     if (shown === this.#showSizes) return;
     this.#showSizes = shown;
-    this.#measure();
     if (this.#isFitted) this.fit();
     this.#request();
   }
@@ -210,7 +204,7 @@ export class Stage {
       this.#isFitted = true;
       this.#viewpoint.fit(this.#points(), undefined, true);
     }
-    this.#viewpoint.step(now, this.#extent);
+    this.#viewpoint.step(now, this.#extent());
     if (this.#isStale) {
       this.#isStale = false;
       this.#shadow.cast(this.#room.renderer, this.#room.scene, this.#bodies.bounds());
@@ -242,7 +236,7 @@ export class Stage {
     }
     if (this.#section) {
       const across = { x: new Vector3(0, 1, 1), y: new Vector3(1, 0, 1), z: new Vector3(1, 1, 0) };
-      this.#bodies.hatch(roundStep(millimetresPerPixel * 11, 1), across[this.#section.axis]);
+      this.#bodies.hatch(roundStep(millimetresPerPixel * 7, 1), across[this.#section.axis]);
     }
     this.#sizes.draw(sizes, width, height);
     this.#marksInk.draw(marks, width, height);
@@ -250,22 +244,12 @@ export class Stage {
     return this.#labels.show(texts, width, height);
   }
 
-  #measure(): void {
+  /** The box about all that is drawn, mm. */
+  #extent(): Box | null {
     const box = this.#bodies.bounds();
-    if (!box) {
-      this.#extent = null;
-      return;
-    }
-    const min: [number, number, number] = [...box.min];
-    const max: [number, number, number] = [...box.max];
-    for (const points of this.#extras()) {
-      points.forEach((v, i) => {
-        const k = (i % 3) as 0 | 1 | 2;
-        min[k] = Math.min(min[k], v);
-        max[k] = Math.max(max[k], v);
-      });
-    }
-    this.#extent = { min, max };
+    if (!box) return null;
+    const extras = this.#extras().map((p) => measureBounds({ positions: new Float32Array(p) }) ?? box);
+    return joinBoxes([box, ...extras]);
   }
 
   /** What is in view beside the bodies. */
@@ -289,8 +273,7 @@ export class Stage {
     if (this.#isFitted) this.#wantsFit = true;
     // At once: a canvas of a new size is empty until it is drawn on.
     if (this.#frame !== 0) cancelAnimationFrame(this.#frame);
-    if (this.#extent) this.#paint(performance.now());
-    else this.#request();
+    this.#paint(performance.now());
   };
 
   #onPointer = (event: Event): void => {
@@ -309,11 +292,12 @@ export class Stage {
     this.#isLost = lost;
     if (!lost) {
       this.#isStale = true;
-      this.#room.dress(looks[this.#theme]);
       this.#request();
     }
     this.events.onLost?.(lost);
   };
 }
+
+const pieceName = (id: string): string => id.split('/', 1)[0] ?? id;
 
 const calm = window.matchMedia('(prefers-reduced-motion: reduce)');
