@@ -4,7 +4,7 @@ import { defineConfig } from 'vite';
 export default defineConfig({
   root: new URL('./page', import.meta.url).pathname,
   base: './',
-  publicDir: false,
+  publicDir: new URL('../dist/public', import.meta.url).pathname,
   build: {
     outDir: new URL('../dist/page', import.meta.url).pathname,
     emptyOutDir: true,
