@@ -67,6 +67,7 @@ export default definePart({
                   `Use at most ${p.faceWidth - 2} mm.`,
                   'apexWidth',
                   'faceWidth',
+                  { apexWidth: p.faceWidth - 2 },
                 ),
               ],
       },

@@ -80,26 +80,29 @@ export default definePart({
               'Use fewer teeth and join racks end to end.',
               'teeth',
               'module',
+              { teeth: Math.floor(longest / form.pitch) },
             ),
           ]
         : []),
-      ...(body < 2
+      ...(body < 2 - 1e-9
         ? [
             stop(
               'rack-too-thin',
               `Only ${body.toFixed(1)} mm of body is left below the roots; at least 2 mm.`,
               `Use a height of at least ${(gear.dedendum * m + 2).toFixed(1)} mm.`,
               'height',
+              { height: Math.ceil(10 * (gear.dedendum * m + 2)) / 10 },
             ),
           ]
         : []),
-      ...(body >= 2 && body < rimBacking * depth - 1e-9
+      ...(body >= 2 - 1e-9 && body < rimBacking * depth - 1e-9
         ? [
             warn(
               'thin-back',
               `Only ${body.toFixed(1)} mm of body is left below the roots, less than ${rimBacking} tooth depths.`,
               `Use a height of at least ${(Math.ceil(10 * (gear.dedendum * m + rimBacking * depth)) / 10).toFixed(1)} mm where the rack carries load.`,
               'height',
+              { height: Math.ceil(10 * (gear.dedendum * m + rimBacking * depth)) / 10 },
             ),
           ]
         : []),

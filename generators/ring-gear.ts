@@ -81,7 +81,7 @@ export default definePart({
     );
     const findings = [
       ...shaped.findings,
-      ...(rim < rimBacking * depth - 1e-9 ? [thinRim('ring', rim, depth)] : []),
+      ...(rim < rimBacking * depth - 1e-9 ? [thinRim('ring', rim, depth, largest / 2 - outside)] : []),
       ...(tip ? [tip] : []),
       ...(2 * outside > largest
         ? [

@@ -12,6 +12,7 @@ import {
   stressCheck,
 } from '../../core/hardware/index.js';
 import { type Finding, note, stop, warn } from '../../core/part/finding.js';
+import { roundedUp } from '../../core/part/rounded.js';
 import type { Stock } from '../../core/part/stock.js';
 import { strengthAllowables } from '../hardware/load-fields.js';
 import { countersinkFindings } from '../hardware/screw-holes.js';
@@ -55,6 +56,7 @@ function checkShape(s: BowPullSizes, { skin, mating }: Stock): readonly Finding[
     `the fillets of ${mm(s.fillet)} are used up by ${mm(skin)} of stock`,
     `make them ${mm(skin + 0.5)} or more`,
     'fillet',
+    { fillet: roundedUp(skin + 0.5) },
   );
   stopIf(
     s.footWidth < s.legWidth + 2 * s.footEdge + 0.5 || s.footWidth < s.legHeight + 2 * s.footEdge + 0.5,
@@ -63,6 +65,7 @@ function checkShape(s: BowPullSizes, { skin, mating }: Stock): readonly Finding[
     `make it ${mm(Math.max(s.legWidth, s.legHeight) + 2 * s.footEdge + s.fillet)} or wider`,
     'footWidth',
     'legWidth',
+    { footWidth: roundedUp(Math.max(s.legWidth, s.legHeight) + 2 * s.footEdge + Math.max(0.5, s.fillet)) },
   );
   const reach = s.footWidth / 2 + s.fillet;
   stopIf(
@@ -102,6 +105,7 @@ function checkShape(s: BowPullSizes, { skin, mating }: Stock): readonly Finding[
         `fillets of ${mm(s.fillet)} under legs ${mm(leg)} thick are where a casting tears`,
         `make them ${mm(leg / 3)} to ${mm(leg / 2)}`,
         'fillet',
+        { fillet: roundedUp(leg / 3) },
       ),
     );
   }
@@ -141,6 +145,7 @@ function checkRoom(p: BowPullParameters, s: BowPullSizes): readonly Finding[] {
         `make it ${mm(room.depth)} deep, ${mm(depth)} at the least`,
         'depth',
         'hand',
+        { depth: roundedUp(room.depth) },
       ),
     );
   } else if (s.depth < room.depth - 1e-9) {
@@ -150,6 +155,7 @@ function checkRoom(p: BowPullParameters, s: BowPullSizes): readonly Finding[] {
         `${mm(s.depth)} behind the grip lets a large finger in; the standard for handles asks ${mm(room.depth)} for ${who}`,
         `make it ${mm(room.depth)} deep where there is room`,
         'depth',
+        { depth: roundedUp(room.depth) },
       ),
     );
   }
@@ -193,6 +199,7 @@ function checkFeet(s: BowPullSizes): readonly Finding[] {
             `make it ${mm(s.seat.mouthDiameter + 2 * s.footEdge + 1)} or wider, or take a thinner screw`,
             'footWidth',
             'screw',
+            { footWidth: roundedUp(s.seat.mouthDiameter + 2 * s.footEdge + 1) },
           ),
         ];
   }

@@ -44,7 +44,7 @@ function checkFlat(s: ButtHingeSizes): readonly Finding[] {
     ];
   }
   const { seat, fastener } = screw;
-  const findings: Finding[] = [...countersinkFindings(seat, thickness, 'thickness')];
+  const findings: Finding[] = [...countersinkFindings(seat, thickness, 'thickness', false)];
   const mouth = seat.mouthDiameter / 2;
   const edges = Math.min(
     ...screwsAt.map(([x, y]) =>

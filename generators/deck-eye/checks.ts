@@ -10,6 +10,7 @@ import {
   sectionUniformity,
 } from '../../core/hardware/index.js';
 import { type Finding, hasStop, note, stop, warn } from '../../core/part/finding.js';
+import { roundedDown, roundedUp } from '../../core/part/rounded.js';
 import type { Stock } from '../../core/part/stock.js';
 import { formatForce } from '../../core/units/mechanics.js';
 import { flangeFindings } from '../hardware/flange.js';
@@ -46,11 +47,12 @@ function checkRing(s: DeckEyeSizes, eye: Ring, stock: Stock): readonly Finding[]
         `${mm(stock.skin)} of stock leaves ${mm(Math.max(0, eye.opening - 2 * stock.skin))} of an opening of ${mm(eye.opening)}`,
         `make the opening ${mm(2 * stock.skin + 3)} or more`,
         'opening',
+        { opening: roundedUp(2 * stock.skin + 3) },
       ),
     );
   }
   // The fillet's ball has to come down on the base inside the ring.
-  if (s.fillet > 0.36 * eye.opening) {
+  if (s.fillet > 0.36 * eye.opening + 1e-9) {
     findings.push(
       stop(
         'fillet-fills-eye',
@@ -58,6 +60,7 @@ function checkRing(s: DeckEyeSizes, eye: Ring, stock: Stock): readonly Finding[]
         `make the fillet ${mm(0.36 * eye.opening)} or smaller, or the opening larger`,
         'fillet',
         'opening',
+        { fillet: roundedDown(0.36 * eye.opening) },
       ),
     );
   }
@@ -74,6 +77,7 @@ function checkLug(eye: Lug, stock: Stock): readonly Finding[] {
         `make the radius ${mm(eye.hole / 2 + Math.max(1.5, leastPinWall(eye.hole)))} or more`,
         'lugRadius',
         'pin',
+        { lugRadius: roundedUp(eye.hole / 2 + Math.max(1.5, leastPinWall(eye.hole))) },
       ),
     ];
   }
@@ -85,6 +89,7 @@ function checkLug(eye: Lug, stock: Stock): readonly Finding[] {
         `leave ${mm(leastPinWall(eye.hole))}`,
         'lugRadius',
         'pin',
+        { lugRadius: roundedUp(eye.hole / 2 + leastPinWall(eye.hole)) },
       ),
     ];
   }
@@ -102,6 +107,7 @@ function checkFillet(s: DeckEyeSizes, stock: Stock): readonly Finding[] {
         `the fillets of ${mm(s.fillet)} are used up by ${mm(stock.skin)} of stock`,
         `make the fillet ${mm(stock.skin + 0.5)} or more`,
         'fillet',
+        { fillet: roundedUp(stock.skin + 0.5) },
       ),
     ];
   }
@@ -112,6 +118,7 @@ function checkFillet(s: DeckEyeSizes, stock: Stock): readonly Finding[] {
         `a fillet of ${mm(s.fillet)} comes up to the pin's hole`,
         `make the fillet ${mm(Math.max(1, s.eye.centre - s.eye.hole / 2 - 0.5 - s.flange.thickness))} or smaller`,
         'fillet',
+        { fillet: roundedDown(Math.max(1, s.eye.centre - s.eye.hole / 2 - 0.5 - s.flange.thickness)) },
       ),
     ];
   }
@@ -122,6 +129,9 @@ function checkFillet(s: DeckEyeSizes, stock: Stock): readonly Finding[] {
         `inside corners of radius ${mm(s.fillet)} on sections ${mm(thin)} thick are where a casting tears`,
         `make the fillet ${mm(thin / 3)} to ${mm(thin / 2)} (a third to half of the section)`,
         'fillet',
+        s.eye.kind === 'ring' && thin / 3 > 0.36 * s.eye.opening - 0.01
+          ? {}
+          : { fillet: roundedUp(thin / 3) },
       ),
     ];
   }
@@ -141,6 +151,7 @@ function checkUse(s: DeckEyeSizes): readonly Finding[] {
           `make it ${mm(least)}, or ${mm(fairleadOpening(line).usual)} for splice and thimble`,
           'opening',
           'line',
+          { opening: roundedUp(fairleadOpening(line).usual) },
         ),
       );
     }
@@ -162,6 +173,7 @@ function checkUse(s: DeckEyeSizes): readonly Finding[] {
         `make it ${mm(1.2 * eye.pin)} or thinner, or measure the shackle`,
         'lugThickness',
         'pin',
+        { lugThickness: roundedDown(1.2 * eye.pin) },
       ),
     );
   }

@@ -8,6 +8,7 @@ import {
   sectionUniformity,
 } from '../../core/hardware/index.js';
 import { type Finding, hasStop, note, stop, warn } from '../../core/part/finding.js';
+import { roundedDown, roundedUp } from '../../core/part/rounded.js';
 import type { Stock } from '../../core/part/stock.js';
 import { flangeFindings } from '../hardware/flange.js';
 import { lineInWords } from '../hardware/load-fields.js';
@@ -75,10 +76,11 @@ function checkOpening(s: FairleadSizes, { skin }: Stock): readonly Finding[] {
         `${mm(skin)} of stock leaves ${mm(Math.max(0, s.gap - 2 * skin))} of a gap of ${mm(s.gap)}`,
         `make the gap ${mm(2 * skin + 2)} or wider`,
         'gap',
+        { gap: roundedUp(2 * skin + 2) },
       ),
     );
   }
-  if (s.gap > 0.8 * s.openingWidth) {
+  if (s.gap > 0.8 * s.openingWidth + 1e-9) {
     findings.push(
       stop(
         'gap-wide',
@@ -86,6 +88,7 @@ function checkOpening(s: FairleadSizes, { skin }: Stock): readonly Finding[] {
         `make it ${mm(0.8 * s.openingWidth)} or narrower, or the opening wider`,
         'gap',
         'openingWidth',
+        { gap: roundedDown(0.8 * s.openingWidth) },
       ),
     );
   }
@@ -100,6 +103,7 @@ function checkFillet(s: FairleadSizes, { skin }: Stock): readonly Finding[] {
         `the fillets of ${mm(s.fillet)} are used up by ${mm(skin)} of stock`,
         `make the fillet ${mm(skin + 0.5)} or more`,
         'fillet',
+        { fillet: roundedUp(skin + 0.5) },
       ),
     ];
   }
@@ -113,6 +117,7 @@ function checkFillet(s: FairleadSizes, { skin }: Stock): readonly Finding[] {
         'fillet',
         'openingWidth',
         'openingHeight',
+        { fillet: roundedDown(Math.max(1, 0.8 * room)) },
       ),
     ];
   }
@@ -126,6 +131,7 @@ function checkFillet(s: FairleadSizes, { skin }: Stock): readonly Finding[] {
         'fillet',
         'thickness',
         'depth',
+        { fillet: roundedDown(widestFillet * lip) },
       ),
     ];
   }
@@ -137,6 +143,7 @@ function checkFillet(s: FairleadSizes, { skin }: Stock): readonly Finding[] {
       `inside corners of radius ${mm(s.fillet)} on sections ${mm(thin)} thick are where a casting tears`,
       `make the fillet ${mm(thin / 3)} to ${mm(thin / 2)} (a third to half of the section)`,
       'fillet',
+      thin / 3 > Math.min(room, widestFillet * lip) - 0.01 ? {} : { fillet: roundedUp(thin / 3) },
     ),
   ];
 }
@@ -146,7 +153,7 @@ function checkLine(s: FairleadSizes): readonly Finding[] {
   const { line } = s;
   const opening = fairleadOpening(line);
   const clear = Math.min(s.openingWidth, s.openingHeight);
-  if (clear < opening.least) {
+  if (clear < opening.least - 1e-9) {
     findings.push(
       warn(
         'opening-tight-for-line',
@@ -155,6 +162,10 @@ function checkLine(s: FairleadSizes): readonly Finding[] {
         'openingWidth',
         'openingHeight',
         'line',
+        {
+          ...(s.openingWidth < opening.least ? { openingWidth: roundedUp(opening.least) } : {}),
+          ...(s.openingHeight < opening.least ? { openingHeight: roundedUp(opening.least) } : {}),
+        },
       ),
     );
   }
@@ -166,6 +177,7 @@ function checkLine(s: FairleadSizes): readonly Finding[] {
         `make the gap ${mm(1.2 * line)}`,
         'gap',
         'line',
+        { gap: roundedUp(1.2 * line) },
       ),
     );
   }
@@ -180,6 +192,7 @@ function checkLine(s: FairleadSizes): readonly Finding[] {
         `make the lip ${mm(Math.sqrt(2 * s.thickness * bend.better))} deep`,
         'depth',
         'thickness',
+        { depth: roundedUp(Math.sqrt(2 * s.thickness * bend.better)) },
       ),
     );
   }

@@ -1,5 +1,6 @@
 import { leastWall } from '../../core/hardware/index.js';
 import { type Finding, stop, warn } from '../../core/part/finding.js';
+import { roundedDown, roundedUp } from '../../core/part/rounded.js';
 import { noStock, type Stock } from '../../core/part/stock.js';
 import {
   cupSide,
@@ -76,6 +77,7 @@ export function checkShape(s: FlushPullSizes, stock: Stock): readonly Finding[] 
     `make them ${mm(inset + 0.5)} or more, or the fillet at the floor smaller`,
     'recessCorner',
     'floorFillet',
+    { recessCorner: roundedUp(inset + 0.5) },
   );
   stopIf(
     s.shape === 'square' && s.recessCorner > s.recessWidth / 2 - 0.1,
@@ -84,6 +86,7 @@ export function checkShape(s: FlushPullSizes, stock: Stock): readonly Finding[] 
     `make them ${mm(s.recessWidth / 2 - 0.5)} or less, or the ends oval`,
     'recessCorner',
     'shape',
+    { recessCorner: roundedDown(s.recessWidth / 2 - 0.5) },
   );
   stopIf(
     s.plateLength - s.recessLength < s.plateWidth - s.recessWidth - 1e-9,
@@ -130,6 +133,7 @@ export function checkBend(s: FlushPullSizes): readonly Finding[] {
       'fillet',
       'wall',
       'plateThickness',
+      { rimRadius: roundedDown(s.fillet + section) },
     ),
   ];
 }

@@ -8,6 +8,7 @@ import {
   sectionUniformity,
 } from '../../core/hardware/index.js';
 import { type Finding, note, stop, warn } from '../../core/part/finding.js';
+import { roundedUp } from '../../core/part/rounded.js';
 import { noStock, type Stock } from '../../core/part/stock.js';
 import { countersinkFindings } from '../hardware/screw-holes.js';
 import { checkBend, checkShape } from './check-shape.js';
@@ -46,6 +47,7 @@ function checkPlate(s: FlushPullSizes): readonly Finding[] {
         'plateLength',
         'screw',
         'fasteners',
+        s.screws.length > 2 ? {} : { plateLength: roundedUp(s.plateLength + 4 * lack) },
       ),
     );
   }
@@ -65,6 +67,10 @@ function checkCasting(p: FlushPullParameters, s: FlushPullSizes, stock: Stock): 
         'wall',
         'plateThickness',
         'strengthOf',
+        {
+          ...(s.wall + stock.skin < least ? { wall: roundedUp(least) } : {}),
+          ...(s.plateThickness + stock.skin < least ? { plateThickness: roundedUp(least) } : {}),
+        },
       ),
     );
   }
@@ -113,6 +119,7 @@ function checkRoom(p: FlushPullParameters, s: FlushPullSizes): readonly Finding[
         `make it ${mm(tip.depth)} deep or more`,
         'recessDepth',
         'hand',
+        { recessDepth: roundedUp(tip.depth) },
       ),
     );
   }
@@ -124,6 +131,12 @@ function checkRoom(p: FlushPullParameters, s: FlushPullSizes): readonly Finding[
         `make it ${mm(tip.opening)} wide or more`,
         'recessWidth',
         'hand',
+        {
+          recessWidth: roundedUp(tip.opening),
+          ...(p.plateWidth === undefined
+            ? {}
+            : { plateWidth: roundedUp(s.plateWidth + tip.opening - s.recessWidth) }),
+        },
       ),
     );
   }
@@ -135,18 +148,26 @@ function checkRoom(p: FlushPullParameters, s: FlushPullSizes): readonly Finding[
         `make it ${mm(length)} long or more`,
         'recessLength',
         'fingers',
+        {
+          recessLength: roundedUp(length),
+          // A plate of its own length keeps what is round the opening.
+          ...(p.plateLength === undefined
+            ? {}
+            : { plateLength: roundedUp(s.plateLength + length - s.recessLength) }),
+        },
       ),
     );
   }
   // What is left upright over the floor's fillet is what the fingers bear on.
   const [from, to] = straightOf(recessSide(s, noStock));
-  if (p.draft > steepest) {
+  if (p.draft > steepest + 1e-9) {
     findings.push(
       warn(
         'wall-slippery',
         `walls that lean ${Number(((p.draft * 180) / Math.PI).toFixed(1))}° let wet fingers slide out`,
         'make the draft 18° or less; the pattern burns out of the mould and needs none',
         'draft',
+        { draft: steepest },
       ),
     );
   } else if (to - from < 0.1 * s.recessDepth) {

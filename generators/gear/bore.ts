@@ -93,6 +93,7 @@ export function planBore(p: BoreParameters, depth: number, stock: Stock): BorePl
                 'Let boreCasting be auto, or drill the bore.',
                 'boreCasting',
                 'bore',
+                { boreCasting: 'auto' },
               ),
             ];
       return { form: cored, findings: [...keyNote, ...long] };
@@ -129,13 +130,15 @@ const solidNote = (p: BoreParameters, core: number, depth: number): Finding =>
     'boreCasting',
   );
 
-function checkBore(p: BoreParameters): Finding | null {
+/** What is wrong with a bore by itself. */
+export function checkBore(p: BoreParameters): Finding | null {
   if (p.bore < leastBore) {
     return stop(
       'bore-too-small',
       `A bore of ${mm(p.bore)} cannot be made; at least ${leastBore} mm.`,
       'Use a larger bore, or 0 for none.',
       'bore',
+      { bore: leastBore },
     );
   }
   if (p.boreShape === 'keyed' && !keywayFor(p.bore, p.keyStandard)) {
@@ -157,6 +160,7 @@ function checkBore(p: BoreParameters): Finding | null {
       `Use from ${mm(0.6 * p.bore)} to ${mm(0.97 * p.bore)}.`,
       'boreFlat',
       'bore',
+      { boreFlat: Math.round(90 * p.bore) / 100 },
     );
   }
   return null;

@@ -5,7 +5,7 @@ import type { GearSpec } from '../../core/gear/spec.js';
 import { type ToothForm, toothForm } from '../../core/gear/tooth-form.js';
 import { loftToothedBody } from '../../core/gear/toothed-body.js';
 import { type BuildKit, type BuildResult, refuse, type SurfaceNote } from '../../core/part/contract.js';
-import { type Finding, hasStop, note, stop, warn } from '../../core/part/finding.js';
+import { type Change, type Finding, hasStop, note, stop, warn } from '../../core/part/finding.js';
 import { isNoStock, type Stock } from '../../core/part/stock.js';
 import type { Solid } from '../../core/solid/types.js';
 import { type BodyParameters, type BodySizes, bodySizes } from './body-sizes.js';
@@ -130,6 +130,13 @@ function surfaceNotes(bored: boolean, hub: boolean): readonly SurfaceNote[] {
   ];
 }
 
+/** The least shift without undercut, unless it makes the tips thin instead. */
+function withoutUndercut(spec: GearSpec): readonly Change[] {
+  const profileShift = Math.ceil(100 * minimumProfileShift(spec)) / 100;
+  const thin = thinTip(tipThickness({ ...spec, profileShift }), spec.normalModule, true);
+  return thin ? [] : [{ profileShift }];
+}
+
 function toothFindings(spec: GearSpec, form: ToothForm, askedRounding: number): readonly Finding[] {
   const findings: Finding[] = [];
   if (form.undercut && form.formRadius - form.rack.baseRadius > 0.02 * spec.normalModule) {
@@ -140,6 +147,7 @@ function toothFindings(spec: GearSpec, form: ToothForm, askedRounding: number): 
         `Use a profile shift of at least ${Math.ceil(100 * minimumProfileShift(spec)) / 100}, or more teeth, for a stronger root.`,
         'profileShift',
         'teeth',
+        ...withoutUndercut(spec),
       ),
     );
   }
@@ -152,6 +160,7 @@ function toothFindings(spec: GearSpec, form: ToothForm, askedRounding: number): 
         `A tip rounding of ${askedRounding} mm does not fit; ${form.tipRounding.toFixed(2)} mm is used.`,
         `Ask for at most ${(Math.floor(100 * form.tipRounding) / 100).toFixed(2)} mm.`,
         'tipRounding',
+        { tipRounding: Math.floor(100 * form.tipRounding) / 100 },
       ),
     );
   }

@@ -1,15 +1,15 @@
-import { type Finding, note, stop, warn } from '../../core/part/finding.js';
+import { type Change, type Finding, note, stop, warn } from '../../core/part/finding.js';
+import { roundedDown, roundedUp } from '../../core/part/rounded.js';
 import { type BodyParameters, type DrawnBody, rimBacking } from './body-sizes.js';
-import { finishedReach } from './bore.js';
+import { checkBore, finishedReach } from './bore.js';
 
 const mm = (value: number): string => `${Number(value.toFixed(2))} mm`;
-/** Limits are rounded to their right side: the value that is advised is itself accepted. */
-const floor2 = (value: number): number => Math.floor(100 * value + 1e-6) / 100;
-const ceil2 = (value: number): number => Math.ceil(100 * value - 1e-6) / 100;
 
 /** Thinnest wall left standing between bore and root or hub, mm (common practice, no source). */
 const leastWall = 1.5;
 const largestTipDiameter = 400;
+/** Room between hub and rim that a web is worth, mm. */
+const leastWeb = 4;
 /** Sections that meet should not differ by more than this in modulus, or the heavier tears or draws (common practice, no source). */
 const mostUneven = 2;
 
@@ -38,14 +38,15 @@ function checkExtent(p: BodyParameters, d: DrawnBody): readonly Finding[] {
     );
   }
   const deepest = Math.min(d.depth, p.faceWidth / 3);
-  if (p.edgeChamfer > deepest) {
+  if (p.edgeChamfer > deepest + 1e-9) {
     findings.push(
       stop(
         'edge-chamfer-too-large',
         `An edge chamfer of ${mm(p.edgeChamfer)} leaves too little of the teeth.`,
-        `Use at most ${mm(floor2(deepest))}.`,
+        `Use at most ${mm(roundedDown(deepest))}.`,
         'edgeChamfer',
         'faceWidth',
+        { edgeChamfer: roundedDown(deepest) },
       ),
     );
   }
@@ -59,11 +60,17 @@ function largestBore(p: BodyParameters, reach: number): number {
   return hundredths / 100;
 }
 
+/** A bore this small, where one of this shape can be made at all. */
+function toBore(p: BodyParameters, reach: number): Change {
+  const bore = largestBore(p, reach);
+  return bore > 0 && checkBore({ ...p, bore }) === null ? { bore } : {};
+}
+
 function checkBoreWalls(p: BodyParameters, d: DrawnBody): readonly Finding[] {
   if (p.bore === 0) return [];
   const wall = d.rootRadius - d.boreReach;
   const what = p.boreShape === 'keyed' ? 'keyway' : 'bore';
-  if (wall < leastWall) {
+  if (wall < leastWall - 1e-9) {
     return [
       stop(
         p.boreShape === 'keyed' ? 'keyway-through-rim' : 'bore-through-root',
@@ -72,53 +79,64 @@ function checkBoreWalls(p: BodyParameters, d: DrawnBody): readonly Finding[] {
         'bore',
         'teeth',
         'module',
+        toBore(p, d.rootRadius - leastWall),
       ),
     ];
   }
-  if (wall < rimBacking * d.depth) {
+  if (wall < rimBacking * d.depth - 1e-9) {
     return [
       warn(
         'thin-rim',
         `The ${what} leaves a rim of ${mm(wall)} below the roots, less than ${rimBacking} tooth depths (${mm(rimBacking * d.depth)}).`,
         `Use a bore of at most ${mm(largestBore(p, d.rootRadius - rimBacking * d.depth))}, or more teeth, where the gear carries load.`,
         'bore',
+        toBore(p, d.rootRadius - rimBacking * d.depth),
       ),
     ];
   }
   return [];
 }
 
-/** A rim that gives the roots too little backing; `what` leaves it. */
-export const thinRim = (what: string, rim: number, depth: number): Finding =>
+/** A rim that gives the roots too little backing; `what` leaves it, and it has `room` to be thicker, mm. */
+export const thinRim = (what: string, rim: number, depth: number, room: number): Finding =>
   warn(
     'thin-rim',
     `The ${what} below the roots is ${mm(rim)} thick, less than ${rimBacking} tooth depths.`,
-    `Use a rimThickness of at least ${mm(ceil2(rimBacking * depth))} where the gear carries load.`,
+    `Use a rimThickness of at least ${mm(roundedUp(rimBacking * depth))} where the gear carries load.`,
     'rimThickness',
+    roundedUp(rimBacking * depth) <= rim + room ? { rimThickness: roundedUp(rimBacking * depth) } : {},
   );
+
+/** A hub of this size, where it has a wall and stays below the roots. */
+const toHub = (d: DrawnBody, hubDiameter: number): Change =>
+  hubDiameter / 2 <= d.rootRadius - 0.5 + 1e-9 && hubDiameter / 2 - d.boreReach >= leastWall - 1e-9
+    ? { hubDiameter }
+    : {};
 
 function checkHub(d: DrawnBody): readonly Finding[] {
   if (!d.hasHub && !d.hasWeb) return [];
   const findings: Finding[] = [];
-  if (d.hubDiameter / 2 > d.rootRadius - 0.5) {
+  if (d.hubDiameter / 2 > d.rootRadius - 0.5 + 1e-9) {
     findings.push(
       stop(
         'hub-larger-than-root',
         `The hub diameter ${mm(d.hubDiameter)} reaches the root circle ${mm(2 * d.rootRadius)}.`,
-        `Use a hub of at most ${mm(floor2(2 * d.rootRadius - 1))}.`,
+        `Use a hub of at most ${mm(roundedDown(2 * d.rootRadius - 1))}.`,
         'hubDiameter',
+        toHub(d, roundedDown(2 * d.rootRadius - 1)),
       ),
     );
   }
   const wall = d.hubDiameter / 2 - d.boreReach;
-  if (wall < leastWall) {
+  if (wall < leastWall - 1e-9) {
     findings.push(
       stop(
         'hub-wall-thin',
         `The hub diameter ${mm(d.hubDiameter)} leaves a wall of ${mm(wall)} round the bore; at least ${leastWall} mm.`,
-        `Use a hub of at least ${mm(ceil2(2 * (d.boreReach + leastWall)))}.`,
+        `Use a hub of at least ${mm(roundedUp(2 * (d.boreReach + leastWall)))}.`,
         'hubDiameter',
         'bore',
+        toHub(d, roundedUp(2 * (d.boreReach + leastWall))),
       ),
     );
   }
@@ -135,13 +153,14 @@ function checkWeb(p: BodyParameters, d: DrawnBody): readonly Finding[] {
         'Use a thinner web, or leave webThickness out for a solid disc.',
         'webThickness',
         'faceWidth',
+        { webThickness: p.faceWidth },
       ),
     );
   }
   const inside = d.rootRadius - d.rim;
   if ((d.hasWeb || p.holes > 0) && d.rim < rimBacking * d.depth - 1e-9)
-    findings.push(thinRim('rim', d.rim, d.depth));
-  if (d.hasWeb && inside - d.hubDiameter / 2 < 4) {
+    findings.push(thinRim('rim', d.rim, d.depth, d.hasWeb ? inside - d.hubDiameter / 2 - leastWeb : 0));
+  if (d.hasWeb && inside - d.hubDiameter / 2 < leastWeb) {
     findings.push(
       stop(
         'no-room-for-web',

@@ -30,6 +30,7 @@ export function planOpenings(p: BodyParameters, d: DrawnBody, fillet: number, st
         'Keep one of the two.',
         'spokes',
         'holes',
+        { holes: 0 },
       ),
     );
   }
@@ -124,6 +125,7 @@ function planHoles(p: BodyParameters, inner: number, outer: number, stock: Stock
           : 'Leave the holes out, or use a smaller hub or a thinner rim.',
         'holes',
         'holeDiameter',
+        fits >= 2 ? { holeDiameter: Math.floor(100 * fits) / 100 } : {},
       ),
     );
   }

@@ -194,7 +194,7 @@ function checkPin(s: RudderSizes, stock: Stock): readonly Finding[] {
 
 function checkScrews(s: RudderSizes): readonly Finding[] {
   const { seat, screw, screwsAt } = s;
-  const findings: Finding[] = [...countersinkFindings(seat, s.thickness, 'thickness')];
+  const findings: Finding[] = [...countersinkFindings(seat, s.thickness, 'thickness', false)];
   const mouth = seat.mouthDiameter / 2;
   const flat = s.width / 2 - s.edge - mouth;
   // On a strap the corner of the web, on a plate the boss with its fillet, is before the first one.

@@ -92,6 +92,7 @@ export function planScrewHoles(
         'let them be left solid and drill them: holes auto or drilled',
         'holes',
         'screw',
+        { holes: 'auto' },
       ),
     ],
   };
@@ -124,11 +125,15 @@ export function screwHoleTools(
   return tool === null ? [] : holes.at.map(([x, y]) => tool.translate([x, y, mouth]));
 }
 
-/** A countersink needs its plate: stops where the cone comes through, warns where the edge under it is thin. */
+/**
+ * A countersink needs its plate: stops where the cone comes through, warns where the edge under it is thin.
+ * @param mendable whether a thicker plate leaves the screws their room
+ */
 export function countersinkFindings(
   seat: CountersinkSeat,
   plate: number,
   parameter: string,
+  mendable = true,
 ): readonly Finding[] {
   const least = leastPlate(seat);
   if (plate >= least - 1e-9) return [];
@@ -140,6 +145,7 @@ export function countersinkFindings(
       `make it ${mm(Math.ceil(least * 10) / 10)} or thicker, or take a smaller screw`,
       parameter,
       'screw',
+      mendable ? { [parameter]: Math.ceil(least * 10) / 10 } : {},
     ),
   ];
 }

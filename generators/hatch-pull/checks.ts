@@ -1,5 +1,5 @@
 import { leastLand, leastWall } from '../../core/hardware/casting-rules.js';
-import { type Finding, note, stop, warn } from '../../core/part/finding.js';
+import { type Change, type Finding, note, stop, warn } from '../../core/part/finding.js';
 import { eyeFindings } from '../hardware/eye-findings.js';
 import type { PullState } from './levels.js';
 import { checkOval } from './oval-checks.js';
@@ -125,8 +125,10 @@ function checkLip({ sizes }: PullState): readonly Finding[] {
   }
   const left = thickness - lipLength * Math.tan(lipAngle);
   const least = Math.max(2 * bevel + leastLand, thinnest);
+  const fitting = (room: number): number => Math.floor((10 * (thickness - room)) / Math.tan(lipAngle)) / 10;
+  const change = (room: number): Change => (fitting(room) >= leastLip ? { lipLength: fitting(room) } : {});
   const remedy = (room: number): string => {
-    const length = Math.floor((10 * (thickness - room)) / Math.tan(lipAngle)) / 10;
+    const length = fitting(room);
     return length >= leastLip
       ? `make the lip ${mm(length)} or shorter, or its angle smaller`
       : 'make the pull thicker or its bevel smaller';
@@ -141,13 +143,22 @@ function checkLip({ sizes }: PullState): readonly Finding[] {
         'lipLength',
         'lipAngle',
         'thickness',
+        change(least),
       ),
     ];
   }
   const sound = Math.max(2, thickness / 3);
   if (left < sound) {
     return [
-      warn('lip-thins-rim', `${seen}: a weak place`, remedy(sound), 'lipLength', 'lipAngle', 'thickness'),
+      warn(
+        'lip-thins-rim',
+        `${seen}: a weak place`,
+        remedy(sound),
+        'lipLength',
+        'lipAngle',
+        'thickness',
+        change(sound),
+      ),
     ];
   }
   return [];

@@ -1,5 +1,6 @@
 import { filletRadius, finFindings, leastLand, leastPinWall, leastWall } from '../../core/hardware/index.js';
 import { type Finding, stop, warn } from '../../core/part/finding.js';
+import { roundedDown, roundedUp } from '../../core/part/rounded.js';
 import type { Stock } from '../../core/part/stock.js';
 import type { HingeCore } from './core-sizes.js';
 import { faceStart, type KnuckleSection } from './knuckle-section.js';
@@ -34,6 +35,7 @@ function checkBarrel(s: KnuckledLeaf): readonly Finding[] {
         `leave ${mm(leastPinWall(holeDiameter))}, or take a thinner pin`,
         'knuckleWall',
         'pinDiameter',
+        { knuckleWall: roundedUp(leastPinWall(holeDiameter)) },
       ),
     );
   }
@@ -49,6 +51,7 @@ function checkBarrel(s: KnuckledLeaf): readonly Finding[] {
         'closedGap',
         'thickness',
         'knuckleWall',
+        closedGap > 0.5 + 2 * past ? { closedGap: roundedDown(closedGap - 2 * past) } : {},
       ),
     );
   }
@@ -87,6 +90,7 @@ function checkFillet(s: KnuckledLeaf, stock: Stock): readonly Finding[] {
         `the fillet of ${mm(section.fillet)} between barrel and leaf is used up by ${mm(stock.skin)} of stock`,
         `make it ${mm(stock.skin + 0.5)} or more`,
         'fillet',
+        { fillet: roundedUp(stock.skin + 0.5) },
       ),
     );
   } else if (section.fillet < filletRadius(thickness, wall).least - 1e-9) {
@@ -96,6 +100,7 @@ function checkFillet(s: KnuckledLeaf, stock: Stock): readonly Finding[] {
         `a fillet of ${mm(section.fillet)} between a barrel and a leaf ${mm(thickness)} thick is where a casting tears`,
         `make it ${mm(filletRadius(thickness, wall).least)} to ${mm(filletRadius(thickness, wall).usual)}`,
         'fillet',
+        { fillet: roundedUp(filletRadius(thickness, wall).least) },
       ),
     );
   }

@@ -9,6 +9,7 @@ import {
   sectionUniformity,
 } from '../../core/hardware/index.js';
 import { type Finding, hasStop, note, stop, warn } from '../../core/part/finding.js';
+import { roundedDown, roundedUp } from '../../core/part/rounded.js';
 import type { Stock } from '../../core/part/stock.js';
 import { lineInWords } from '../hardware/load-fields.js';
 import { countersinkFindings } from '../hardware/screw-holes.js';
@@ -42,6 +43,7 @@ function checkHorns(s: HornCleatSizes): readonly Finding[] {
         `make the tips ${mm(s.hornHeight)} or lower`,
         'tipHeight',
         'hornHeight',
+        { tipHeight: roundedDown(s.hornHeight) },
       ),
     );
   }
@@ -66,6 +68,7 @@ function checkHorns(s: HornCleatSizes): readonly Finding[] {
         `the horns rise ${mm(s.sweep)} over ${mm(s.length / 2)}: steeper than a line stays on`,
         `make the sweep ${mm(0.3 * s.length)} or less; ${mm(0.06 * s.length)} is usual`,
         'sweep',
+        { sweep: roundedDown(0.06 * s.length) },
       ),
     );
   }
@@ -94,6 +97,7 @@ function checkFillets(s: HornCleatSizes, stock: Stock): readonly Finding[] {
         `the fillets of ${mm(s.fillet)} are used up by ${mm(stock.skin)} of stock`,
         `make the fillet ${mm(stock.skin + 0.5)} or more`,
         'fillet',
+        { fillet: roundedUp(stock.skin + 0.5) },
       ),
     );
   } else if (s.fillet < thin / 3 - 0.01) {
@@ -103,6 +107,7 @@ function checkFillets(s: HornCleatSizes, stock: Stock): readonly Finding[] {
         `inside corners of radius ${mm(s.fillet)} on sections ${mm(thin)} thick are where a casting tears`,
         `make the fillet ${mm(thin / 3)} to ${mm(thin / 2)} (a third to half of the section)`,
         'fillet',
+        { fillet: roundedUp(thin / 3) },
       ),
     );
   }
@@ -110,15 +115,20 @@ function checkFillets(s: HornCleatSizes, stock: Stock): readonly Finding[] {
     { where: 'between base and horns', gap: s.clearance, parameter: 'clearance' },
     ...(s.base === 'open' ? [{ where: 'between the legs', gap: s.opening, parameter: 'opening' }] : []),
   ];
+  const room = 2 * s.fillet + 0.5;
+  const toRoom = Object.fromEntries(
+    gaps.filter(({ gap }) => gap < room - 1e-9).map(({ parameter }) => [parameter, roundedUp(room)]),
+  );
   for (const { where, gap, parameter } of gaps) {
-    if (gap < 2 * s.fillet + 0.5) {
+    if (gap < room - 1e-9) {
       findings.push(
         stop(
           'fillets-meet',
           `fillets of ${mm(s.fillet)} fill the ${mm(Math.max(0, gap))} ${where}`,
-          `leave ${mm(2 * s.fillet + 0.5)} there, or make the fillets smaller`,
+          `leave ${mm(room)} there, or make the fillets smaller`,
           parameter,
           'fillet',
+          toRoom,
         ),
       );
     }
@@ -139,6 +149,10 @@ function checkBase(s: HornCleatSizes): readonly Finding[] {
         `make the base ${mm(Math.ceil(long))} × ${mm(Math.ceil(wide))} or larger`,
         'baseLength',
         'baseWidth',
+        {
+          ...(s.baseLength < long ? { baseLength: Math.ceil(long) } : {}),
+          ...(s.baseWidth < wide ? { baseWidth: Math.ceil(wide) } : {}),
+        },
       ),
     );
   }
@@ -161,6 +175,7 @@ function checkBase(s: HornCleatSizes): readonly Finding[] {
         `make the base ${mm(s.length)} or shorter`,
         'baseLength',
         'length',
+        s.length < long ? {} : { baseLength: s.length },
       ),
     );
   }
@@ -270,6 +285,7 @@ function checkUse(s: HornCleatSizes): readonly Finding[] {
         `make it ${mm(cleatLengthPerDiameter * s.line)} long, ${cleatLengthPerDiameter} line diameters`,
         'length',
         'line',
+        { length: roundedUp(cleatLengthPerDiameter * s.line) },
       ),
     );
   }
@@ -280,6 +296,7 @@ function checkUse(s: HornCleatSizes): readonly Finding[] {
         `${mm(s.clearance)} under the horns is little for turns of a ${mm(s.line)} line`,
         `leave ${mm(1.5 * s.line)}`,
         'clearance',
+        { clearance: roundedUp(1.5 * s.line) },
       ),
     );
   }
@@ -290,6 +307,7 @@ function checkUse(s: HornCleatSizes): readonly Finding[] {
         `an eye splice of a ${mm(s.line)} line does not go through ${mm(s.opening)} between the legs`,
         `leave ${mm(1.75 * s.line)}`,
         'opening',
+        { opening: roundedUp(1.75 * s.line) },
       ),
     );
   }

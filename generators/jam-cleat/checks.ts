@@ -17,6 +17,7 @@ import {
   stressCheck,
 } from '../../core/hardware/index.js';
 import { type Finding, hasStop, note, stop, warn } from '../../core/part/finding.js';
+import { roundedDown, roundedUp } from '../../core/part/rounded.js';
 import type { Stock } from '../../core/part/stock.js';
 import { lineInWords, pullOfLine, strengthAllowables } from '../hardware/load-fields.js';
 import { countersinkFindings } from '../hardware/screw-holes.js';
@@ -46,9 +47,10 @@ function checkThroat(s: JamCleatSizes, stock: Stock): readonly Finding[] {
         `make the mouth ${mm(s.end + 1)} or higher`,
         'mouth',
         'end',
+        { mouth: roundedUp(s.end + Math.max(1, 1.2 * s.line * Math.tan(s.taper))) },
       ),
     );
-  } else if (s.throat < 1.2 * s.line) {
+  } else if (s.throat < 1.2 * s.line - 1e-9) {
     findings.push(
       stop(
         'throat-short',
@@ -67,6 +69,7 @@ function checkThroat(s: JamCleatSizes, stock: Stock): readonly Finding[] {
         `${mm(stock.skin)} of stock closes the throat's end of ${mm(s.end)}`,
         `make the end ${mm(2 * stock.skin + 1)} or higher, or the stock smaller`,
         'end',
+        { end: roundedUp(2 * stock.skin + 1) },
       ),
     );
   }
@@ -88,7 +91,7 @@ function checkBody(s: JamCleatSizes, stock: Stock): readonly Finding[] {
   const findings: Finding[] = [];
   const thin = Math.min(s.tipHeight, s.baseThickness);
   const most = Math.min(s.width / 2 - 0.5, 0.35 * thin);
-  if (s.edge > most) {
+  if (s.edge > most + 1e-9) {
     findings.push(
       stop(
         'edges-meet',
@@ -100,6 +103,7 @@ function checkBody(s: JamCleatSizes, stock: Stock): readonly Finding[] {
         'width',
         'baseThickness',
         'hornHeight',
+        most >= 0.5 ? { edge: roundedDown(most) } : {},
       ),
     );
   }
@@ -121,6 +125,7 @@ function checkBody(s: JamCleatSizes, stock: Stock): readonly Finding[] {
         `inside corners of radius ${mm(s.fillet)} between sections of ${mm(thin)} are where a casting tears`,
         `make the fillet ${mm(thin / 3)} to ${mm(thin / 2)} (a third to half of the section)`,
         'fillet',
+        { fillet: roundedUp(thin / 3) },
       ),
     );
   }
@@ -195,6 +200,7 @@ function checkGrip(s: JamCleatSizes): readonly Finding[] {
         'mouth',
         'end',
         'line',
+        { mouth: roundedUp(rule.mouth), end: roundedUp(rule.end) },
       ),
     );
   }
@@ -205,6 +211,7 @@ function checkGrip(s: JamCleatSizes): readonly Finding[] {
         `a taper of ${degrees(s.taper)} ${s.taper > usualTaper.most ? 'lets the line slip out' : 'holds the line so that it is hard to free'}`,
         `between ${degrees(usualTaper.least)} and ${degrees(usualTaper.most)} is usual`,
         'taper',
+        { taper: s.taper > usualTaper.most ? usualTaper.most : usualTaper.least },
       ),
     );
   }

@@ -12,6 +12,7 @@ import {
   tappedDepth,
 } from '../../core/hardware/index.js';
 import { type Finding, note, stop, warn } from '../../core/part/finding.js';
+import { roundedDown, roundedUp } from '../../core/part/rounded.js';
 import type { Stock } from '../../core/part/stock.js';
 import { type BlindHolePlan, planBlindHole } from '../hardware/blind-hole.js';
 import { strengthAllowables } from '../hardware/load-fields.js';
@@ -43,13 +44,14 @@ export function checkKnob(
       ),
     ];
   }
-  if (s.dome > 0.45 * s.head) {
+  if (s.dome > 0.45 * s.head + 1e-9) {
     return [
       stop(
         'dome-high',
         `a dome ${mm(s.dome)} high on a head of ${mm(s.head)} is more than half a ball`,
         `make it ${mm(0.45 * s.head)} or lower`,
         'dome',
+        { dome: roundedDown(0.45 * s.head) },
       ),
     ];
   }
@@ -62,6 +64,7 @@ export function checkKnob(
         'projection',
         'slope',
         'rim',
+        { projection: roundedUp(s.projection + 1 - stem + s.headFillet) },
       ),
     ];
   }
@@ -93,13 +96,14 @@ export function checkKnob(
     ];
   }
   const room = s.projection - s.dome - s.rim;
-  if (room < fingerRoom) {
+  if (room < fingerRoom - 1e-9) {
     findings.push(
       note(
         'finger-room-short',
         `${mm(room)} behind the head's edge; finger tips want ${mm(fingerRoom)}`,
         'make the projection longer',
         'projection',
+        { projection: roundedUp(s.projection + fingerRoom - room) },
       ),
     );
   }
@@ -129,6 +133,7 @@ function checkThread(s: KnobSizes, p: KnobParameters, bore: number): readonly Fi
         `make the spindle ${mm(bossDiameter(s.holeDiameter))} or take a thinner thread`,
         'spindle',
         'thread',
+        { spindle: roundedUp(bossDiameter(s.holeDiameter)) },
       ),
     );
   } else if (s.spindle < bossDiameter(s.holeDiameter) - 0.01) {
@@ -139,6 +144,7 @@ function checkThread(s: KnobSizes, p: KnobParameters, bore: number): readonly Fi
         'make the spindle thicker or take a thinner thread',
         'spindle',
         'thread',
+        { spindle: roundedUp(bossDiameter(s.holeDiameter)) },
       ),
     );
   }
@@ -152,6 +158,7 @@ function checkThread(s: KnobSizes, p: KnobParameters, bore: number): readonly Fi
         `make the thread ${mm(Math.max(3, s.threadLength - (2.2 - cover)))} or the projection longer`,
         'depth',
         'projection',
+        { depth: roundedDown(Math.max(3, s.threadLength - (2.2 - cover))) },
       ),
     );
   }
@@ -165,6 +172,7 @@ function checkThread(s: KnobSizes, p: KnobParameters, bore: number): readonly Fi
         'make it longer',
         'depth',
         'thread',
+        { depth: roundedUp(wanted) },
       ),
     );
   }

@@ -1,5 +1,6 @@
 import { leastLand, leastPinWall, leastWall } from '../../core/hardware/index.js';
 import { type Finding, note, stop, warn } from '../../core/part/finding.js';
+import { roundedDown, roundedUp } from '../../core/part/rounded.js';
 import type { Stock } from '../../core/part/stock.js';
 import { eyeFindings } from '../hardware/eye-findings.js';
 import { countersinkFindings } from '../hardware/screw-holes.js';
@@ -21,6 +22,7 @@ export function ringFindings(s: RingPullSizes, { skin, mating }: Stock): readonl
         'edgeRadius',
         'rimWidth',
         'thickness',
+        { edgeRadius: Math.floor(50 * Math.min(thickness - 0.1, rimWidth - leastLand)) / 100 },
       ),
     );
   }
@@ -31,6 +33,7 @@ export function ringFindings(s: RingPullSizes, { skin, mating }: Stock): readonl
         `the inside corners' radius of ${mm(s.filletRadius)} is used up by ${mm(Math.max(skin, mating))} of stock`,
         `make it ${mm(Math.max(skin, mating) + 0.5)} or more`,
         'filletRadius',
+        { filletRadius: roundedUp(Math.max(skin, mating) + 0.5) },
       ),
     );
   } else if (s.filletRadius < thinner / 3 - 0.01) {
@@ -40,6 +43,7 @@ export function ringFindings(s: RingPullSizes, { skin, mating }: Stock): readonl
         `inside corners of radius ${mm(s.filletRadius)} between sections ${mm(thinner)} thick are where a casting tears`,
         `make the fillet ${mm(thinner / 3)} to ${mm(thinner / 2)}`,
         'filletRadius',
+        { filletRadius: roundedUp(thinner / 3) },
       ),
     );
   }
@@ -62,6 +66,7 @@ export function ringFindings(s: RingPullSizes, { skin, mating }: Stock): readonl
         `make it ${mm(2 * edgeRadius + 5)} or wider, or the edges' rounding smaller`,
         'tabWidth',
         'edgeRadius',
+        { tabWidth: roundedUp(2 * edgeRadius + 5) },
       ),
     );
   }
@@ -96,6 +101,7 @@ function pinFindings(s: RingPullSizes): readonly Finding[] {
         `put the pin ${mm(s.pinDistance + Math.max(least - behind, 0.5 - straight) + 0.3)} from the opening`,
         'pinDistance',
         'filletRadius',
+        { pinDistance: roundedUp(s.pinDistance + Math.max(least - behind, 0.5 - straight) + 0.3) },
       ),
     );
   }
@@ -125,6 +131,7 @@ export function plateFindings(s: RingPullSizes, p: RingPullParameters, stock: St
         `eyes ${mm(s.eyeThickness)} thick wear fast`,
         'make them 3 mm or thicker',
         'eyeThickness',
+        { eyeThickness: 3 },
       ),
     );
   }
@@ -173,6 +180,7 @@ function flushFindings(s: RingPullSizes, { skin, face, mating, bore }: Stock): r
         `make it ${mm(s.wellDepth - under + 7.5)} deep or more, or the ring thinner`,
         'wellDepth',
         'thickness',
+        { wellDepth: roundedUp(s.wellDepth - under + 7.5) },
       ),
     );
   } else if (under < 6) {
@@ -182,6 +190,7 @@ function flushFindings(s: RingPullSizes, { skin, face, mating, bore }: Stock): r
         `the well is ${mm(under)} deeper than the ring's seat; a finger tip wants 6 mm`,
         `make the well ${mm(s.wellDepth - under + 6.5)} deep`,
         'wellDepth',
+        { wellDepth: roundedUp(s.wellDepth - under + 6.5) },
       ),
     );
   }
@@ -205,6 +214,11 @@ function flushFindings(s: RingPullSizes, { skin, face, mating, bore }: Stock): r
         `a flange ${mm(s.plateThickness)} thick leaves no cup under it for a ring ${mm(s.thickness)} thick`,
         `make it ${mm(Math.max(2, s.plateThickness - (at.fillets.under + at.fillets.outside + 0.3 - drop)))} or thinner`,
         'plateThickness',
+        {
+          plateThickness: roundedDown(
+            Math.max(2, s.plateThickness - (at.fillets.under + at.fillets.outside + 0.3 - drop)),
+          ),
+        },
       ),
     );
   }

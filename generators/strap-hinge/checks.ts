@@ -106,7 +106,7 @@ function checkScrews(s: StrapHingeSizes, leaf: StrapLeaf): readonly Finding[] {
     ];
   }
   const { seat, fastener } = s.screw;
-  const findings: Finding[] = [...countersinkFindings(seat, s.thickness, 'thickness')];
+  const findings: Finding[] = [...countersinkFindings(seat, s.thickness, 'thickness', false)];
   // All of the outline but the side that lies in the barrel's fillet.
   const edge = outlineDistance(
     leafOutlineOf(s, leaf),
