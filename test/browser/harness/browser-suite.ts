@@ -1,0 +1,56 @@
+import type { Browser, BrowserContext, BrowserContextOptions, Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, expect } from 'vitest';
+import { launch } from './launch.js';
+import { type PageServer, servePage } from './page-server.js';
+import { type Watch, watch } from './watch.js';
+
+export interface Visit {
+  readonly page: Page;
+  readonly context: BrowserContext;
+  /** Where the page is served. */
+  readonly address: string;
+  readonly server: PageServer;
+  readonly watch: Watch;
+}
+
+export interface VisitOptions extends BrowserContextOptions {
+  /** Path that the page is served under. */
+  readonly under?: string;
+}
+
+/** A Chromium for the tests of this file: each visit is a reader of its own, and what must never happen fails its test. */
+export function browserSuite(): { visit(options?: VisitOptions): Promise<Visit> } {
+  let browser: Browser;
+  let visits: Visit[] = [];
+
+  beforeAll(async () => {
+    browser = await launch();
+  });
+  afterEach(async () => {
+    const ended = visits;
+    visits = [];
+    for (const { context, server } of ended) {
+      await context.close();
+      await server.close();
+    }
+    expect(ended.flatMap((visit) => visit.watch.troubles)).toEqual([]);
+    expect(ended.flatMap((visit) => visit.server.missing)).toEqual([]);
+  });
+  afterAll(() => browser?.close());
+
+  return {
+    async visit({ under = '/', ...options } = {}) {
+      const server = await servePage(under);
+      const context = await browser.newContext({
+        viewport: { width: 1280, height: 900 },
+        reducedMotion: 'reduce',
+        ...options,
+      });
+      const watched = watch(context, server.address);
+      const page = await context.newPage();
+      const visit = { page, context, address: server.address, server, watch: watched };
+      visits.push(visit);
+      return visit;
+    },
+  };
+}
