@@ -20,6 +20,7 @@ import { entryOf, isCurrent } from './state.js';
 import { type Tab, Tabs } from './tabs.js';
 import { Toolbar } from './toolbar.js';
 import { useBench } from './use-bench.js';
+import { useUndoKeys } from './use-undo-keys.js';
 import '../style/bench.css';
 import '../style/form.css';
 
@@ -32,6 +33,7 @@ export interface BenchPlaceProps {
 export function BenchPlace({ sources, theme }: BenchPlaceProps) {
   const [bench] = useState(() => new Bench(sources, pageShelf()));
   useEffect(() => () => bench.close(), [bench]);
+  useUndoKeys(bench);
   const [running] = useState(() => new SceneSink());
   const state = useBench(bench);
   const { draft, made, casting, progress } = state;

@@ -44,7 +44,7 @@ export function MouldPanel({ bench, raw, entry, view, problems }: MouldPanelProp
         empty={`as the job: ${jobAlloy?.text ?? String(raw.alloy)}`}
         onChange={(value) => bench.edit([{ path: [...at, 'alloy'], value }])}
       />
-      <SchemaForm {...common} schema={partFields} path={at} raw={entry.raw} />
+      <SchemaForm {...common} schema={partFields} path={at} raw={entry.raw} without={['quantity']} />
       <SchemaForm {...common} schema={stockFields} path={[...at, 'stock']} raw={entry.raw.stock} />
       <SchemaForm {...common} schema={gatingFields} path={[...at, 'gating']} raw={entry.raw.gating} />
       <h2>The whole job</h2>

@@ -1,3 +1,4 @@
+import { partFields } from '../../../core/job/job-schema.js';
 import type { Finding } from '../../../core/part/finding.js';
 import type { View } from '../../../core/report/format.js';
 import type { Bench } from '../bench/bench.js';
@@ -16,6 +17,8 @@ export interface SizesPanelProps {
   readonly findings: readonly Finding[];
 }
 
+const quantityField = partFields.pick({ quantity: true });
+
 /** The sizes of the chosen piece. */
 export function SizesPanel({ bench, entry, view, problems, findings }: SizesPanelProps) {
   const { definition, raw, index } = entry;
@@ -32,6 +35,7 @@ export function SizesPanel({ bench, entry, view, problems, findings }: SizesPane
         name={entry.name}
         onChange={(name) => bench.rename(index, name)}
       />
+      <SchemaForm bench={bench} schema={quantityField} path={at} raw={raw} view={view} problems={problems} />
       <Presets
         definition={definition}
         chosen={chosen}
