@@ -1,12 +1,12 @@
 import type { z as Zod } from 'zod';
 import { z } from 'zod';
-import { choice, length } from '../../part/fields.js';
+import { choice, count, length, number } from '../../part/fields.js';
 import { pairFields } from '../fields.js';
 import { asCast, largestBacklash } from '../request.js';
 import { type MateWish, type MemberKind, memberKinds } from './member.js';
 
 const group = 'Mate';
-const { ratio, centreDistance, toothGrade, centreTolerance, runout } = pairFields.shape;
+const { toothGrade, centreTolerance, runout } = pairFields.shape;
 
 /** How much play there is to be: the least, what castings ask for, or a size of one kind. */
 export const plays = ['least', asCast, 'circumferential', 'normal', 'centre-distance'] as const;
@@ -18,9 +18,29 @@ export const mateFields = z.object({
     help: 'What the chosen part runs with',
     group,
   }),
-  mateTeeth: pairFields.shape.mateTeeth,
-  ratio,
-  centreDistance,
+  mateTeeth: count({
+    min: 3,
+    max: 200,
+    derived: 'from the ratio or the centre distance; of a rack one turn of its pinion',
+    help: 'Tooth number of the mate',
+    group,
+    symbol: 'z',
+  }),
+  ratio: number({
+    min: 0.05,
+    max: 20,
+    derived: 'left free',
+    help: 'Turns of the chosen part for one of its mate, within 2 %',
+    group,
+  }),
+  centreDistance: length({
+    min: 5,
+    max: 1000,
+    derived: 'where the teeth mesh of themselves',
+    help: 'To be met exactly, by the profile shift of the mate; of a rack from the axis to its pitch line',
+    group,
+    symbol: 'a',
+  }),
   play: choice(plays, {
     default: 'least',
     help: 'Backlash: the least for flanks dressed to size, what teeth that run as cast ask for, or a size along the pitch circle, between the flanks, or by which the axes may move',
@@ -42,12 +62,16 @@ export const mateFields = z.object({
 export type MateFieldValues = Zod.output<typeof mateFields>;
 
 /** Names of the fields that matter to what is asked for. */
-export function fieldsInUse(mate: MemberKind, play: MateFieldValues['play']): readonly string[] {
+export function fieldsInUse(
+  mate: MemberKind,
+  play: MateFieldValues['play'],
+  teethGiven: boolean,
+): readonly string[] {
   const sized = play !== 'least' && play !== asCast;
   return [
     'mate',
     'mateTeeth',
-    ...(mate === 'rack' ? [] : ['ratio']),
+    ...(mate === 'rack' || teethGiven ? [] : ['ratio']),
     'centreDistance',
     'play',
     ...(sized ? ['backlash'] : []),

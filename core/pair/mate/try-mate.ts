@@ -30,6 +30,9 @@ export type MateAttempt =
 /** Sums of shifts tried in a ring where the axes are free: a negative one parts the tips of pinion and ring. */
 const ringSums = [0, -0.3, -0.6];
 
+/** Shares of the basic rack's root fillet that the mate is given: less where the chosen part's tips would cut into it. */
+const rootShares = [1, 0.75, 0.5, 0.25];
+
 /**
  * A mate of so many teeth for a part that stays as it is: same module, helix and basic rack, its own shift, thinning
  * and tips, then the full check of its kind of pair. Never throws for legal teeth.
@@ -45,9 +48,13 @@ export function tryMate(chosen: ToothedMember, wish: MateWish, teeth: number): M
   const what = nameTeeth(kind, [z1, z2], blank.normalModule);
   let nearest: MateAttempt | undefined;
   for (const sum of kind === 'internal' && wish.centreDistance === undefined ? ringSums : [0]) {
-    const attempt = meshing(what, () => placed(chosen, wish, bare, blank, sum, what));
-    if (attempt.ok) return attempt;
-    nearest ??= attempt;
+    for (const share of rootShares) {
+      const own = { ...blank, rootRadius: share * blank.rootRadius };
+      const attempt = meshing(what, () => placed(chosen, wish, bare, own, sum, what));
+      if (attempt.ok) return attempt;
+      nearest ??= attempt;
+      if (!attempt.findings.some((f) => f.code === 'tip-fillet-interference')) break;
+    }
   }
   return nearest as MateAttempt;
 }

@@ -5,11 +5,12 @@ import type { RunningPair } from '../../../core/gear/running/running-pair.js';
 import {
   lineOfAction,
   type MemberCircles,
+  mateOnCentres,
   pairCircles,
   type SectionSize,
   sectionSizes,
 } from '../../../core/gear/running/section-lines.js';
-import type { FlankSide } from '../../../core/gear/running/stand.js';
+import { type FlankSide, rackPitch } from '../../../core/gear/running/stand.js';
 import type { Vec2 } from '../../../core/solid/types.js';
 import {
   gapArrows,
@@ -58,6 +59,7 @@ export function CloseUp(props: CloseUpProps) {
   }, [pair, drawn]);
   const stands = sectionStands(pair, angle, z, side);
   const circles = useMemo(() => pairCircles(pair), [pair]);
+  const arcs = useMemo(() => clearanceArcs(pair, circles.gear, circles.mate), [pair, circles]);
   const line = lineOfAction(pair, side);
   const [own, other] = props.chosenFirst ? ['is-chosen', 'is-mate'] : ['is-mate', 'is-chosen'];
   return (
@@ -75,6 +77,7 @@ export function CloseUp(props: CloseUpProps) {
           <path class={`section ${own}`} d={paths.gear} transform={standTransform(stands.gear)} />
           <Circles {...circles.gear} />
           <Circles {...circles.mate} />
+          <path class="clearance-arc" d={arcs} />
           {side !== 'midway' && (
             <>
               <path class="tangent" d={segment(line.tangent)} />
@@ -90,6 +93,21 @@ export function CloseUp(props: CloseUpProps) {
 }
 
 const segment = ([[x0, y0], [x1, y1]]: readonly [Vec2, Vec2]): string => `M${x0} ${y0}L${x1} ${y1}`;
+
+/** Tip and root circles where they cross the line of centres: what the clearances are measured between. */
+function clearanceArcs(pair: RunningPair, gear: MemberCircles, mate: MemberCircles): string {
+  const half = rackPitch(pair) / 3;
+  const at = mateOnCentres(pair, mate);
+  const arc = (x: number, radius: number, bulge: 0 | 1): string => {
+    const sag = radius - Math.sqrt(Math.max(0, radius ** 2 - half ** 2));
+    const ends = bulge === 1 ? x - sag : x + sag;
+    return `M${ends} ${-half}A${radius} ${radius} 0 0 ${bulge} ${ends} ${half}`;
+  };
+  const own = arc(gear.tip, gear.tip, 1) + arc(gear.root, gear.root, 1);
+  if (mate.base === null) return `${own}M${at.tip} ${-half}V${half}M${at.root} ${-half}V${half}`;
+  const bulge = pair.mesh.kind === 'internal' ? 1 : 0;
+  return own + arc(at.tip, mate.tip, bulge) + arc(at.root, mate.root, bulge);
+}
 
 /** Base circle dashed, working pitch circle with dashes and dots; of a rack its pitch line. */
 function Circles({ centre, base, pitch }: MemberCircles) {
@@ -123,18 +141,29 @@ function Contacts({ pair, angle, z, side, lie }: Laid) {
   );
 }
 
-/** Backlash and tip clearances, each with arrows at the gap and its figure at the picture's edge. */
+/** Backlash and tip clearances, each with arrows at the gap and its figure at the edge of the picture. */
 function Sizes({ pair, angle, z, side, lie, length }: Laid) {
   const sizes = sectionSizes(pair, angle, z, side);
-  const [right, low] = [lie.width - 8, lie.height - 10];
-  const isRack = pair.mesh.kind === 'rack';
-  const half = side === 'midway' ? ' / 2' : '';
+  const { width, height } = lie;
+  const [right, low, middle] = [width - 8, height - 10, height / 2];
+  // Clearances on the line of centres, which is upright over a rack; the backlash in a corner on its side of the line.
+  const [first, second]: [Vec2, Vec2] =
+    pair.mesh.kind === 'rack'
+      ? [
+          [width / 2 + 10, low],
+          [width / 2 - 10, 20],
+        ]
+      : [
+          [right, middle - 8],
+          [8, middle - 8],
+        ];
+  const corner: Vec2 = [right, (side === 'trailing') === (pair.mesh.kind !== 'rack') ? 20 : low];
   return (
     <>
       <Size
         size={sizes.gearClearance}
         lie={lie}
-        at={[right, low]}
+        at={first}
         symbol="c"
         index="1"
         value={length(sizes.gearClearance.value)}
@@ -142,7 +171,7 @@ function Sizes({ pair, angle, z, side, lie, length }: Laid) {
       <Size
         size={sizes.mateClearance}
         lie={lie}
-        at={isRack ? [8, 20] : [8, low]}
+        at={second}
         symbol="c"
         index="2"
         value={length(sizes.mateClearance.value)}
@@ -150,10 +179,10 @@ function Sizes({ pair, angle, z, side, lie, length }: Laid) {
       <Size
         size={sizes.backlash}
         lie={lie}
-        at={[right, 20]}
+        at={corner}
         symbol="j"
         index="bt"
-        value={`${half} ${length(sizes.backlash.value)}`.trim()}
+        value={`${side === 'midway' ? '/ 2 ' : ''}${length(sizes.backlash.value)}`}
       />
     </>
   );
@@ -162,7 +191,7 @@ function Sizes({ pair, angle, z, side, lie, length }: Laid) {
 interface SizeProps {
   readonly size: SectionSize;
   readonly lie: Lie;
-  /** The figure's corner of the picture. */
+  /** Where the figure stands: its end at the right edge and left of an upright line, else its start. */
   readonly at: Vec2;
   readonly symbol: string;
   readonly index: string;
@@ -172,14 +201,25 @@ interface SizeProps {
 function Size({ size, lie, at: [tx, ty], symbol, index, value }: SizeProps) {
   const [from, to] = [onPicture(lie, size.from), onPicture(lie, size.to)];
   const [mx, my] = [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2];
-  const atEnd = tx > lie.width / 2;
-  const [lx, ly] = [tx + (atEnd ? -40 : 40), ty + (ty > lie.height / 2 ? -16 : 6)];
+  const atEnd = tx > 0.75 * lie.width;
+  const upright = !atEnd && tx > 0.25 * lie.width;
+  const level = !upright && Math.abs(ty + 8 - my) < 2;
+  const leader = upright
+    ? `M${mx} ${my}V${ty < my ? 6 : lie.height - 6}`
+    : level
+      ? `M${mx} ${my}H${atEnd ? lie.width - 6 : 6}`
+      : `M${mx} ${my}L${tx - 36} ${ty + (ty > my ? -18 : 8)}`;
   const arrows = gapArrows(from, to, [to[0] - from[0], to[1] - from[1]]);
   return (
     <>
-      <path class="leader" d={`M${mx} ${my}L${lx} ${ly}`} />
+      <path class="leader" d={leader} />
       <path class="gap" d={arrows.join('')} />
-      <text class="size" x={tx} y={ty} text-anchor={atEnd ? 'end' : 'start'}>
+      <text
+        class="size"
+        x={tx}
+        y={ty}
+        text-anchor={atEnd || (upright && tx < lie.width / 2) ? 'end' : 'start'}
+      >
         <tspan font-style="italic">{symbol}</tspan>
         <tspan class="index" dy="3">
           {index}

@@ -1,7 +1,7 @@
 import type { AnyRankedPair } from '../../../core/gear/pair-ranking.js';
 import { findMates } from '../../../core/pair/mate/find-mates.js';
 import { type MateFieldValues, mateFields, wishOf } from '../../../core/pair/mate/mate-fields.js';
-import type { ToothedMember } from '../../../core/pair/mate/member.js';
+import type { MemberKind, ToothedMember } from '../../../core/pair/mate/member.js';
 import type { Finding } from '../../../core/part/finding.js';
 import type { InputProblem } from '../../../core/part/input-problem.js';
 import { readFields } from '../../../core/part/parameters.js';
@@ -25,12 +25,13 @@ export function chooseMates(member: ToothedMember, raw: RawWish, unit: LengthUni
   return { values: reading.values, problems: [], ...findMates(member, wishOf(reading.values)) };
 }
 
-/** To begin with: a wheel of twice the teeth, a pinion for a ring or a rack. */
-export function firstWish(member: ToothedMember): RawWish {
-  const z = member.spec.teeth;
-  if (member.kind === 'rack') return { mate: 'gear', mateTeeth: 24 };
-  if (member.kind === 'ring') return { mate: 'gear', mateTeeth: Math.max(12, Math.round(z / 3)) };
-  return { mate: 'gear', mateTeeth: Math.min(200, z >= 60 ? Math.round(z / 2) : Math.round((5 * z) / 3)) };
+/** A tooth number to begin with, where one must be given. */
+export function firstTeeth({ kind, spec: { teeth: z } }: ToothedMember, mate: MemberKind): RawWish {
+  if (mate === 'rack') return {};
+  if (mate === 'ring') return { mateTeeth: Math.min(200, Math.max(3 * z, z + 20)) };
+  if (kind === 'rack') return { mateTeeth: 24 };
+  if (kind === 'ring') return { mateTeeth: Math.max(12, Math.round(z / 3)) };
+  return { mateTeeth: z >= 60 ? Math.round(z / 2) : Math.round((5 * z) / 3) };
 }
 
 /** `crank-wheel-mate`, or the next that is free. */

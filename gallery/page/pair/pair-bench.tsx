@@ -3,7 +3,7 @@ import { appraise } from '../../../core/gear/pair-appraisal.js';
 import type { AnyRankedPair } from '../../../core/gear/pair-ranking.js';
 import { mateEntry, type PartEntry } from '../../../core/pair/mate/mate-entry.js';
 import { fieldsInUse, type MateFieldValues, mateFields } from '../../../core/pair/mate/mate-fields.js';
-import { meshOf, type ToothedMember } from '../../../core/pair/mate/member.js';
+import { type MemberKind, meshOf, type ToothedMember } from '../../../core/pair/mate/member.js';
 import { runningMate } from '../../../core/pair/mate/running-mate.js';
 import { plain } from '../../../core/pair/rows.js';
 import { told } from '../../../core/pair/told.js';
@@ -13,7 +13,7 @@ import { formatLength, type LengthUnit } from '../../../core/units/index.js';
 import { FieldRow } from '../form/field-row.js';
 import { FindingList } from '../form/finding-list.js';
 import { Figures } from './figures.js';
-import { chooseMates, firstWish, freeName, type RawWish } from './mate-choice.js';
+import { chooseMates, firstTeeth, freeName, type RawWish } from './mate-choice.js';
 import { RunningBench } from './running-bench.js';
 import type { Couple, RunningScene } from './running-scene.js';
 import { type ReadParameters, toothedMember } from './toothed-member.js';
@@ -58,7 +58,7 @@ const allFields = listSchemaFields(mateFields);
 
 function MemberBench(props: PairBenchProps & { readonly member: ToothedMember }) {
   const { chosen, member, unit, names, onMate } = props;
-  const [raw, setRaw] = useState<RawWish>(() => firstWish(member));
+  const [raw, setRaw] = useState<RawWish>(() => firstTeeth(member, 'gear'));
   const [number, setNumber] = useState(0);
   const choice = useMemo(() => chooseMates(member, raw, unit), [member, raw, unit]);
   const pair = choice.candidates[Math.min(number, choice.candidates.length - 1)];
@@ -72,7 +72,10 @@ function MemberBench(props: PairBenchProps & { readonly member: ToothedMember })
     setNumber(0);
     setRaw((before) => {
       const { [name]: _, ...others } = before;
-      return value === undefined ? others : { ...others, [name]: value };
+      const kept = value === undefined ? others : { ...others, [name]: value };
+      if (name !== 'mate') return kept;
+      const { mateTeeth: __, ...free } = kept;
+      return { ...free, ...firstTeeth(member, (value ?? 'gear') as MemberKind) };
     });
   };
   const mateName = kind === 'gear' ? 'its mate' : `its ${kind}`;
@@ -80,56 +83,58 @@ function MemberBench(props: PairBenchProps & { readonly member: ToothedMember })
     member.kind === 'gear' ? ([chosen.name, mateName] as const) : (['its pinion', chosen.name] as const);
   return (
     <section class="pair-bench" aria-label={`A mate for ${chosen.name}`}>
-      <div class="pair-side">
-        <p class="pair-lead">
-          {chosen.name} stays as it is. Its mate gets the same module, basic rack and helix
-          {member.gearType === 'spur'
-            ? ''
-            : meshOf(member.kind, kind) === 'internal'
-              ? ', of the same hand'
-              : ', of the other hand'}
-          , and the shift and thinning that are wanting.
-        </p>
-        <WishForm
-          member={member}
-          raw={raw}
-          values={choice.values}
-          unit={unit}
-          onChange={change}
-          problems={choice.problems}
-        />
-        <FindingList
-          findings={worded(choice.findings, unit, pair, memberNames)}
-          fields={allFields}
-          view={{ lengthUnit: 'mm', degrees: 'C' }}
-        />
-        <Candidates
-          candidates={choice.candidates}
-          kind={kind}
-          chosen={Math.min(number, choice.candidates.length - 1)}
-          unit={unit}
-          onChoose={setNumber}
-          member={member}
-        />
-        {entry && (
-          <button type="button" class="pair-add" onClick={() => props.onAddMate(entry)}>
-            Put the mate into the job
-          </button>
+      <div class="pair-places">
+        <div class="pair-side">
+          <p class="pair-lead">
+            {chosen.name} stays as it is. Its mate gets the same module, basic rack and helix
+            {member.gearType === 'spur'
+              ? ''
+              : meshOf(member.kind, kind) === 'internal'
+                ? ', of the same hand'
+                : ', of the other hand'}
+            , and the shift and thinning that are wanting.
+          </p>
+          <WishForm
+            member={member}
+            raw={raw}
+            values={choice.values}
+            unit={unit}
+            onChange={change}
+            problems={choice.problems}
+          />
+          <FindingList
+            findings={worded(choice.findings, unit, pair, memberNames)}
+            fields={allFields}
+            view={{ lengthUnit: 'mm', degrees: 'C' }}
+          />
+          <Candidates
+            candidates={choice.candidates}
+            kind={kind}
+            chosen={Math.min(number, choice.candidates.length - 1)}
+            unit={unit}
+            onChoose={setNumber}
+            member={member}
+          />
+          {entry && (
+            <button type="button" class="pair-add" onClick={() => props.onAddMate(entry)}>
+              Put the mate into the job
+            </button>
+          )}
+        </div>
+        {pair && (
+          <>
+            <Mesh {...props} pair={pair} names={memberNames} />
+            <div class="pair-told">
+              <FindingList
+                findings={worded(pair.findings, unit, pair, memberNames)}
+                fields={allFields}
+                view={{ lengthUnit: 'mm', degrees: 'C' }}
+              />
+              <Figures pair={pair} names={memberNames} unit={unit} />
+            </div>
+          </>
         )}
       </div>
-      {pair && (
-        <>
-          <Mesh {...props} pair={pair} names={memberNames} />
-          <div class="pair-told">
-            <FindingList
-              findings={worded(pair.findings, unit, pair, memberNames)}
-              fields={allFields}
-              view={{ lengthUnit: 'mm', degrees: 'C' }}
-            />
-            <Figures pair={pair} names={memberNames} unit={unit} />
-          </div>
-        </>
-      )}
     </section>
   );
 }
@@ -190,7 +195,8 @@ interface WishFormProps {
 
 function WishForm({ member, raw, unit, problems, onChange }: WishFormProps) {
   const mate = (raw.mate ?? 'gear') as MateFieldValues['mate'];
-  const used = fieldsInUse(mate, (raw.play ?? 'least') as MateFieldValues['play']);
+  const play = (raw.play ?? 'least') as MateFieldValues['play'];
+  const used = fieldsInUse(mate, play, raw.mateTeeth !== undefined);
   // A ring or a rack takes nothing but a pinion.
   const fields = allFields.filter(
     (f) => used.includes(f.name) && (f.name !== 'mate' || member.kind === 'gear'),

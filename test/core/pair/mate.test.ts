@@ -124,6 +124,29 @@ describe('what it says', () => {
   });
 });
 
+describe('a chosen part that serves badly', () => {
+  it('eight teeth without shift: what its own teeth lack, and what would be right', () => {
+    const search = findMates(member(gear(2, 8)), { kind: 'gear', teeth: 13 });
+    expect(search.candidates).toEqual([]);
+    expect(codes(search)).toContain('undercut');
+    const undercut = search.findings.find((f) => f.code === 'undercut');
+    // x_min = h_FfP* − z sin² α / 2, h_FfP* = 1.25 − 0.38 (1 − sin 20°), upwards to three places.
+    expect(undercut?.remedy).toContain('at least 0.533');
+    expect(findMates(member(gear(2, 8, 0.533)), { kind: 'gear', teeth: 13 }).candidates).not.toEqual([]);
+  });
+
+  it('tips that would cut into the fillets of a ring: its fillets are made smaller', () => {
+    const chosen = member(gear(2, 60));
+    const pair = found(chosen, { kind: 'ring', teeth: 180 });
+    expect(pair.gear).toEqual(chosen.spec);
+    expect(pair.mate.rootRadius).toBeLessThan(chosen.spec.rootRadius);
+    expect(mateEntry(chosen, 'ring', pair, { name: 'ring' }).parameters.rootRadius).toBeCloseTo(
+      pair.mate.rootRadius,
+      8,
+    );
+  });
+});
+
 describe('what is left free is found', () => {
   it('a ratio of 2.4 to 17 teeth: 41, the nearest', () => {
     const pairs = findMates(member(gear(2, 17)), { kind: 'gear', ratio: 2.4 }).candidates;
