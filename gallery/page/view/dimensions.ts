@@ -55,8 +55,21 @@ function drawLength(pen: Pen, d: Of<'length'>, ink: InkColour): TextWish | null 
   const size = Math.min(arrowSize, seen / 3);
   pen.arrow(d.lineFrom, d.lineTo, size, ink);
   pen.arrow(d.lineTo, d.lineFrom, size, ink);
-  const shares = [0.5, 0.38, 0.62, 0.25, 0.75, -0.12, 1.12];
-  return { text: d.text, places: shares.map((t) => between(a, b, t)) };
+  return { text: d.text, places: alongLine(a, b, d.text) };
+}
+
+/** About what a text takes of the picture, pixels: enough to say whether it fits between arrowheads. */
+const textSize = (text: string) => ({ halfWidth: 4 * text.length + 5, halfHeight: 10 });
+
+/** On the line where there is room between the arrowheads, else beyond its ends. */
+function alongLine(a: Seen, b: Seen, text: string): TextWish['places'] {
+  const seen = apart(a, b);
+  const { halfWidth, halfHeight } = textSize(text);
+  const half = (Math.abs(b.x - a.x) * halfWidth + Math.abs(b.y - a.y) * halfHeight) / seen;
+  const clear = (half + 4) / seen;
+  const on = [0.5, 0.38, 0.62, 0.25, 0.75].map((t) => between(a, b, t));
+  const beyond = [1 + clear, -clear].map((t) => between(a, b, t));
+  return seen > 2 * (half + arrowSize) ? [...on, ...beyond] : [...beyond, ...on];
 }
 
 /** From the piece to a little beyond the dimension line. */

@@ -72,6 +72,14 @@ describe('dimensions', () => {
     expect(pen.corners.length).toBeGreaterThan(0);
   });
 
+  it('writes a length too short for its text beyond its end', () => {
+    const { pen } = front();
+    const [wish] = drawDimensions(pen, [length([-1, 0, 0], [1, 0, 0])], black);
+    const [x, y] = wish?.places[0] ?? [0, 0];
+    expect(x).toBeGreaterThan(410);
+    expect(y).toBeCloseTo(350, 6);
+  });
+
   it('hides a length that the reader looks along', () => {
     const { pen } = front();
     expect(drawDimensions(pen, [length([0, -10, 5], [0, 10, 5])], black)).toEqual([]);
