@@ -13,13 +13,18 @@ export type MeshCheck =
   | ({ readonly kind: 'internal' } & InternalPairCheck)
   | ({ readonly kind: 'rack' } & RackPairCheck);
 
-export function checkMesh(mesh: Mesh, chosen: ToothedMember): MeshCheck {
+/** `mateRounding`: of the tips of the mate, mm. */
+export function checkMesh(mesh: Mesh, chosen: ToothedMember, mateRounding = 0): MeshCheck {
   const { kind, gear, mate, distance } = mesh;
   const faceWidth = chosen.gearType === 'double-helical' ? chosen.faceWidth / 2 : chosen.faceWidth;
   if (kind === 'external')
     return {
       kind,
-      ...checkPair(gear, mate, { centreDistance: distance, faceWidth, tipRounding: [chosen.tipRounding, 0] }),
+      ...checkPair(gear, mate, {
+        centreDistance: distance,
+        faceWidth,
+        tipRounding: [chosen.tipRounding, mateRounding],
+      }),
     };
   if (kind === 'internal') {
     const cutter = chosen.cutterTeeth === undefined ? {} : { cutterTeeth: chosen.cutterTeeth };

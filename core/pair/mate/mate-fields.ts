@@ -37,7 +37,7 @@ export const mateFields = z.object({
     min: 5,
     max: 1000,
     derived: 'where the teeth mesh of themselves',
-    help: 'To be met exactly, by the profile shift of the mate; of a rack from the axis to its pitch line',
+    help: 'Between the axes, to be met exactly; of a rack from the axis to its pitch line',
     group,
     symbol: 'a',
   }),

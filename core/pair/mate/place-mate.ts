@@ -6,6 +6,7 @@ import { ringShifts } from '../../gear/place-on-centres.js';
 import { shiftRange } from '../../gear/shift-split.js';
 import type { GearSpec } from '../../gear/spec.js';
 import { lengthText, roundedDown, roundedUp } from '../../gear/tried-pair.js';
+import { maths } from '../../maths/maths.js';
 import { type Finding, stop } from '../../part/finding.js';
 
 /** Where the mate stands and the profile shift it takes for it. */
@@ -56,7 +57,7 @@ function sumAt({ kind, gear, mate }: BareMesh, distance: number): number {
   if (kind === 'rack') return (distance - gearGeometry(gear).referenceDiameter / 2) / gear.normalModule;
   const reference =
     kind === 'external' ? referenceCentreDistance(gear, mate) : internalReferenceDistance(gear, mate);
-  if (!(distance > reference * Math.cos(gearGeometry(gear).transversePressureAngle))) return Number.NaN;
+  if (!(distance > reference * maths.cos(gearGeometry(gear).transversePressureAngle))) return Number.NaN;
   return kind === 'external' ? profileShiftSum(gear, mate, distance) : internalShiftSum(gear, mate, distance);
 }
 

@@ -9,14 +9,19 @@ import { isFirst, mateHand, type ToothedMember } from './member.js';
 /** The groove of a double-helical gear as it is built without stock is never narrower, mm. */
 const leastGroove = 0.3;
 
-/** A chosen part and its mate, ready to turn. */
-export function runningMate(chosen: ToothedMember, pair: AnyRankedPair): RunningResult {
+/** A chosen part and its mate, ready to turn; `other` where the mate is a part that is there already. */
+export function runningMate(
+  chosen: ToothedMember,
+  pair: AnyRankedPair,
+  other?: ToothedMember,
+): RunningResult {
   const mesh: Mesh = { kind: pair.mesh, gear: pair.gear, mate: pair.mate, distance: appraise(pair).distance };
-  const rounding = isFirst(chosen) ? ([chosen.tipRounding, 0] as const) : ([0, chosen.tipRounding] as const);
+  const [own, its] = [chosen.tipRounding, other?.tipRounding ?? 0];
+  const cutterTeeth = chosen.cutterTeeth ?? other?.cutterTeeth;
   return runningPair(mesh, {
     run: runOf(chosen, pair.gear),
-    tipRounding: rounding,
-    ...(chosen.cutterTeeth === undefined ? {} : { cutterTeeth: chosen.cutterTeeth }),
+    tipRounding: isFirst(chosen) ? [own, its] : [its, own],
+    ...(cutterTeeth === undefined ? {} : { cutterTeeth }),
   });
 }
 

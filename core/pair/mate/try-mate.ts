@@ -154,9 +154,10 @@ function checked(
   return { ok: true, pair: rankPair(request, tried) };
 }
 
-function triedPair(
+/** Null where the check found nothing to reckon with. */
+export function triedPair(
   chosen: ToothedMember,
-  wish: MateWish,
+  wish: Pick<MateWish, 'centreDistance'>,
   { gear, mate }: Mesh,
   check: MeshCheck,
   backlash: BacklashPlan,

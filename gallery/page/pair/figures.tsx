@@ -13,6 +13,9 @@ interface FiguresProps {
   readonly unit: LengthUnit;
 }
 
+/** No break between a number and its unit. */
+const unbroken = (value: string): string => value.replace(/(\d) (?=\p{L})/gu, '$1\u00A0');
+
 /** What is first wanted of a pair, then all that its check says. */
 export function Figures({ pair, names, unit }: FiguresProps) {
   const play = playRows(pair, unit);
@@ -65,7 +68,7 @@ function Table({
             </th>
             {values.map((value, i) => (
               <td key={i} colSpan={both && values.length === 1 ? 2 : 1}>
-                {value}
+                {unbroken(value)}
               </td>
             ))}
           </tr>
