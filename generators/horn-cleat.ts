@@ -1,3 +1,4 @@
+import { maths } from '../core/maths/maths.js';
 import { definePart, type Fitting, freeFormTolerance, refuse } from '../core/part/contract.js';
 import { hasStop } from '../core/part/finding.js';
 import { isNoStock } from '../core/part/stock.js';
@@ -72,7 +73,7 @@ function screwHoles(s: HornCleatSizes): ScrewHoles {
   // The head's rim lies as deep as the horn's back falls away across it.
   const share = Math.min(0.98, seat.mouthDiameter / s.hornWidth);
   const exponent = crownExponent(s);
-  const fall = (s.hornHeight / 2) * (1 - (1 - share ** exponent) ** (1 / exponent));
+  const fall = (s.hornHeight / 2) * (1 - maths.pow(1 - maths.pow(share, exponent), 1 / exponent));
   return {
     seat,
     at: [

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { rackForm, sampleRack } from '../core/gear/rack-form.js';
+import { maths } from '../core/maths/maths.js';
 import { definePart, type GatePlace, refuse, type VentPlace } from '../core/part/contract.js';
 import { angle, choice, count, length } from '../core/part/fields.js';
 import { hasStop, stop, warn } from '../core/part/finding.js';
@@ -67,7 +68,7 @@ export default definePart({
     const body = height - gear.dedendum * m;
     const depth = m * (gear.addendum + gear.dedendum);
     const tip = thinTip(
-      (Math.PI * m) / 2 - p.thinning - 2 * (gear.addendum * m - p.tipShortening) * Math.tan(p.pressureAngle),
+      (Math.PI * m) / 2 - p.thinning - 2 * (gear.addendum * m - p.tipShortening) * maths.tan(p.pressureAngle),
       m,
       false,
     );
@@ -114,7 +115,7 @@ export default definePart({
     const [x0, x1] = [-stock.face, run + stock.face];
     const back = -height - stock.mating;
     // Seen from the teeth, +Z up, +X lies to the left: right-hand teeth, which rise to the right, run to −X.
-    const slope = (p.hand === 'right' ? -1 : 1) * Math.tan(p.helixAngle);
+    const slope = (p.hand === 'right' ? -1 : 1) * maths.tan(p.helixAngle);
     const sheared = Math.ceil((Math.abs(slope) * (z1 - z0)) / form.pitch) + spare;
     const edge = sampleRack(form, 0.5 - sheared, p.teeth + 2 * sheared, tolerance);
     const [first, last] = [edge[0] as readonly [number, number], edge.at(-1) as readonly [number, number]];

@@ -4,6 +4,7 @@ import { type HelixStretch, singleHelix, turnPerRise } from '../core/gear/helix.
 import { internalForm, usualCutterTeeth } from '../core/gear/internal-form.js';
 import { planLayers } from '../core/gear/layers.js';
 import { loftToothedBody } from '../core/gear/toothed-body.js';
+import { maths } from '../core/maths/maths.js';
 import { definePart, type GatePlace, refuse, type VentPlace } from '../core/part/contract.js';
 import { angle, choice, count, length } from '../core/part/fields.js';
 import { hasStop, stop } from '../core/part/finding.js';
@@ -75,7 +76,7 @@ export default definePart({
     // The teeth stand where the spaces do not, and their tips are at the space's root.
     const land = 2 * drawn.space.rootRadius * (Math.PI / p.teeth - drawn.space.rootAngle);
     const tip = thinTip(
-      land * Math.cos(helixAngleAt(spec, 2 * drawn.space.rootRadius)),
+      land * maths.cos(helixAngleAt(spec, 2 * drawn.space.rootRadius)),
       spec.normalModule,
       true,
     );
@@ -116,7 +117,7 @@ export default definePart({
     const room = outside - space.tipRadius - 2 * margin;
     const at = (turn: number): Vec3 => {
       const r = (outside + space.tipRadius) / 2;
-      return [r * Math.cos(turn), r * Math.sin(turn), z1];
+      return [r * maths.cos(turn), r * maths.sin(turn), z1];
     };
     const quarter = Math.PI / 2;
     const gates: GatePlace[] = [

@@ -1,4 +1,5 @@
 /** Chooses the flask and says what slurry it takes. */
+import { maths } from '../maths/maths.js';
 import { type Finding, stop, warn } from '../part/finding.js';
 import type { Vec3 } from '../solid/types.js';
 import type { Alloy } from './alloys/index.js';
@@ -71,7 +72,7 @@ export function planFlask(input: FlaskInput): FlaskPlan {
       input.patternHeight,
       `it must be at most the gated height ${height} mm`,
     );
-  const radius = input.gatedRadius ?? Math.hypot(x, y) / 2;
+  const radius = input.gatedRadius ?? maths.hypot(x, y) / 2;
   checkPositive('gatedRadius', radius, 'mm');
 
   const metal = massOf(input.gatedVolume, input.alloy);

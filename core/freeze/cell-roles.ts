@@ -1,6 +1,7 @@
 import { pointAt } from '../foundry/gating/clearance.js';
 import { sprueOutline, sprueRadius, sprueShape } from '../foundry/gating/sprue.js';
 import type { GatingPlan } from '../foundry/plans.js';
+import { maths } from '../maths/maths.js';
 import { cellRole, leastShare } from './cast-fields.js';
 import { type Grid, middlesOf } from './grid.js';
 
@@ -21,14 +22,14 @@ export function cellRoles(
   const apart = (path: Parameters<typeof pointAt>[0], radius: number, x: number, y: number, z: number) => {
     const [px, py] = pointAt(path, z);
     const below = Math.max(0, path[0]![2] - z);
-    return Math.hypot(x - px, y - py, below) - radius;
+    return maths.hypot(x - px, y - py, below) - radius;
   };
   const isVent = (x: number, y: number, z: number): boolean => {
     if (gating.vents.length === 0) return false;
     const toVent = Math.min(...gating.vents.map((v) => apart(v.path, v.diameter / 2, x, y, z)));
     const under = Math.max(0, axis[2] - z);
-    const toSprue = Math.hypot(
-      Math.max(0, Math.hypot(x - axis[0], y - axis[1]) - sprueRadius(outline, z - axis[2])),
+    const toSprue = maths.hypot(
+      Math.max(0, maths.hypot(x - axis[0], y - axis[1]) - sprueRadius(outline, z - axis[2])),
       under,
     );
     const toRunner = gating.gates.map((g) =>

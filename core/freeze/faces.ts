@@ -8,6 +8,7 @@
  *   area of cells' faces (n the unit normal, by the shares about it).
  * Held against spheres and cylinders in moulds and under a film in test/core/freeze/{cooling,chvorinov}.test.ts.
  */
+import { maths } from '../maths/maths.js';
 import { middlesOf } from './grid.js';
 import type { HeatProblem } from './heat-problem.js';
 
@@ -65,7 +66,7 @@ export function faceResistances(
       if (i + 1 >= n) continue;
       const d = c + stride;
       const normal = ([0, 1, 2] as const).map((a) => Math.abs(slope(c, a) + slope(d, a)) / 2);
-      const whole = Math.hypot(...normal);
+      const whole = maths.hypot(...normal);
       const across = whole === 0 ? 0 : Math.min(1, normal[axis]! / whole / slant);
       const sizes = [
         edges[axis][i + 1]! - edges[axis][i]!,

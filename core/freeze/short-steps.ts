@@ -1,3 +1,5 @@
+import { maths } from '../maths/maths.js';
+
 /** What a time of a run becomes with very short steps, s; rising. */
 export type TimeMap = (seconds: number) => number;
 
@@ -17,7 +19,7 @@ export function shortStepTimes(rough: Float32Array, fine: Float32Array, least = 
     end = Math.max(end, t);
     s1 += t;
     s2 += t * t;
-    s3 += t ** 3;
+    s3 += maths.pow(t, 3);
     d0 += late;
     d1 += late * t;
   }

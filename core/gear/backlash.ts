@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import { baseHalfAngle, gearGeometry } from './gear-geometry.js';
 import { inverseInvolute } from './involute.js';
 import { backlash, centreDistance, referenceCentreDistance, workingPressureAngleAt } from './pair.js';
@@ -27,8 +28,8 @@ export function tightCentreDistance(gear: GearSpec, mate: GearSpec): number {
   const sum = gear.teeth + mate.teeth;
   const value = (gear.teeth * baseHalfAngle(gear) + mate.teeth * baseHalfAngle(mate) - Math.PI) / sum;
   if (value < 0) return 0;
-  const least = referenceCentreDistance(gear, mate) * Math.cos(gearGeometry(gear).transversePressureAngle);
-  return least / Math.cos(inverseInvolute(value));
+  const least = referenceCentreDistance(gear, mate) * maths.cos(gearGeometry(gear).transversePressureAngle);
+  return least / maths.cos(inverseInvolute(value));
 }
 
 /** Backlash at a centre distance, mm (by default the pair's own), in every way of saying it. */
@@ -63,9 +64,9 @@ export function circumferentialFrom(
 ): number {
   const alphaWt = workingPressureAngleAt(gear, mate, distance);
   if (kind === 'circumferential') return value;
-  if (kind === 'normal') return value / (Math.cos(alphaWt) * Math.cos(gearGeometry(gear).baseHelixAngle));
+  if (kind === 'normal') return value / (maths.cos(alphaWt) * maths.cos(gearGeometry(gear).baseHelixAngle));
   const closed = workingPressureAngleAt(gear, mate, distance - value);
-  return 2 * distance * (Math.tan(alphaWt) - alphaWt - (Math.tan(closed) - closed));
+  return 2 * distance * (maths.tan(alphaWt) - alphaWt - (maths.tan(closed) - closed));
 }
 
 /**
@@ -80,9 +81,9 @@ export function thinningFor(
   distance = centreDistance(gear, mate),
 ): number {
   const alphaWt = workingPressureAngleAt(gear, mate, distance);
-  const wanted = circumferential * Math.cos(alphaWt) * Math.cos(gearGeometry(gear).baseHelixAngle);
+  const wanted = circumferential * maths.cos(alphaWt) * maths.cos(gearGeometry(gear).baseHelixAngle);
   const bare = backlash({ ...gear, thinning: 0 }, { ...mate, thinning: 0 }, distance).normal;
-  return (wanted - bare) / Math.cos(gear.normalPressureAngle);
+  return (wanted - bare) / maths.cos(gear.normalPressureAngle);
 }
 
 /**

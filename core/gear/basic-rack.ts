@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import type { GearSpec } from './spec.js';
 
 /** A basic rack tooth profile in the normal section; lengths are coefficients of the normal module. */
@@ -45,7 +46,7 @@ export const gearFromRack = (
  */
 export const straightDepth = (
   rack: Pick<BasicRack, 'normalPressureAngle' | 'dedendum' | 'rootRadius'>,
-): number => rack.dedendum - rack.rootRadius * (1 - Math.sin(rack.normalPressureAngle));
+): number => rack.dedendum - rack.rootRadius * (1 - maths.sin(rack.normalPressureAngle));
 
 /**
  * Largest tip rounding the rack can carry, as a coefficient: the arc then takes up the whole tip land.
@@ -57,6 +58,6 @@ export const maxRootRadius = (
   thinningCoefficient = 0,
 ): number => {
   const alpha = rack.normalPressureAngle;
-  const halfLand = Math.PI / 4 + thinningCoefficient / 2 - rack.dedendum * Math.tan(alpha);
-  return (halfLand * Math.cos(alpha)) / (1 - Math.sin(alpha));
+  const halfLand = Math.PI / 4 + thinningCoefficient / 2 - rack.dedendum * maths.tan(alpha);
+  return (halfLand * maths.cos(alpha)) / (1 - maths.sin(alpha));
 };

@@ -1,4 +1,5 @@
 import { castingTolerance, largestToleranceDimension } from '../foundry/iso-8062.js';
+import { maths } from '../maths/maths.js';
 import { type Finding, note, warn } from '../part/finding.js';
 import { gearGeometry } from './gear-geometry.js';
 import {
@@ -71,12 +72,12 @@ export function castBacklash(gear: GearSpec, mate: GearSpec, request: CastBackla
   const mesh: Mesh = { kind: request.mesh ?? 'external', gear, mate, distance };
   const alphaWt = meshPressureAngle(mesh);
   const perNormal = circumferentialPerNormal(mesh);
-  const toCircumferential = Math.cos(gear.normalPressureAngle) * perNormal;
+  const toCircumferential = maths.cos(gear.normalPressureAngle) * perNormal;
   const findings: Finding[] = [];
 
   const ofTeeth = (spec: GearSpec): number =>
     (castingTolerance(gearGeometry(spec).normalThickness, request.toothGrade) / 2) * toCircumferential;
-  const fromCentres = (change: number): number => 2 * change * Math.tan(alphaWt);
+  const fromCentres = (change: number): number => 2 * change * maths.tan(alphaWt);
   let centre = request.centreTolerance ?? 0;
   if (request.centreGrade !== undefined) {
     centre = castingTolerance(Math.min(distance, largestToleranceDimension), request.centreGrade) / 2;
@@ -116,7 +117,7 @@ export function castBacklash(gear: GearSpec, mate: GearSpec, request: CastBackla
   }
   return {
     recommended,
-    likely: shares.least + Math.hypot(...parts),
+    likely: shares.least + maths.hypot(...parts),
     shares,
     range: [shares.least, recommended + worst],
     thinning,

@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import { gearGeometry } from './gear-geometry.js';
 import type { GearSpec } from './spec.js';
 
@@ -17,12 +18,12 @@ export interface ChordalThickness {
  */
 export function chordalThickness(spec: GearSpec, tipDiameter?: number): ChordalThickness {
   const g = gearGeometry(spec);
-  const equivalentDiameter = (spec.teeth * spec.normalModule) / Math.cos(spec.helixAngle) ** 3;
+  const equivalentDiameter = (spec.teeth * spec.normalModule) / maths.pow(maths.cos(spec.helixAngle), 3);
   const theta = g.normalThickness / equivalentDiameter;
   const addendum = ((tipDiameter ?? g.tipDiameter) - g.referenceDiameter) / 2;
   return {
-    thickness: equivalentDiameter * Math.sin(theta),
-    height: addendum + (equivalentDiameter * (1 - Math.cos(theta))) / 2,
+    thickness: equivalentDiameter * maths.sin(theta),
+    height: addendum + (equivalentDiameter * (1 - maths.cos(theta))) / 2,
   };
 }
 
@@ -42,13 +43,13 @@ export interface ConstantChord extends ChordalThickness {
  */
 export function constantChord(spec: GearSpec, tipDiameter?: number): ConstantChord {
   const g = gearGeometry(spec);
-  const [sin, cos] = [Math.sin(spec.normalPressureAngle), Math.cos(spec.normalPressureAngle)];
+  const [sin, cos] = [maths.sin(spec.normalPressureAngle), maths.cos(spec.normalPressureAngle)];
   const thickness = g.normalThickness * cos ** 2;
   const rise = (g.normalThickness * sin * cos) / 2;
   return {
     thickness,
     height: ((tipDiameter ?? g.tipDiameter) - g.referenceDiameter) / 2 - rise,
-    contactDiameter: Math.hypot(g.referenceDiameter + 2 * rise, thickness * Math.cos(spec.helixAngle)),
+    contactDiameter: maths.hypot(g.referenceDiameter + 2 * rise, thickness * maths.cos(spec.helixAngle)),
   };
 }
 

@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import type { FlankTable } from './flank-table.js';
 
 /**
@@ -24,7 +25,7 @@ export function lineContact(
   distance: number,
   alphaWt: number,
 ): LineContact {
-  const whole = distance * Math.sin(alphaWt);
+  const whole = distance * maths.sin(alphaWt);
   const [tipOfMate, tipOfGear] = [whole - mate.highCurvature, gear.highCurvature];
   const [footOfGear, footOfMate] = [gear.lowCurvature, whole - mate.lowCurvature];
   const [from, to] = [Math.max(tipOfMate, footOfGear), Math.min(tipOfGear, footOfMate)];
@@ -48,7 +49,7 @@ export function internalContact(
   distance: number,
   alphaWt: number,
 ): ContactSpan & { readonly tangentDistance: number } {
-  const whole = distance * Math.sin(alphaWt);
+  const whole = distance * maths.sin(alphaWt);
   return {
     tangentDistance: whole,
     from: Math.max(pinion.lowCurvature, ring.lowCurvature - whole),

@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import type { PlaneCurve } from '../solid/sample-curve.js';
 import { flankPoint, rollAtRadius } from './rack-envelope.js';
 import type { ToothForm } from './tooth-form.js';
@@ -30,7 +31,7 @@ type Row = readonly [radius: number, angle: number];
 const rows = (curve: PlaneCurve, steps: number): Row[] =>
   Array.from({ length: steps + 1 }, (_, i) => {
     const [x, y] = curve.at(curve.from + ((curve.to - curve.from) * i) / steps);
-    return [Math.hypot(x, y), Math.atan2(y, x)];
+    return [maths.hypot(x, y), maths.atan2(y, x)];
   });
 
 /** Steps of the fillet's table: at 256 its chords stay within about 5e-5 of a module of the curve. */
@@ -63,7 +64,7 @@ function flankTable(
 ): FlankTable {
   const { baseRadius, baseHalfAngle } = form.rack;
   const table = (fillet[0] as Row)[0] > (fillet.at(-1) as Row)[0] ? [...fillet].reverse() : fillet;
-  const [from, to] = [baseRadius * Math.hypot(1, lowRoll), baseRadius * Math.hypot(1, highRoll)];
+  const [from, to] = [baseRadius * maths.hypot(1, lowRoll), baseRadius * maths.hypot(1, highRoll)];
   return {
     teeth: form.teeth,
     baseRadius,
@@ -77,7 +78,7 @@ function flankTable(
       if (radius >= from && radius <= to) {
         const roll = rollAtRadius(form.rack, radius);
         // The involute leans away from the radius by the pressure angle, whose tangent is the roll.
-        return { angle: flankPoint(form.rack, roll).angle, share: 1 / Math.hypot(1, roll) };
+        return { angle: flankPoint(form.rack, roll).angle, share: 1 / maths.hypot(1, roll) };
       }
       return lookUp(table, radius);
     },
@@ -97,6 +98,6 @@ function lookUp(table: readonly Row[], radius: number): { angle: number; share: 
   const [r0, a0] = table[low] as Row;
   const [r1, a1] = table[high] as Row;
   const f = r1 > r0 ? (radius - r0) / (r1 - r0) : 0;
-  const length = Math.hypot(r1 - r0, radius * (a1 - a0));
+  const length = maths.hypot(r1 - r0, radius * (a1 - a0));
   return { angle: a0 + f * (a1 - a0), share: length > 0 ? Math.abs(r1 - r0) / length : 1 };
 }

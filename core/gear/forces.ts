@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import { gearGeometry } from './gear-geometry.js';
 import type { Hand } from './helix.js';
 import type { GearSpec } from './spec.js';
@@ -24,10 +25,10 @@ export function toothForces(spec: GearSpec, torque: number, workingDiameter?: nu
   const g = gearGeometry(spec);
   const diameter = workingDiameter ?? g.referenceDiameter;
   const tangential = (2 * torque) / diameter;
-  const alphaT = Math.acos(Math.min(1, g.baseDiameter / diameter));
-  const axial = ((2 * torque) / g.referenceDiameter) * Math.tan(spec.helixAngle);
-  const radial = tangential * Math.tan(alphaT);
-  return { tangential, radial, axial, normal: Math.hypot(tangential, radial, axial) };
+  const alphaT = maths.acos(Math.min(1, g.baseDiameter / diameter));
+  const axial = ((2 * torque) / g.referenceDiameter) * maths.tan(spec.helixAngle);
+  const radial = tangential * maths.tan(alphaT);
+  return { tangential, radial, axial, normal: maths.hypot(tangential, radial, axial) };
 }
 
 export interface DoubleHelicalForces extends ToothForces {

@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import { straightDepth } from './basic-rack.js';
 import { inv } from './involute.js';
 import type { GearSpec } from './spec.js';
@@ -42,28 +43,28 @@ export interface GearGeometry {
  */
 export function gearGeometry(spec: GearSpec): GearGeometry {
   const { normalModule: m, teeth: z, normalPressureAngle: alpha, helixAngle: beta, profileShift: x } = spec;
-  const cosBeta = Math.cos(beta);
+  const cosBeta = maths.cos(beta);
   const transverseModule = m / cosBeta;
-  const transversePressureAngle = Math.atan(Math.tan(alpha) / cosBeta);
+  const transversePressureAngle = maths.atan(maths.tan(alpha) / cosBeta);
   const referenceDiameter = z * transverseModule;
   const normalPitch = Math.PI * m;
   const transversePitch = normalPitch / cosBeta;
-  const normalThickness = normalPitch / 2 + 2 * x * m * Math.tan(alpha) - spec.thinning;
-  const axialPitch = beta === 0 ? Infinity : normalPitch / Math.sin(beta);
+  const normalThickness = normalPitch / 2 + 2 * x * m * maths.tan(alpha) - spec.thinning;
+  const axialPitch = beta === 0 ? Infinity : normalPitch / maths.sin(beta);
   return {
     transverseModule,
     transversePressureAngle,
-    baseHelixAngle: Math.asin(Math.sin(beta) * Math.cos(alpha)),
+    baseHelixAngle: maths.asin(maths.sin(beta) * maths.cos(alpha)),
     referenceDiameter,
-    baseDiameter: referenceDiameter * Math.cos(transversePressureAngle),
+    baseDiameter: referenceDiameter * maths.cos(transversePressureAngle),
     tipDiameter: referenceDiameter + 2 * m * (spec.addendum + x) - 2 * (spec.tipShortening ?? 0),
     rootDiameter: referenceDiameter - 2 * m * (spec.dedendum - x),
     normalThickness,
     transverseThickness: normalThickness / cosBeta,
     normalPitch,
     transversePitch,
-    normalBasePitch: normalPitch * Math.cos(alpha),
-    transverseBasePitch: transversePitch * Math.cos(transversePressureAngle),
+    normalBasePitch: normalPitch * maths.cos(alpha),
+    transverseBasePitch: transversePitch * maths.cos(transversePressureAngle),
     axialPitch,
     lead: z * axialPitch,
   };
@@ -81,12 +82,12 @@ export function pressureAngleAt(spec: GearSpec, diameter: number): number {
       `diameter is ${diameter} mm; the involute starts at the base circle, ${baseDiameter} mm`,
     );
   }
-  return Math.acos(Math.min(1, baseDiameter / diameter));
+  return maths.acos(Math.min(1, baseDiameter / diameter));
 }
 
 /** Helix angle β_y at a diameter: tan β_y = (d_y / d) tan β, ISO 21771:2007. */
 export const helixAngleAt = (spec: GearSpec, diameter: number): number =>
-  Math.atan((diameter / gearGeometry(spec).referenceDiameter) * Math.tan(spec.helixAngle));
+  maths.atan((diameter / gearGeometry(spec).referenceDiameter) * maths.tan(spec.helixAngle));
 
 /**
  * Transverse tooth thickness s_yt = d_y (s_t / d + inv α_t − inv α_yt), an arc, mm; negative beyond the
@@ -100,7 +101,7 @@ export function transverseThicknessAt(spec: GearSpec, diameter: number): number 
 
 /** Normal tooth thickness s_yn = s_yt cos β_y at a diameter, mm. */
 export const normalThicknessAt = (spec: GearSpec, diameter: number): number =>
-  transverseThicknessAt(spec, diameter) * Math.cos(helixAngleAt(spec, diameter));
+  transverseThicknessAt(spec, diameter) * maths.cos(helixAngleAt(spec, diameter));
 
 /** Normal tip thickness s_an, mm; negative when the tooth comes to a point below its tip circle. */
 export const tipThickness = (spec: GearSpec): number =>
@@ -119,13 +120,15 @@ export function baseHalfAngle(spec: GearSpec): number {
  */
 export function minimumProfileShift(spec: GearSpec): number {
   const alphaT = gearGeometry(spec).transversePressureAngle;
-  return straightDepth(spec) - (spec.teeth * Math.sin(alphaT) ** 2) / (2 * Math.cos(spec.helixAngle));
+  return straightDepth(spec) - (spec.teeth * maths.sin(alphaT) ** 2) / (2 * maths.cos(spec.helixAngle));
 }
 
 /** Least tooth number z_min (not rounded) that this rack cuts without undercut at this profile shift. */
 export function undercutTeeth(spec: GearSpec): number {
   const alphaT = gearGeometry(spec).transversePressureAngle;
-  return (2 * Math.cos(spec.helixAngle) * (straightDepth(spec) - spec.profileShift)) / Math.sin(alphaT) ** 2;
+  return (
+    (2 * maths.cos(spec.helixAngle) * (straightDepth(spec) - spec.profileShift)) / maths.sin(alphaT) ** 2
+  );
 }
 
 /** Whether the rack's tip cuts into the involute near the base circle. */
@@ -138,7 +141,7 @@ export const isUndercut = (spec: GearSpec): boolean => spec.profileShift < minim
  */
 export function rootFormDiameter(spec: GearSpec): number {
   const g = gearGeometry(spec);
-  const sin = Math.sin(g.transversePressureAngle);
+  const sin = maths.sin(g.transversePressureAngle);
   const depth = spec.normalModule * (straightDepth(spec) - spec.profileShift);
-  return Math.hypot(g.baseDiameter, Math.max(0, g.referenceDiameter * sin - (2 * depth) / sin));
+  return maths.hypot(g.baseDiameter, Math.max(0, g.referenceDiameter * sin - (2 * depth) / sin));
 }

@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import type { GearSpec } from './spec.js';
 
 /**
@@ -13,7 +14,7 @@ import type { GearSpec } from './spec.js';
  */
 export const withFlankStock = (spec: GearSpec, stock: number): GearSpec => ({
   ...spec,
-  thinning: spec.thinning - (2 * stock) / Math.cos(spec.normalPressureAngle),
+  thinning: spec.thinning - (2 * stock) / maths.cos(spec.normalPressureAngle),
 });
 
 /** The gear with its tip circle moved out by `stock` mm a side. */

@@ -1,3 +1,5 @@
+import { maths } from '../maths/maths.js';
+
 /** Which way a tooth leans: a right-hand helix turns counter-clockwise, seen from +Z, as it rises. */
 export type Hand = 'left' | 'right';
 
@@ -12,7 +14,7 @@ export interface HelixStretch {
 
 /** Turn of the section a mm of rise, rad/mm: tan β / r (ISO 21771:2007, lead p_z = 2π r / tan β). */
 export const turnPerRise = (helixAngle: number, referenceRadius: number): number =>
-  Math.tan(helixAngle) / referenceRadius;
+  maths.tan(helixAngle) / referenceRadius;
 
 const sign = (hand: Hand): 1 | -1 => (hand === 'right' ? 1 : -1);
 

@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import { type Finding, stop, warn } from '../part/finding.js';
 import type { PlaneCurve } from '../solid/sample-curve.js';
 import { inv, inverseInvolute } from './involute.js';
@@ -55,7 +56,7 @@ export function internalForm(
 ): InternalFormResult {
   const { flankStock = 0, tipStock = 0 } = options;
   const m = spec.normalModule;
-  const cosB = Math.cos(spec.helixAngle);
+  const cosB = maths.cos(spec.helixAngle);
   const { pressureAngle: at, radius, baseRadius } = transverseRack(spec);
   const invAt = inv(at);
   const tipRadius = radius - m * (spec.addendum + spec.profileShift) + (spec.tipShortening ?? 0) - tipStock;
@@ -82,8 +83,8 @@ export function internalForm(
     );
   }
 
-  const tangent = Math.tan(spec.normalPressureAngle);
-  const normalStock = (2 * flankStock) / Math.cos(spec.normalPressureAngle);
+  const tangent = maths.tan(spec.normalPressureAngle);
+  const normalStock = (2 * flankStock) / maths.cos(spec.normalPressureAngle);
   const spaceWidth =
     ((Math.PI * m) / 2 - 2 * spec.profileShift * m * tangent + spec.thinning - normalStock) / cosB;
   const space = { baseRadius, baseHalfAngle: spaceWidth / (2 * radius) + invAt };
@@ -122,9 +123,9 @@ export function internalForm(
       ),
     );
   }
-  const distance = difference / Math.cos(working);
-  const pitchPoint = baseRadius / Math.cos(working);
-  const outerRoll = (distance * Math.sin(working) + cutter.baseRadius * corner.roll) / baseRadius;
+  const distance = difference / maths.cos(working);
+  const pitchPoint = baseRadius / maths.cos(working);
+  const outerRoll = (distance * maths.sin(working) + cutter.baseRadius * corner.roll) / baseRadius;
   const innerRoll = rollAtRadius(space, tipRadius);
   if (outerRoll <= innerRoll) {
     return refused(
@@ -157,13 +158,13 @@ export function internalForm(
   const filletAt = (turn: number) => {
     const angle = corner.centre.angle + turn;
     const [cx, cy] = [
-      distance + corner.centre.radius * Math.cos(angle),
-      corner.centre.radius * Math.sin(angle),
+      distance + corner.centre.radius * maths.cos(angle),
+      corner.centre.radius * maths.sin(angle),
     ];
-    const reach = outward * Math.hypot(cx - pitchPoint, cy);
+    const reach = outward * maths.hypot(cx - pitchPoint, cy);
     const [x, y] = [cx + (corner.rounding * (cx - pitchPoint)) / reach, cy + (corner.rounding * cy) / reach];
     const back = (-turn * cutterTeeth) / spec.teeth;
-    return [x * Math.cos(back) - y * Math.sin(back), x * Math.sin(back) + y * Math.cos(back)] as const;
+    return [x * maths.cos(back) - y * maths.sin(back), x * maths.sin(back) + y * maths.cos(back)] as const;
   };
   const atRoot = -corner.centre.angle;
   const atFlank = -working - cutter.baseHalfAngle + corner.roll;
@@ -190,9 +191,9 @@ export function internalForm(
       rack: { ...transverseRack(spec), baseHalfAngle: space.baseHalfAngle },
       tipRadius: distance + cutterTip,
       rootRadius: tipRadius,
-      tipHalfAngle: Math.atan2(ry, rx),
+      tipHalfAngle: maths.atan2(ry, rx),
       rootAngle: flankPoint(space, innerRoll).angle,
-      formRadius: baseRadius * Math.hypot(1, outerRoll),
+      formRadius: baseRadius * maths.hypot(1, outerRoll),
       undercut: false,
       tipRounding: 0,
       curves: [fillet, flank],

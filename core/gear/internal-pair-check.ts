@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import { type Finding, note, stop } from '../part/finding.js';
 import { internalContact, specificSliding } from './contact.js';
 import { externalFlankTable, type FlankTable, internalFlankTable } from './flank-table.js';
@@ -144,30 +145,30 @@ function tipGaps(
   const [ringRadius, ringHalf] = ring.tip[0] as readonly [number, number];
   const pinionCorner = (turn: number): [number, number] => {
     const angle = pinionMiddle + pinionHalf + turn;
-    return [distance + pinionRadius * Math.cos(angle), pinionRadius * Math.sin(angle)];
+    return [distance + pinionRadius * maths.cos(angle), pinionRadius * maths.sin(angle)];
   };
   const ringCorner = (turn: number): [number, number] => {
     const angle = spaceMiddle + ringHalf + turn * ratio;
-    return [ringRadius * Math.cos(angle), ringRadius * Math.sin(angle)];
+    return [ringRadius * maths.cos(angle), ringRadius * maths.sin(angle)];
   };
   const inSpace = (turn: number): number => {
     const [x, y] = pinionCorner(turn);
-    const radius = Math.hypot(x, y);
+    const radius = maths.hypot(x, y);
     const profile = ring.at(radius);
     if (profile === undefined) return Number.POSITIVE_INFINITY;
-    return (profile.angle - (Math.atan2(y, x) - spaceMiddle - turn * ratio)) * radius * profile.share;
+    return (profile.angle - (maths.atan2(y, x) - spaceMiddle - turn * ratio)) * radius * profile.share;
   };
   const onTooth = (turn: number): number => {
     const [x, y] = ringCorner(turn);
-    const radius = Math.hypot(x - distance, y);
+    const radius = maths.hypot(x - distance, y);
     const profile = pinion.at(radius);
     if (profile === undefined) return Number.POSITIVE_INFINITY;
-    return (Math.atan2(y, x - distance) - pinionMiddle - turn - profile.angle) * radius * profile.share;
+    return (maths.atan2(y, x - distance) - pinionMiddle - turn - profile.angle) * radius * profile.share;
   };
   // Well past the turns at which the tips leave each other on either side.
   const reach = Math.min(
     Math.PI,
-    3 * Math.acos(Math.max(-1, Math.min(1, meeting(pinionRadius, ringRadius, distance)))) + 0.2,
+    3 * maths.acos(Math.max(-1, Math.min(1, meeting(pinionRadius, ringRadius, distance)))) + 0.2,
   );
   // Moved along the radius a corner keeps its height over it; it may be no higher than the corner it passes.
   const room = (turn: number): number => ringCorner(turn)[1] - pinionCorner(turn)[1];

@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import { baseHalfAngle, gearGeometry, helixAngleAt } from './gear-geometry.js';
 import type { InternalGearSpec } from './internal-form.js';
 import { inv, inverseInvolute } from './involute.js';
@@ -52,9 +53,9 @@ export function internalGeometry(ring: InternalGearSpec): InternalGeometry {
 /** Normal tip thickness s_an of a ring's tooth, mm: what its spaces leave of the pitch at the tip circle. */
 export function internalTipThickness(ring: InternalGearSpec): number {
   const { tipDiameter, baseDiameter, spaceHalfAngle } = internalGeometry(ring);
-  const atTip = Math.acos(Math.min(1, baseDiameter / tipDiameter));
+  const atTip = maths.acos(Math.min(1, baseDiameter / tipDiameter));
   const angle = (2 * Math.PI) / ring.teeth - 2 * (spaceHalfAngle - inv(atTip));
-  return tipDiameter * (angle / 2) * Math.cos(helixAngleAt(ring, tipDiameter));
+  return tipDiameter * (angle / 2) * maths.cos(helixAngleAt(ring, tipDiameter));
 }
 
 /** RangeError unless pinion and ring share module, angles and leave a difference of teeth. */
@@ -84,9 +85,9 @@ export function internalWorkingPressureAngle(pinion: GearSpec, ring: InternalGea
   const sum = pinion.profileShift + ring.profileShift;
   const difference = ring.teeth - pinion.teeth;
   const atReference = inv(gearGeometry(ring).transversePressureAngle);
-  const value = atReference - (2 * Math.tan(ring.normalPressureAngle) * sum) / difference;
+  const value = atReference - (2 * maths.tan(ring.normalPressureAngle) * sum) / difference;
   if (value < 0) {
-    const most = (atReference * difference) / (2 * Math.tan(ring.normalPressureAngle));
+    const most = (atReference * difference) / (2 * maths.tan(ring.normalPressureAngle));
     throw new RangeError(`profile shift sum is ${sum}; this internal pair can have at most ${most}`);
   }
   return inverseInvolute(value);
@@ -94,23 +95,23 @@ export function internalWorkingPressureAngle(pinion: GearSpec, ring: InternalGea
 
 /** a = a_d cos α_t / cos α_wt, mm. */
 export const internalCentreDistance = (pinion: GearSpec, ring: InternalGearSpec): number =>
-  (internalReferenceDistance(pinion, ring) * Math.cos(gearGeometry(ring).transversePressureAngle)) /
-  Math.cos(internalWorkingPressureAngle(pinion, ring));
+  (internalReferenceDistance(pinion, ring) * maths.cos(gearGeometry(ring).transversePressureAngle)) /
+  maths.cos(internalWorkingPressureAngle(pinion, ring));
 
 /** α_wt at a centre distance, mm. RangeError when it is less than the difference of the base radii. */
 export function internalPressureAngleAt(pinion: GearSpec, ring: InternalGearSpec, distance: number): number {
   const least =
-    internalReferenceDistance(pinion, ring) * Math.cos(gearGeometry(ring).transversePressureAngle);
+    internalReferenceDistance(pinion, ring) * maths.cos(gearGeometry(ring).transversePressureAngle);
   if (!(distance >= least * (1 - 1e-12)))
     throw new RangeError(`centre distance is ${distance} mm; this internal pair needs at least ${least} mm`);
-  return Math.acos(Math.min(1, least / distance));
+  return maths.acos(Math.min(1, least / distance));
 }
 
 /** x₁ + x₂ that makes an internal pair mesh at a centre distance; the gears' own x are ignored. */
 export function internalShiftSum(pinion: GearSpec, ring: InternalGearSpec, distance: number): number {
   const fall =
     inv(gearGeometry(ring).transversePressureAngle) - inv(internalPressureAngleAt(pinion, ring, distance));
-  return ((ring.teeth - pinion.teeth) * fall) / (2 * Math.tan(ring.normalPressureAngle));
+  return ((ring.teeth - pinion.teeth) * fall) / (2 * maths.tan(ring.normalPressureAngle));
 }
 
 /**
@@ -125,7 +126,7 @@ export function internalContactRatio(
   const g = gearGeometry(pinion);
   const r = internalGeometry(ring);
   const reach = (tip: number, base: number) => Math.sqrt(Math.max(0, tip ** 2 - base ** 2)) / 2;
-  const along = distance * Math.sin(internalPressureAngleAt(pinion, ring, distance));
+  const along = distance * maths.sin(internalPressureAngleAt(pinion, ring, distance));
   return (
     (reach(g.tipDiameter, g.baseDiameter) - reach(r.tipDiameter, r.baseDiameter) + along) /
     g.transverseBasePitch
@@ -147,7 +148,7 @@ export function internalBacklash(
   const circumferential = (2 * distance * (openSpace - tooth)) / (ring.teeth - pinion.teeth);
   return {
     circumferential,
-    normal: circumferential * Math.cos(alphaWt) * Math.cos(gearGeometry(ring).baseHelixAngle),
+    normal: circumferential * maths.cos(alphaWt) * maths.cos(gearGeometry(ring).baseHelixAngle),
   };
 }
 
@@ -168,7 +169,7 @@ export interface BetweenPins {
  */
 export function measureBetweenPins(ring: InternalGearSpec, pinDiameter: number): BetweenPins {
   const g = gearGeometry(ring);
-  const scale = ring.normalModule * ring.teeth * Math.cos(ring.normalPressureAngle);
+  const scale = ring.normalModule * ring.teeth * maths.cos(ring.normalPressureAngle);
   const half = internalGeometry(ring).spaceHalfAngle;
   const value = half - pinDiameter / scale;
   if (!(value >= 0))
@@ -176,15 +177,15 @@ export function measureBetweenPins(ring: InternalGearSpec, pinDiameter: number):
       `pin diameter is ${pinDiameter} mm; this tooth space takes at most ${half * scale} mm`,
     );
   const phi = inverseInvolute(value);
-  const centreDiameter = g.baseDiameter / Math.cos(phi);
-  const across = ring.teeth % 2 === 0 ? 1 : Math.cos(Math.PI / (2 * ring.teeth));
+  const centreDiameter = g.baseDiameter / maths.cos(phi);
+  const across = ring.teeth % 2 === 0 ? 1 : maths.cos(Math.PI / (2 * ring.teeth));
   return {
     pinDiameter,
     dimension: centreDiameter * across - pinDiameter,
     centreDiameter,
-    contactDiameter: Math.hypot(
+    contactDiameter: maths.hypot(
       g.baseDiameter,
-      g.baseDiameter * Math.tan(phi) + pinDiameter * Math.cos(g.baseHelixAngle),
+      g.baseDiameter * maths.tan(phi) + pinDiameter * maths.cos(g.baseHelixAngle),
     ),
   };
 }

@@ -1,3 +1,5 @@
+import { maths } from '../maths/maths.js';
+
 /** Below this the difference tan α − α loses digits and the series takes over. */
 const seriesLimit = 0.1;
 
@@ -24,7 +26,7 @@ export function inv(angle: number): number {
     const square = angle * angle;
     return angle * square * series.reduceRight((sum, coefficient) => sum * square + coefficient, 0);
   }
-  return Math.tan(angle) - angle;
+  return maths.tan(angle) - angle;
 }
 
 /**
@@ -38,10 +40,10 @@ export function inverseInvolute(value: number): number {
     throw new RangeError(`inverse involute: value is ${value}; it must be 0 or more`);
   }
   if (value === 0) return 0;
-  let angle = Math.atan(Math.cbrt(3 * value));
+  let angle = maths.atan(maths.cbrt(3 * value));
   for (let step = 0; step < 40; step++) {
-    const t = Math.tan(angle);
-    const next = Math.atan(t + (value - inv(angle)) * (1 + 1 / (t * t)));
+    const t = maths.tan(angle);
+    const next = maths.atan(t + (value - inv(angle)) * (1 + 1 / (t * t)));
     const change = Math.abs(next - angle);
     angle = next;
     if (change <= 2e-16 * angle) break;

@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import type { HelixStretch } from './helix.js';
 import type { ToothForm } from './tooth-form.js';
 import {
@@ -281,10 +282,10 @@ function offSurface(
   const lowY = aLow * a[1] + bLow * b[1];
   const highX = aHigh * a[0] + bHigh * b[0];
   const highY = aHigh * a[1] + bHigh * b[1];
-  const cl = Math.cos(low);
-  const sl = Math.sin(low);
-  const ch = Math.cos(high);
-  const sh = Math.sin(high);
+  const cl = maths.cos(low);
+  const sl = maths.sin(low);
+  const ch = maths.cos(high);
+  const sh = maths.sin(high);
   const x = cl * lowX - sl * lowY + ch * highX - sh * highY;
   const y = sl * lowX + cl * lowY + sh * highX + ch * highY;
 

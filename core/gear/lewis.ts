@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import type { Finding } from '../part/finding.js';
 import type { PlaneCurve } from '../solid/sample-curve.js';
 import type { Vec2 } from '../solid/types.js';
@@ -25,7 +26,7 @@ export type LewisResult =
 
 /** z_v = z / cos³ β: the spur gear whose teeth a helical gear's normal section is taken for (Lewis, AGMA; from memory). */
 export const equivalentTeeth = (spec: Pick<GearSpec, 'teeth' | 'helixAngle'>): number =>
-  spec.teeth / Math.cos(spec.helixAngle) ** 3;
+  spec.teeth / maths.pow(maths.cos(spec.helixAngle), 3);
 
 /**
  * Lewis's form factor from the exact tooth: the load acts along the flank's normal at the tip corner; where that
@@ -39,12 +40,12 @@ export function lewisBeam(spec: GearSpec): LewisResult {
   const { form } = result;
   const { baseRadius } = form.rack;
   // The load's line is a tangent of the base circle; at the tip corner it stands α_a to the circle there.
-  const loadAngle = Math.acos(baseRadius / form.tipRadius) - form.tipHalfAngle;
+  const loadAngle = maths.acos(baseRadius / form.tipRadius) - form.tipHalfAngle;
   return beamIn(
     form.curves,
     ([x, y]) => [x, y],
     form.rack.radius,
-    baseRadius / Math.cos(loadAngle),
+    baseRadius / maths.cos(loadAngle),
     loadAngle,
     spec,
   );
@@ -60,11 +61,11 @@ export function internalLewisBeam(ring: InternalGearSpec): LewisResult {
   const { baseRadius } = space.rack;
   const pitchHalf = Math.PI / wide;
   // From the ring's axis the base circle's tangent through the tip corner crosses the tooth's middle outside the tip.
-  const loadAngle = Math.acos(baseRadius / space.rootRadius) + pitchHalf - space.rootAngle;
+  const loadAngle = maths.acos(baseRadius / space.rootRadius) + pitchHalf - space.rootAngle;
   // The space's curve is seen from the middle of the tooth beside it, heights growing towards the axis.
-  const [cos, sin] = [Math.cos(pitchHalf), Math.sin(pitchHalf)];
+  const [cos, sin] = [maths.cos(pitchHalf), maths.sin(pitchHalf)];
   const seen = ([x, y]: Vec2): Vec2 => [-(x * cos + y * sin), x * sin - y * cos];
-  return beamIn(space.curves, seen, -space.rack.radius, -baseRadius / Math.cos(loadAngle), loadAngle, ring);
+  return beamIn(space.curves, seen, -space.rack.radius, -baseRadius / maths.cos(loadAngle), loadAngle, ring);
 }
 
 /** The same on a rack's tooth, in its normal section. */
@@ -78,7 +79,7 @@ export function rackLewisBeam(rack: RackSpec): LewisResult {
     curves,
     ([half, height]) => [height, half],
     0,
-    tipHeight - tipHalf * Math.tan(angle),
+    tipHeight - tipHalf * maths.tan(angle),
     angle,
     rack,
   );

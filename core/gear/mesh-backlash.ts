@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import { type BacklashKind, circumferentialFrom, type ThinningSplit, withThinning } from './backlash.js';
 import { gearGeometry } from './gear-geometry.js';
 import { internalBacklash, internalPressureAngleAt } from './internal.js';
@@ -44,11 +45,11 @@ export function rackBacklash(pinion: GearSpec, rack: RackSpec, mounting: number)
   const g = gearGeometry(pinion);
   const open = mounting - g.referenceDiameter / 2 - pinion.profileShift * pinion.normalModule;
   const circumferential =
-    2 * open * Math.tan(g.transversePressureAngle) +
-    (pinion.thinning + rack.thinning) / Math.cos(pinion.helixAngle);
+    2 * open * maths.tan(g.transversePressureAngle) +
+    (pinion.thinning + rack.thinning) / maths.cos(pinion.helixAngle);
   return {
     circumferential,
-    normal: circumferential * Math.cos(g.transversePressureAngle) * Math.cos(g.baseHelixAngle),
+    normal: circumferential * maths.cos(g.transversePressureAngle) * maths.cos(g.baseHelixAngle),
   };
 }
 
@@ -63,7 +64,7 @@ export function meshBacklash({ kind, gear, mate, distance }: Mesh): {
 
 /** Circumferential over normal backlash: 1 / (cos α_wt cos β_b). */
 export const circumferentialPerNormal = (mesh: Mesh): number =>
-  1 / (Math.cos(meshPressureAngle(mesh)) * Math.cos(gearGeometry(mesh.gear).baseHelixAngle));
+  1 / (maths.cos(meshPressureAngle(mesh)) * maths.cos(gearGeometry(mesh.gear).baseHelixAngle));
 
 /**
  * A backlash of one kind as circumferential backlash, mm. As a centre distance it is how far the axes may go before
@@ -74,7 +75,7 @@ export function meshCircumferential(kind: BacklashKind, value: number, mesh: Mes
   if (kind === 'normal') return value * circumferentialPerNormal(mesh);
   const { gear, mate, distance } = mesh;
   if (mesh.kind === 'external') return circumferentialFrom(kind, value, gear, mate, distance);
-  if (mesh.kind === 'rack') return 2 * value * Math.tan(meshPressureAngle(mesh));
+  if (mesh.kind === 'rack') return 2 * value * maths.tan(meshPressureAngle(mesh));
   const apart = internalPressureAngleAt(gear, mate, distance + value);
   return 2 * distance * (inv(apart) - inv(meshPressureAngle(mesh)));
 }
@@ -82,7 +83,7 @@ export function meshCircumferential(kind: BacklashKind, value: number, mesh: Mes
 /** The inverse of the above for the centre distance: how far the axes may go before the teeth bind, mm. */
 export function meshRoom(mesh: Mesh): number {
   const { circumferential } = meshBacklash(mesh);
-  const tangent = Math.tan(meshPressureAngle(mesh));
+  const tangent = maths.tan(meshPressureAngle(mesh));
   if (mesh.kind === 'rack') return circumferential / (2 * tangent);
   // j = 2 a |inv α' − inv α|, whose slope at the start is 2 tan α: Newton from the handbooks' first step.
   let room = circumferential / (2 * tangent);
@@ -102,7 +103,7 @@ export function meshThinning(circumferential: number, mesh: Mesh): number {
     mate: { ...mesh.mate, thinning: 0 },
   };
   const wanted = circumferential / circumferentialPerNormal(mesh);
-  return (wanted - meshBacklash(bare).normal) / Math.cos(mesh.gear.normalPressureAngle);
+  return (wanted - meshBacklash(bare).normal) / maths.cos(mesh.gear.normalPressureAngle);
 }
 
 /** The mesh with its teeth thinned for a circumferential backlash; a rack and a ring count as the wheel. */

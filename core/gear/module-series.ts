@@ -1,3 +1,5 @@
+import { maths } from '../maths/maths.js';
+
 /** Preferred normal modules, mm, ISO 54:1996, Table 1 (from memory): series I before series II. */
 export const moduleSeriesI: readonly number[] = [
   1, 1.25, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10, 12, 16, 20, 25, 32, 40, 50,
@@ -37,6 +39,6 @@ export function moduleSeriesOf(module: number): 'I' | 'II' | undefined {
 /** The series I module nearest to a module by ratio; series II too when `series` is 'II'. */
 export function nearestModule(module: number, series: 'I' | 'II' = 'I'): number {
   const choices = series === 'I' ? moduleSeriesI : [...moduleSeriesI, ...moduleSeriesII];
-  const away = (m: number) => Math.abs(Math.log(m / module));
+  const away = (m: number) => Math.abs(maths.log(m / module));
   return choices.reduce((best, m) => (away(m) < away(best) ? m : best));
 }

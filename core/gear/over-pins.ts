@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import { baseHalfAngle, gearGeometry, rootFormDiameter } from './gear-geometry.js';
 import { inv, inverseInvolute } from './involute.js';
 import type { GearSpec } from './spec.js';
@@ -27,15 +28,15 @@ const baseSpaceHalfAngle = (spec: GearSpec): number => Math.PI / spec.teeth - ba
 
 const measurementAt = (spec: GearSpec, pinDiameter: number, phi: number): PinMeasurement => {
   const g = gearGeometry(spec);
-  const centreDiameter = g.baseDiameter / Math.cos(phi);
-  const across = spec.teeth % 2 === 0 ? 1 : Math.cos(Math.PI / (2 * spec.teeth));
+  const centreDiameter = g.baseDiameter / maths.cos(phi);
+  const across = spec.teeth % 2 === 0 ? 1 : maths.cos(Math.PI / (2 * spec.teeth));
   // Along the base tangent the contact lies half a pin nearer; on a helix only its transverse part counts.
-  const toContact = g.baseDiameter * Math.tan(phi) - pinDiameter * Math.cos(g.baseHelixAngle);
+  const toContact = g.baseDiameter * maths.tan(phi) - pinDiameter * maths.cos(g.baseHelixAngle);
   return {
     pinDiameter,
     dimension: centreDiameter * across + pinDiameter,
     centreDiameter,
-    contactDiameter: Math.hypot(g.baseDiameter, toContact),
+    contactDiameter: maths.hypot(g.baseDiameter, toContact),
     outerDiameter: centreDiameter + pinDiameter,
     innerDiameter: centreDiameter - pinDiameter,
   };
@@ -47,7 +48,7 @@ const measurementAt = (spec: GearSpec, pinDiameter: number, phi: number): PinMea
  * pin is so small that it would fall below the base circle. Whether it touches the flanks is {@link pinFits}.
  */
 export function measureOverPins(spec: GearSpec, pinDiameter: number): PinMeasurement {
-  const scale = spec.normalModule * spec.teeth * Math.cos(spec.normalPressureAngle);
+  const scale = spec.normalModule * spec.teeth * maths.cos(spec.normalPressureAngle);
   const half = baseSpaceHalfAngle(spec);
   const value = pinDiameter / scale - half;
   if (!(value >= 0)) {
@@ -67,12 +68,12 @@ export function idealPinDiameter(spec: GearSpec): number {
   const middle = Math.max(g.baseDiameter, g.referenceDiameter + 2 * spec.profileShift * spec.normalModule);
   const contact = Math.sqrt((middle / g.baseDiameter) ** 2 - 1);
   const half = baseSpaceHalfAngle(spec);
-  const cosBaseHelix = Math.cos(g.baseHelixAngle);
+  const cosBaseHelix = maths.cos(g.baseHelixAngle);
   // tan φ = contact + D_M cos β_b / d_b must agree with inv φ = D_M / (d_b cos β_b) − half. The difference of
   // the two rises steadily with D_M, so bisection finds its one zero.
   const residual = (pin: number) => {
     const tangent = contact + (pin * cosBaseHelix) / g.baseDiameter;
-    return pin / (g.baseDiameter * cosBaseHelix) - half - (tangent - Math.atan(tangent));
+    return pin / (g.baseDiameter * cosBaseHelix) - half - (tangent - maths.atan(tangent));
   };
   let lo = 0;
   let hi = 2 * g.normalPitch;
@@ -124,7 +125,7 @@ export function fittingPins(
   limits: PinLimits = {},
 ): readonly PinMeasurement[] {
   const ideal = idealPinDiameter(spec);
-  const scale = spec.normalModule * spec.teeth * Math.cos(spec.normalPressureAngle);
+  const scale = spec.normalModule * spec.teeth * maths.cos(spec.normalPressureAngle);
   return [...sizes]
     .filter((size) => size > baseSpaceHalfAngle(spec) * scale && size < 3 * spec.normalModule)
     .sort((a, b) => Math.abs(a - ideal) - Math.abs(b - ideal))
@@ -142,15 +143,15 @@ export const choosePin = (
 /** Profile shift x that gives a dimension over pins, mm, with the specification's own thinning; its x is ignored. */
 export function profileShiftFromPins(spec: GearSpec, pinDiameter: number, dimension: number): number {
   const g = gearGeometry(spec);
-  const across = spec.teeth % 2 === 0 ? 1 : Math.cos(Math.PI / (2 * spec.teeth));
+  const across = spec.teeth % 2 === 0 ? 1 : maths.cos(Math.PI / (2 * spec.teeth));
   const centreDiameter = (dimension - pinDiameter) / across;
   if (!(centreDiameter >= g.baseDiameter)) {
     throw new RangeError(
       `dimension over pins is ${dimension} mm; with this pin it is at least ${g.baseDiameter * across + pinDiameter} mm`,
     );
   }
-  const phi = Math.acos(g.baseDiameter / centreDiameter);
-  const scale = spec.normalModule * spec.teeth * Math.cos(spec.normalPressureAngle);
+  const phi = maths.acos(g.baseDiameter / centreDiameter);
+  const scale = spec.normalModule * spec.teeth * maths.cos(spec.normalPressureAngle);
   const unshifted = pinDiameter / scale - baseSpaceHalfAngle({ ...spec, profileShift: 0 });
-  return ((inv(phi) - unshifted) * spec.teeth) / (2 * Math.tan(spec.normalPressureAngle));
+  return ((inv(phi) - unshifted) * spec.teeth) / (2 * maths.tan(spec.normalPressureAngle));
 }

@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import type { Finding } from '../part/finding.js';
 import { stop } from '../part/finding.js';
 import { type BacklashSizes, backlashSizes } from './backlash.js';
@@ -95,11 +96,11 @@ export function checkPair(gear: GearSpec, mate: GearSpec, options: PairOptions =
     return { facts: null, findings: refused };
   }
   const distance = options.centreDistance ?? ownCentreDistance(gear, mate);
-  const least = referenceCentreDistance(gear, mate) * Math.cos(gearGeometry(gear).transversePressureAngle);
+  const least = referenceCentreDistance(gear, mate) * maths.cos(gearGeometry(gear).transversePressureAngle);
   if (distance === null || !(distance > least))
     return { facts: null, findings: [baseFinding(distance, least)] };
 
-  const alphaWt = Math.acos(least / distance);
+  const alphaWt = maths.acos(least / distance);
   const tables = [externalFlankTable(gearForm.form), externalFlankTable(mateForm.form)] as const;
   const contact = lineContact(...tables, distance, alphaWt);
   const basePitch = gearGeometry(gear).transverseBasePitch;
@@ -145,7 +146,7 @@ function memberFacts(
   const g = gearGeometry(own);
   const sliding = (rho: number) =>
     specificSliding(rho, contact.tangentDistance - rho, own.teeth, other.teeth);
-  const diameterAt = (rho: number) => 2 * Math.hypot(ownTable.baseRadius, rho);
+  const diameterAt = (rho: number) => 2 * maths.hypot(ownTable.baseRadius, rho);
   return {
     tipDiameter: g.tipDiameter,
     rootDiameter: 2 * ownTable.rootRadius,

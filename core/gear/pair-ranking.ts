@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import type { LineFacts } from './pair-appraisal.js';
 import { appraise } from './pair-appraisal.js';
 import { pairLimits } from './pair-findings.js';
@@ -77,7 +78,7 @@ function weighTeeth(request: PairRequest, pair: AnyTriedPair, weigh: Weigh): voi
   }
   const common = greatestCommonDivisor(z1, z2);
   weigh(
-    common === 1 ? 0 : 1.5 + 0.5 * Math.log2(common),
+    common === 1 ? 0 : 1.5 + 0.5 * maths.log2(common),
     common === 1
       ? `A hunting tooth: ${z1} and ${z2} share no factor, so every tooth meets every other and wear evens out.`
       : `No hunting tooth: ${z1} and ${z2} share the factor ${common}, so the same teeth meet every ${z2 / common} turns of gear 1.`,
@@ -156,7 +157,7 @@ function weighWidth(request: PairRequest, { gear }: AnyTriedPair, weigh: Weigh):
   if (request.faceWidth === undefined) return;
   // Cast gears are usually 6 to 12 modules wide (common practice, no source).
   const wide = request.faceWidth / gear.normalModule;
-  weigh(2 * Math.max(0, Math.log(6 / wide), Math.log(wide / 12)));
+  weigh(2 * Math.max(0, maths.log(6 / wide), maths.log(wide / 12)));
 }
 
 /** Teeth that are too weak rank last among the pairs that run, by how much. */
@@ -172,6 +173,6 @@ function weighLoad(
     request.load,
   );
   if (!result.ok) return null;
-  weigh(result.load.from === 'allowable' ? 0 : 6 * Math.max(0, Math.log(result.load.share)));
+  weigh(result.load.from === 'allowable' ? 0 : 6 * Math.max(0, maths.log(result.load.share)));
   return result.load;
 }

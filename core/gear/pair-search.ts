@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import { type Finding, stop } from '../part/finding.js';
 import { checkRequest, leastRingTeeth } from './check-request.js';
 import { askedLoad, checkLoad } from './pair-load.js';
@@ -154,7 +155,7 @@ function ordered(
         ? 0
         : Math.abs((Math.PI * module.module * teeth[0]) / travelPerTurn - 1) * 50;
     const ratioOff = request.ratio === undefined ? 0 : Math.abs(teeth[1] / teeth[0] / request.ratio - 1) * 50;
-    const weak = Math.max(0, Math.log(roughShare(request, module.module, teeth)));
+    const weak = Math.max(0, maths.log(roughShare(request, module.module, teeth)));
     const large = request.largestDiameter ?? request.largestCentreDistance ?? Number.POSITIVE_INFINITY;
     return (
       off +

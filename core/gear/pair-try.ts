@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import { planBacklash } from './backlash-plan.js';
 import { gearFromRack } from './basic-rack.js';
 import { gearGeometry } from './gear-geometry.js';
@@ -121,7 +122,7 @@ export function tipRelief(spec: GearSpec, beyond: number): number {
   if (beyond <= 1e-6) return 0;
   const g = gearGeometry(spec);
   const rho = Math.sqrt((g.tipDiameter / 2) ** 2 - (g.baseDiameter / 2) ** 2);
-  return g.tipDiameter / 2 - Math.hypot(g.baseDiameter / 2, rho - beyond);
+  return g.tipDiameter / 2 - maths.hypot(g.baseDiameter / 2, rho - beyond);
 }
 
 const figure = (value: number): number => Number(value.toFixed(3));

@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import { gearGeometry, transverseThicknessAt } from './gear-geometry.js';
 import { inv, inverseInvolute } from './involute.js';
 import type { GearSpec } from './spec.js';
@@ -29,10 +30,11 @@ export function workingPressureAngle(gear: GearSpec, mate: GearSpec): number {
   const { transversePressureAngle } = gearGeometry(gear);
   const sum = gear.profileShift + mate.profileShift;
   const involute =
-    inv(transversePressureAngle) + (2 * Math.tan(gear.normalPressureAngle) * sum) / (gear.teeth + mate.teeth);
+    inv(transversePressureAngle) +
+    (2 * maths.tan(gear.normalPressureAngle) * sum) / (gear.teeth + mate.teeth);
   if (involute < 0) {
     const least =
-      (-inv(transversePressureAngle) * (gear.teeth + mate.teeth)) / (2 * Math.tan(gear.normalPressureAngle));
+      (-inv(transversePressureAngle) * (gear.teeth + mate.teeth)) / (2 * maths.tan(gear.normalPressureAngle));
     throw new RangeError(`profile shift sum is ${sum}; these tooth numbers need at least ${least}`);
   }
   return inverseInvolute(involute);
@@ -42,8 +44,8 @@ export function workingPressureAngle(gear: GearSpec, mate: GearSpec): number {
 export function centreDistance(gear: GearSpec, mate: GearSpec): number {
   const { transversePressureAngle } = gearGeometry(gear);
   return (
-    (referenceCentreDistance(gear, mate) * Math.cos(transversePressureAngle)) /
-    Math.cos(workingPressureAngle(gear, mate))
+    (referenceCentreDistance(gear, mate) * maths.cos(transversePressureAngle)) /
+    maths.cos(workingPressureAngle(gear, mate))
   );
 }
 
@@ -52,18 +54,18 @@ export function centreDistance(gear: GearSpec, mate: GearSpec): number {
  * RangeError when the base circles would overlap.
  */
 export function workingPressureAngleAt(gear: GearSpec, mate: GearSpec, distance: number): number {
-  const least = referenceCentreDistance(gear, mate) * Math.cos(gearGeometry(gear).transversePressureAngle);
+  const least = referenceCentreDistance(gear, mate) * maths.cos(gearGeometry(gear).transversePressureAngle);
   if (!(distance >= least * (1 - 1e-12))) {
     throw new RangeError(`centre distance is ${distance} mm; these base circles need at least ${least} mm`);
   }
-  return Math.acos(Math.min(1, least / distance));
+  return maths.acos(Math.min(1, least / distance));
 }
 
 /** Profile shift sum x_1 + x_2 that makes the pair mesh at a centre distance; the gears' own x are ignored. */
 export function profileShiftSum(gear: GearSpec, mate: GearSpec, distance: number): number {
   const alphaWt = workingPressureAngleAt(gear, mate, distance);
   const rise = inv(alphaWt) - inv(gearGeometry(gear).transversePressureAngle);
-  return ((gear.teeth + mate.teeth) * rise) / (2 * Math.tan(gear.normalPressureAngle));
+  return ((gear.teeth + mate.teeth) * rise) / (2 * maths.tan(gear.normalPressureAngle));
 }
 
 /** Working pitch diameters d_w1, d_w2 at a centre distance, mm. */
@@ -119,7 +121,7 @@ export function pathOfContact(
   distance = centreDistance(gear, mate),
 ): PathOfContact {
   const alphaWt = workingPressureAngleAt(gear, mate, distance);
-  const whole = distance * Math.sin(alphaWt);
+  const whole = distance * maths.sin(alphaWt);
   const share = gear.teeth / (gear.teeth + mate.teeth);
   const reach = (spec: GearSpec, toPitchPoint: number, room: number) => {
     const g = gearGeometry(spec);
@@ -144,7 +146,7 @@ export const contactRatio = (gear: GearSpec, mate: GearSpec, distance?: number):
 
 /** Overlap ratio ε_β = b sin β / (π m_n) over the face width that meshes, mm; 0 for spur gears. */
 export const overlapRatio = (gear: GearSpec, faceWidth: number): number =>
-  (faceWidth * Math.sin(gear.helixAngle)) / (Math.PI * gear.normalModule);
+  (faceWidth * maths.sin(gear.helixAngle)) / (Math.PI * gear.normalModule);
 
 /** Play between the flanks of a pair, mm. */
 export interface Backlash {
@@ -164,6 +166,6 @@ export function backlash(gear: GearSpec, mate: GearSpec, distance = centreDistan
     transverseThicknessAt(mate, mateDiameter);
   return {
     circumferential,
-    normal: circumferential * Math.cos(alphaWt) * Math.cos(gearGeometry(gear).baseHelixAngle),
+    normal: circumferential * maths.cos(alphaWt) * maths.cos(gearGeometry(gear).baseHelixAngle),
   };
 }

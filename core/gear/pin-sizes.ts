@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import type { PlaneCurve } from '../solid/sample-curve.js';
 import type { PinMeasurement } from './over-pins.js';
 import type { ToothForm } from './tooth-form.js';
@@ -11,18 +12,18 @@ import type { ToothForm } from './tooth-form.js';
  * the third opposite, M = d_c (1 + cos(180°/z)) / 2 + D_M.
  */
 export const overThreePins = ({ centreDiameter, pinDiameter }: PinMeasurement, teeth: number): number =>
-  (centreDiameter / 2) * (1 + Math.cos(Math.PI / teeth)) + pinDiameter;
+  (centreDiameter / 2) * (1 + maths.cos(Math.PI / teeth)) + pinDiameter;
 
 /** Size over two pins in neighbouring spaces, mm, which shows each tooth's own pitch: d_c sin(180°/z) + D_M. */
 export const overNeighbours = ({ centreDiameter, pinDiameter }: PinMeasurement, teeth: number): number =>
-  centreDiameter * Math.sin(Math.PI / teeth) + pinDiameter;
+  centreDiameter * maths.sin(Math.PI / teeth) + pinDiameter;
 
 /** Whether pins in neighbouring spaces keep clear of each other, by a tenth of their diameter. */
 export const neighboursClear = ({ centreDiameter, pinDiameter }: PinMeasurement, teeth: number): boolean =>
-  centreDiameter * Math.sin(Math.PI / teeth) > 1.1 * pinDiameter;
+  centreDiameter * maths.sin(Math.PI / teeth) > 1.1 * pinDiameter;
 
 /** Distance of centres in opposite, for odd z nearly opposite, spaces as a share of their circle's diameter. */
-const across = (teeth: number): number => (teeth % 2 === 0 ? 1 : Math.cos(Math.PI / (2 * teeth)));
+const across = (teeth: number): number => (teeth % 2 === 0 ? 1 : maths.cos(Math.PI / (2 * teeth)));
 
 /** Size over two pins that lie on the roots of opposite (odd z: nearly opposite) spaces, mm. */
 export const overRootPins = (rootDiameter: number, teeth: number, pinDiameter: number): number =>
@@ -45,8 +46,8 @@ export function rootPinFits(form: ToothForm, pinDiameter: number, helixAngle: nu
   const radius = pinDiameter / 2 / grown;
   const centre = form.rootRadius + radius;
   const middle = Math.PI / form.teeth;
-  const [cx, cy] = [centre * Math.cos(middle), centre * Math.sin(middle)];
-  const tipLean = Math.cos(Math.atan((Math.tan(helixAngle) * form.tipRadius) / form.rack.radius));
+  const [cx, cy] = [centre * maths.cos(middle), centre * maths.sin(middle)];
+  const tipLean = maths.cos(maths.atan((maths.tan(helixAngle) * form.tipRadius) / form.rack.radius));
   return form.curves.every((curve) => leastDistance(curve, cx, cy) * tipLean > radius + clearance);
 }
 
@@ -55,7 +56,7 @@ function leastDistance({ from, to, at }: PlaneCurve, cx: number, cy: number): nu
   let least = Number.POSITIVE_INFINITY;
   for (let i = 0; i <= looks; i++) {
     const [x, y] = at(from + ((to - from) * i) / looks);
-    least = Math.min(least, Math.hypot(x - cx, y - cy));
+    least = Math.min(least, maths.hypot(x - cx, y - cy));
   }
   return least;
 }

@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import { type BasicRack, gearFromRack } from './basic-rack.js';
 import { gearGeometry } from './gear-geometry.js';
 import { internalCentreDistance, internalReferenceDistance, internalShiftSum } from './internal.js';
@@ -50,7 +51,8 @@ const rules: Readonly<Record<MeshKind, MeshRules>> = {
     distance: (gear, mate, sum) =>
       centreDistance({ ...gear, profileShift: sum }, { ...mate, profileShift: 0 }),
     sum: (gear, mate, distance) => {
-      const base = referenceCentreDistance(gear, mate) * Math.cos(gearGeometry(gear).transversePressureAngle);
+      const base =
+        referenceCentreDistance(gear, mate) * maths.cos(gearGeometry(gear).transversePressureAngle);
       return distance > base ? profileShiftSum(gear, mate, distance) : Number.NEGATIVE_INFINITY;
     },
     range: (gear, mate, keepMate) => (keepMate ? loneRange(gear) : added(shiftRange(gear), shiftRange(mate))),
@@ -62,7 +64,7 @@ const rules: Readonly<Record<MeshKind, MeshRules>> = {
       internalCentreDistance({ ...gear, profileShift: sum }, { ...ring, profileShift: 0 }),
     sum: (gear, ring, distance) => {
       const base =
-        internalReferenceDistance(gear, ring) * Math.cos(gearGeometry(ring).transversePressureAngle);
+        internalReferenceDistance(gear, ring) * maths.cos(gearGeometry(ring).transversePressureAngle);
       return distance > base ? internalShiftSum(gear, ring, distance) : Number.POSITIVE_INFINITY;
     },
     range: (gear, ring, keepMate) => {
@@ -70,7 +72,7 @@ const rules: Readonly<Record<MeshKind, MeshRules>> = {
       // Beyond this sum the flanks mesh at no distance.
       const bound =
         (inv(gearGeometry(ring).transversePressureAngle) * (ring.teeth - gear.teeth)) /
-        (2 * Math.tan(ring.normalPressureAngle));
+        (2 * maths.tan(ring.normalPressureAngle));
       return [least, Math.min(most, 0.95 * bound)];
     },
     reach: [-2, 1.5],
@@ -125,12 +127,12 @@ export function placeOnCentres(
     return { helixAngle: helix.usual, sum: freeSum(request, bare(helix.usual)), by: 'free' };
   const plain = plainDistance(mesh, m, teeth);
   const cos = plain / wanted;
-  if (helix.from !== helix.to && cos <= Math.cos(helix.from) && cos >= Math.cos(helix.to)) {
-    return { helixAngle: Math.acos(cos), sum: 0, by: 'helix' };
+  if (helix.from !== helix.to && cos <= maths.cos(helix.from) && cos >= maths.cos(helix.to)) {
+    return { helixAngle: maths.acos(cos), sum: 0, by: 'helix' };
   }
   const beta =
-    Math.abs(cos - Math.cos(helix.from)) < Math.abs(cos - Math.cos(helix.to)) ? helix.from : helix.to;
-  const reference = plain / Math.cos(beta);
+    Math.abs(cos - maths.cos(helix.from)) < Math.abs(cos - maths.cos(helix.to)) ? helix.from : helix.to;
+  const reference = plain / maths.cos(beta);
   if (Math.abs(reference - wanted) < 1e-9 * wanted) return { helixAngle: beta, sum: 0, by: 'reference' };
   const [gear, mate] = bare(beta);
   const refusal = (reachable: number, how: string): Refusal => ({
@@ -189,6 +191,6 @@ function helixOf(request: PairRequest, m: number): HelixChoice {
   if (request.faceWidth === undefined) return range;
   // ε_β = 1 with a little to spare, to the next whole degree.
   const sine = (1.02 * Math.PI * m) / runWidth(request, m);
-  const smooth = sine >= 1 ? range.to : Math.ceil(Math.asin(sine) / degrees) * degrees;
+  const smooth = sine >= 1 ? range.to : Math.ceil(maths.asin(sine) / degrees) * degrees;
   return { ...range, usual: Math.min(Math.max(smooth, range.from), range.usual + 5 * degrees) };
 }

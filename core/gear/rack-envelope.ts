@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import type { Vec2 } from '../solid/types.js';
 import type { GearSpec } from './spec.js';
 
@@ -43,23 +44,23 @@ export interface TransverseRack {
 export function transverseRack(spec: GearSpec, flankStock = 0): TransverseRack {
   const m = spec.normalModule;
   const an = spec.normalPressureAngle;
-  const cosB = Math.cos(spec.helixAngle);
-  const at = Math.atan(Math.tan(an) / cosB);
+  const cosB = maths.cos(spec.helixAngle);
+  const at = maths.atan(maths.tan(an) / cosB);
   const radius = (m * spec.teeth) / cosB / 2;
-  const baseRadius = radius * Math.cos(at);
+  const baseRadius = radius * maths.cos(at);
 
   // Rack tooth in the normal section: half thickness on its reference line, depth, rounding.
-  const half = (Math.PI * m) / 4 + spec.thinning / 2 - flankStock / Math.cos(an);
+  const half = (Math.PI * m) / 4 + spec.thinning / 2 - flankStock / maths.cos(an);
   const rounding = Math.max(0, spec.rootRadius * m - flankStock);
   // A rack tooth thinned to a point by large stock cuts no deeper than its point.
-  const depth = Math.min(spec.dedendum * m - flankStock, half / Math.tan(an));
+  const depth = Math.min(spec.dedendum * m - flankStock, half / maths.tan(an));
   const centreDepth = depth - rounding;
-  const flatHalf = half - centreDepth * Math.tan(an) - rounding / Math.cos(an);
+  const flatHalf = half - centreDepth * maths.tan(an) - rounding / maths.cos(an);
   const shift = spec.profileShift * m;
 
-  const normalThickness = (Math.PI * m) / 2 + 2 * spec.profileShift * m * Math.tan(an) - spec.thinning;
-  const thickness = (normalThickness + (2 * flankStock) / Math.cos(an)) / cosB;
-  const uAtRounding = shift - (centreDepth + rounding * Math.sin(an));
+  const normalThickness = (Math.PI * m) / 2 + 2 * spec.profileShift * m * maths.tan(an) - spec.thinning;
+  const thickness = (normalThickness + (2 * flankStock) / maths.cos(an)) / cosB;
+  const uAtRounding = shift - (centreDepth + rounding * maths.sin(an));
 
   return {
     radius,
@@ -67,12 +68,12 @@ export function transverseRack(spec: GearSpec, flankStock = 0): TransverseRack {
     normalPressureAngle: an,
     helixCosine: cosB,
     baseRadius,
-    baseHalfAngle: thickness / (2 * radius) + Math.tan(at) - at,
+    baseHalfAngle: thickness / (2 * radius) + maths.tan(at) - at,
     roundingCentre: { u: shift - centreDepth, v: ((Math.PI * m) / 2 - flatHalf) / cosB },
     rounding,
     rootRadius: radius + shift - depth,
     tipFlat: flatHalf / cosB,
-    rollAtRounding: Math.tan(at) + uAtRounding / (baseRadius * Math.sin(at)),
+    rollAtRounding: maths.tan(at) + uAtRounding / (baseRadius * maths.sin(at)),
   };
 }
 
@@ -87,8 +88,8 @@ export type InvoluteFlank = Pick<TransverseRack, 'baseRadius' | 'baseHalfAngle'>
 
 /** Flank point at roll angle ξ ≥ 0 (ISO 21771:2007 eq. for the involute: θ = ξ − arctan ξ from the base circle). */
 export const flankPoint = (flank: InvoluteFlank, roll: number): PolarPoint => ({
-  radius: flank.baseRadius * Math.hypot(1, roll),
-  angle: flank.baseHalfAngle - (roll - Math.atan(roll)),
+  radius: flank.baseRadius * maths.hypot(1, roll),
+  angle: flank.baseHalfAngle - (roll - maths.atan(roll)),
 });
 
 /** Roll angle ξ of the flank at a radius ≥ r_b, mm. */
@@ -101,16 +102,16 @@ export const rollAtRadius = (flank: InvoluteFlank, radius: number): number =>
  */
 export function filletPoint(rack: TransverseRack, psi: number): PolarPoint {
   const { u: uc, v: vc } = rack.roundingCentre;
-  const u = uc - rack.rounding * Math.sin(psi);
-  const v = vc - (rack.rounding * Math.cos(psi)) / rack.helixCosine;
-  const along = (u * Math.cos(psi) * rack.helixCosine) / Math.sin(psi);
+  const u = uc - rack.rounding * maths.sin(psi);
+  const v = vc - (rack.rounding * maths.cos(psi)) / rack.helixCosine;
+  const along = (u * maths.cos(psi) * rack.helixCosine) / maths.sin(psi);
   return {
-    radius: Math.hypot(rack.radius + u, along),
-    angle: Math.atan2(along, rack.radius + u) - (along - v) / rack.radius,
+    radius: maths.hypot(rack.radius + u, along),
+    angle: maths.atan2(along, rack.radius + u) - (along - v) / rack.radius,
   };
 }
 
 export const cartesian = (p: PolarPoint): Vec2 => [
-  p.radius * Math.cos(p.angle),
-  p.radius * Math.sin(p.angle),
+  p.radius * maths.cos(p.angle),
+  p.radius * maths.sin(p.angle),
 ];

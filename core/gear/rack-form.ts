@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import { type Finding, stop } from '../part/finding.js';
 import { sampleChain } from '../solid/sample-chain.js';
 import type { PlaneCurve } from '../solid/sample-curve.js';
@@ -34,7 +35,7 @@ export function rackForm(spec: RackSpec, options: ToothOptions = {}): RackFormRe
   const { flankStock = 0, tipStock = 0, tipRounding = 0 } = options;
   const m = spec.normalModule;
   const an = spec.normalPressureAngle;
-  const [cos, sin, tan] = [Math.cos(an), Math.sin(an), Math.tan(an)];
+  const [cos, sin, tan] = [maths.cos(an), maths.sin(an), maths.tan(an)];
   const half = (Math.PI * m) / 4 - spec.thinning / 2 + flankStock / cos;
   const tipHeight = spec.addendum * m - (spec.tipShortening ?? 0) + tipStock;
   const rootHeight = -spec.dedendum * m + flankStock;
@@ -67,7 +68,7 @@ export function rackForm(spec: RackSpec, options: ToothOptions = {}): RackFormRe
       ),
     );
   }
-  const stretch = 1 / Math.cos(spec.helixAngle);
+  const stretch = 1 / maths.cos(spec.helixAngle);
   const curve = (from: number, to: number, at: (t: number) => Vec2): PlaneCurve => ({
     from,
     to,
@@ -78,7 +79,7 @@ export function rackForm(spec: RackSpec, options: ToothOptions = {}): RackFormRe
   });
   const circle =
     ([x, y]: Vec2, r: number) =>
-    (t: number): Vec2 => [x + r * Math.cos(t), y + r * Math.sin(t)];
+    (t: number): Vec2 => [x + r * maths.cos(t), y + r * maths.sin(t)];
   const tipCentre: Vec2 = [halfAt(tipHeight - tip) - tip / cos, tipHeight - tip];
   const high = tipHeight - tip * (1 - sin);
   const low = rootHeight + root * (1 - sin);
@@ -123,9 +124,9 @@ export function sampleRack(
   tolerance: number,
 ): readonly Vec2[] {
   // Along the rack a distance in the transverse section is longer than the one along the normal of the slanted tooth.
-  const lean = Math.tan(form.helixAngle);
+  const lean = maths.tan(form.helixAngle);
   const sampled = (curves: readonly PlaneCurve[], symmetric: boolean): readonly Vec2[] =>
-    sampleChain(curves, tolerance, { symmetric, share: (_, [nx]) => 1 / Math.hypot(1, lean * nx) }).points;
+    sampleChain(curves, tolerance, { symmetric, share: (_, [nx]) => 1 / maths.hypot(1, lean * nx) }).points;
   const down = form.curves;
   const up = [...down].reverse().map(({ from, to, at }): PlaneCurve => {
     return { from: to, to: from, at: (t) => [form.pitch - at(t)[0], at(t)[1]] };
@@ -144,7 +145,7 @@ export function sampleRack(
     ...at(0, [middle(-1), ...first]),
     ...Array.from({ length: teeth - 1 }, (_, k) => at(k, space)).flat(),
     ...at(teeth - 1, [...last, middle(1)]),
-  ].filter((p, i, all) => i === 0 || Math.hypot(p[0] - all[i - 1]![0], p[1] - all[i - 1]![1]) > leastLand);
+  ].filter((p, i, all) => i === 0 || maths.hypot(p[0] - all[i - 1]![0], p[1] - all[i - 1]![1]) > leastLand);
 }
 
 /** Lands shorter than this, mm, are none: a full rounding has used them up. */

@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import { type Finding, stop } from '../part/finding.js';
 import type { PlaneCurve } from '../solid/sample-curve.js';
 import { type ContactSpan, specificSliding } from './contact.js';
@@ -63,7 +64,7 @@ export const rackMountingDistance = (pinion: GearSpec): number =>
 export const rackTipThickness = (rack: RackSpec): number =>
   (Math.PI * rack.normalModule) / 2 -
   rack.thinning -
-  2 * (rack.addendum * rack.normalModule - (rack.tipShortening ?? 0)) * Math.tan(rack.normalPressureAngle);
+  2 * (rack.addendum * rack.normalModule - (rack.tipShortening ?? 0)) * maths.tan(rack.normalPressureAngle);
 
 /** Specific sliding at the rack's root, where the pinion's tip is in contact: ζ₂ = 1 − 1 / (1 − ζ₁). */
 export const rackSliding = ({ pinionSliding: [, tip] }: RackPairFacts): number => 1 - 1 / (1 - tip);
@@ -113,7 +114,7 @@ function rackFacts(
   const flank = rackFlank(rack);
   const { from, to, tipOfRack, footOfRack } = alongRack(table, flank, r, alpha, mounting);
   // The rack's flank slides along itself at ω r sin α_t wherever the contact is.
-  const sliding = (rho: number) => specificSliding(rho, r * Math.sin(alpha), 1, 1);
+  const sliding = (rho: number) => specificSliding(rho, r * maths.sin(alpha), 1, 1);
   return {
     mountingDistance: mounting,
     pitchRadius: r,
@@ -149,7 +150,7 @@ export const rackContact = (
 function alongRack(table: FlankTable, flank: RackFlank, r: number, alpha: number, mounting: number) {
   // The line of action crosses the pitch line at the pressure angle; ρ₁ there is r sin α_t, on a height h of the rack
   // it is more by (distance of that height outside the pitch line) / sin α_t.
-  const curvature = (height: number) => r * Math.sin(alpha) + (mounting - height - r) / Math.sin(alpha);
+  const curvature = (height: number) => r * maths.sin(alpha) + (mounting - height - r) / maths.sin(alpha);
   const [tipOfRack, footOfRack] = [curvature(flank.high), curvature(flank.low)];
   return {
     tipOfRack,
@@ -189,12 +190,12 @@ function rackFlank(rack: RackForm): RackFlank {
     halfAt,
     at(height) {
       if (height <= high + 1e-12 && height >= low)
-        return { half: halfAt(height), share: 1 / Math.hypot(1, slope) };
+        return { half: halfAt(height), share: 1 / maths.hypot(1, slope) };
       for (let i = 0; i + 1 < fillet.length; i++) {
         const [a, b] = [fillet[i] as readonly [number, number], fillet[i + 1] as readonly [number, number]];
         if (height > a[1] || height < b[1]) continue;
         const f = a[1] === b[1] ? 0 : (a[1] - height) / (a[1] - b[1]);
-        const length = Math.hypot(b[0] - a[0], b[1] - a[1]);
+        const length = maths.hypot(b[0] - a[0], b[1] - a[1]);
         return { half: a[0] + f * (b[0] - a[0]), share: length > 0 ? (a[1] - b[1]) / length : 1 };
       }
       return undefined;
@@ -216,18 +217,18 @@ function rackGaps(
   const tipHalf = (rack.curves[0] as PlaneCurve).at((rack.curves[0] as PlaneCurve).from)[0];
   const onPinion = (turn: number): number => {
     const [x, y] = [mounting - rack.tipHeight, rackMiddle - tipHalf + r * turn];
-    const radius = Math.hypot(x, y);
+    const radius = maths.hypot(x, y);
     const profile = pinion.at(radius);
     if (profile === undefined) return Number.POSITIVE_INFINITY;
-    return (Math.atan2(y, x) - pinionMiddle - turn - profile.angle) * radius * profile.share;
+    return (maths.atan2(y, x) - pinionMiddle - turn - profile.angle) * radius * profile.share;
   };
   let pinionTipGap = Number.POSITIVE_INFINITY;
   for (const [radius, half] of pinion.tip) {
     const onRack = (turn: number): number => {
       const angle = pinionMiddle + half + turn;
-      const profile = flank.at(mounting - radius * Math.cos(angle));
+      const profile = flank.at(mounting - radius * maths.cos(angle));
       if (profile === undefined) return Number.POSITIVE_INFINITY;
-      return (rackMiddle + r * turn - radius * Math.sin(angle) - profile.half) * profile.share;
+      return (rackMiddle + r * turn - radius * maths.sin(angle) - profile.half) * profile.share;
     };
     pinionTipGap = Math.min(pinionTipGap, leastOver(onRack, -1.5, 1.5, 400).value);
   }

@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import type { RackSpec } from './rack-form.js';
 
 /** Pin in a tooth space of a rack, in the section normal to the teeth; heights above the datum line, mm. */
@@ -21,16 +22,16 @@ export function rackPin(
 ): RackPin {
   const { normalModule, normalPressureAngle: alpha, thinning } = rack;
   const width = (Math.PI * normalModule) / 2 + thinning;
-  const centreHeight = pinDiameter / (2 * Math.sin(alpha)) - width / (2 * Math.tan(alpha));
+  const centreHeight = pinDiameter / (2 * maths.sin(alpha)) - width / (2 * maths.tan(alpha));
   return {
     pinDiameter,
     centreHeight,
     topHeight: centreHeight + pinDiameter / 2,
-    contactHeight: centreHeight - (pinDiameter / 2) * Math.sin(alpha),
+    contactHeight: centreHeight - (pinDiameter / 2) * maths.sin(alpha),
   };
 }
 
 /** The pin that touches at the datum line, mm: D_M = w / cos α. */
 export const idealRackPin = (
   rack: Pick<RackSpec, 'normalModule' | 'normalPressureAngle' | 'thinning'>,
-): number => ((Math.PI * rack.normalModule) / 2 + rack.thinning) / Math.cos(rack.normalPressureAngle);
+): number => ((Math.PI * rack.normalModule) / 2 + rack.thinning) / maths.cos(rack.normalPressureAngle);

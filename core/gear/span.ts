@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import { gearGeometry, rootFormDiameter } from './gear-geometry.js';
 import { inv } from './involute.js';
 import type { GearSpec } from './spec.js';
@@ -28,14 +29,14 @@ export function spanOver(spec: GearSpec, teethSpanned: number): SpanMeasurement 
   const { normalModule: m, normalPressureAngle: alpha, teeth: z, profileShift: x } = spec;
   const g = gearGeometry(spec);
   const span =
-    m * Math.cos(alpha) * (Math.PI * (teethSpanned - 0.5) + z * inv(g.transversePressureAngle)) +
-    2 * x * m * Math.sin(alpha) -
-    spec.thinning * Math.cos(alpha);
+    m * maths.cos(alpha) * (Math.PI * (teethSpanned - 0.5) + z * inv(g.transversePressureAngle)) +
+    2 * x * m * maths.sin(alpha) -
+    spec.thinning * maths.cos(alpha);
   return {
     teethSpanned,
     span,
-    contactDiameter: Math.hypot(g.baseDiameter, span * Math.cos(g.baseHelixAngle)),
-    axialExtent: span * Math.sin(g.baseHelixAngle),
+    contactDiameter: maths.hypot(g.baseDiameter, span * maths.cos(g.baseHelixAngle)),
+    axialExtent: span * maths.sin(g.baseHelixAngle),
   };
 }
 
@@ -47,7 +48,7 @@ export function idealSpanTeeth(spec: GearSpec): number {
   const m = spec.normalModule;
   const g = gearGeometry(spec);
   const middle = Math.max(g.baseDiameter, g.referenceDiameter + 2 * spec.profileShift * m);
-  const wanted = Math.sqrt(middle ** 2 - g.baseDiameter ** 2) / Math.cos(g.baseHelixAngle);
+  const wanted = Math.sqrt(middle ** 2 - g.baseDiameter ** 2) / maths.cos(g.baseHelixAngle);
   return 1 + (wanted - spanOver({ ...spec, thinning: 0 }, 1).span) / g.normalBasePitch;
 }
 
@@ -86,5 +87,5 @@ export function chooseSpan(spec: GearSpec, limits: SpanLimits = {}): SpanMeasure
 /** Profile shift x that gives a span W_k, mm, with the specification's own thinning; its x is ignored. */
 export function profileShiftFromSpan(spec: GearSpec, teethSpanned: number, span: number): number {
   const plain = spanOver({ ...spec, profileShift: 0 }, teethSpanned).span;
-  return (span - plain) / (2 * spec.normalModule * Math.sin(spec.normalPressureAngle));
+  return (span - plain) / (2 * spec.normalModule * maths.sin(spec.normalPressureAngle));
 }

@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import type { Finding } from '../part/finding.js';
 import { gearGeometry } from './gear-geometry.js';
 import type { GearMaterial } from './gear-material.js';
@@ -33,7 +34,7 @@ export const loadStressFactor = (
   pressureAngle: number,
   modulus: number,
   mateModulus: number,
-): number => (surfaceEndurance ** 2 * Math.sin(pressureAngle) * (1 / modulus + 1 / mateModulus)) / 1.4;
+): number => (surfaceEndurance ** 2 * maths.sin(pressureAngle) * (1 / modulus + 1 / mateModulus)) / 1.4;
 
 /**
  * Buckingham's limiting load for wear F_w = d₁ b Q K / cos² β, N, with Q = 2 z₂ / (z₁ + z₂), for an internal gear
@@ -48,7 +49,9 @@ export function wearLoad(
 ): number {
   const others = mesh === 'external' ? pinion.teeth : -pinion.teeth;
   const q = mesh === 'rack' ? 2 : (2 * wheelTeeth) / (wheelTeeth + others);
-  return (gearGeometry(pinion).referenceDiameter * faceWidth * q * factor) / Math.cos(pinion.helixAngle) ** 2;
+  return (
+    (gearGeometry(pinion).referenceDiameter * faceWidth * q * factor) / maths.cos(pinion.helixAngle) ** 2
+  );
 }
 
 export interface StrengthRequest {

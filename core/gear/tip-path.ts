@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import type { FlankTable } from './flank-table.js';
 import { inv } from './involute.js';
 
@@ -54,15 +55,15 @@ export function tipGap(gear: FlankTable, mate: FlankTable, distance: number, alp
   for (const [radius, halfAngle] of mate.tip) {
     const cos = (distance ** 2 + radius ** 2 - gear.tipRadius ** 2) / (2 * distance * radius);
     if (cos >= 1) continue;
-    const reach = Math.acos(Math.max(-1, cos));
+    const reach = maths.acos(Math.max(-1, cos));
     // theta: the tip point's angle at the mate's axis from the line of centres, positive where the gear turns to.
     const gap = (theta: number): number => {
       const turn = (theta + halfAngle - mateMiddle) * ratio;
-      const [x, y] = [distance - radius * Math.cos(theta), radius * Math.sin(theta)];
-      const r = Math.hypot(x, y);
+      const [x, y] = [distance - radius * maths.cos(theta), radius * maths.sin(theta)];
+      const r = maths.hypot(x, y);
       const profile = gear.at(r);
       if (profile === undefined) return Number.POSITIVE_INFINITY;
-      return (Math.atan2(y, x) - (gearMiddle + turn) - profile.angle) * r * profile.share;
+      return (maths.atan2(y, x) - (gearMiddle + turn) - profile.angle) * r * profile.share;
     };
     least = Math.min(least, leastOver(gap, -reach, reach, 96).value);
   }

@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import type { PlaneCurve } from '../solid/sample-curve.js';
 import { cartesian, flankPoint, type InvoluteFlank, type PolarPoint, rollAtRadius } from './rack-envelope.js';
 
@@ -30,7 +31,7 @@ export function roundTip(flank: InvoluteFlank, tipRadius: number, asked: number,
   const fitted = (rounding: number) => {
     const centreRadius = tipRadius - rounding;
     const centreRoll = rollAtRadius(flank, centreRadius);
-    const angle = flank.baseHalfAngle - rounding / rb - (centreRoll - Math.atan(centreRoll));
+    const angle = flank.baseHalfAngle - rounding / rb - (centreRoll - maths.atan(centreRoll));
     return { centreRadius, angle, roll: centreRoll + rounding / rb };
   };
   const fits = (rounding: number): boolean => {
@@ -61,7 +62,7 @@ export function roundTip(flank: InvoluteFlank, tipRadius: number, asked: number,
     curve: {
       from: f.angle,
       to: contact,
-      at: (t) => [cx + rounding * Math.cos(t), cy + rounding * Math.sin(t)],
+      at: (t) => [cx + rounding * maths.cos(t), cy + rounding * maths.sin(t)],
     },
   };
 }

@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import { type Finding, stop } from '../part/finding.js';
 import type { PlaneCurve } from '../solid/sample-curve.js';
 import { maxRootRadius } from './basic-rack.js';
@@ -114,7 +115,7 @@ export function toothForm(spec: GearSpec, options: ToothOptions = {}): ToothForm
       rootRadius: rack.rootRadius,
       tipHalfAngle: tip.halfAngle,
       rootAngle: filletPoint(rack, Math.PI / 2).angle,
-      formRadius: rack.baseRadius * Math.hypot(1, foot.roll),
+      formRadius: rack.baseRadius * maths.hypot(1, foot.roll),
       undercut: foot.undercut,
       tipRounding: tip.rounding,
       curves: tip.curve ? [tip.curve, flank, fillet] : [flank, fillet],
@@ -173,7 +174,7 @@ function checkTooth(
   tip: Tip,
   foot: Foot,
 ): readonly Finding[] {
-  const formRadius = rack.baseRadius * Math.hypot(1, foot.roll);
+  const formRadius = rack.baseRadius * maths.hypot(1, foot.roll);
   if (tip.halfAngle < 0 || (tip.rounding === 0 && tip.halfAngle * tipRadius < 1e-3)) {
     return [
       stop(

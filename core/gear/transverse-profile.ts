@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import { bendAt, joinCurves, sampleChain } from '../solid/sample-chain.js';
 import type { PlaneCurve } from '../solid/sample-curve.js';
 import type { Vec2 } from '../solid/types.js';
@@ -33,7 +34,7 @@ export interface PitchOutline {
 const arc = (radius: number, from: number, to: number): PlaneCurve => ({
   from,
   to,
-  at: (t) => [radius * Math.cos(t), radius * Math.sin(t)],
+  at: (t) => [radius * maths.cos(t), radius * maths.sin(t)],
 });
 
 const mirrored = (curve: PlaneCurve): PlaneCurve => ({
@@ -69,7 +70,7 @@ export function samplePitch(
   const points: Vec2[] = [];
   const chords: Chord[] = [];
   const share = ([x, y]: Vec2, [nx, ny]: Vec2, bend: () => number): number => {
-    const lean = 1 / Math.hypot(1, rate * (x * ny - y * nx));
+    const lean = 1 / maths.hypot(1, rate * (x * ny - y * nx));
     const arm = x * nx + y * ny;
     return strip > 0 && arm > 0
       ? lean / leftBeside((strip * lean * arm) / form.tipRadius, bend() * arm)
@@ -162,13 +163,13 @@ function smoothRuns(form: ToothForm, parted: boolean): readonly SmoothRun[] {
 
 function isLong({ from, to, at }: PlaneCurve): boolean {
   const [a, b] = [at(from), at(to)];
-  return Math.hypot(b[0] - a[0], b[1] - a[1]) >= leastLand;
+  return maths.hypot(b[0] - a[0], b[1] - a[1]) >= leastLand;
 }
 
 function isCorner(before: PlaneCurve, after: PlaneCurve): boolean {
   const direction = ({ from, to, at }: PlaneCurve, f: number): number => {
     const [a, b] = [at(from + f * (to - from)), at(from + (f + 1e-5) * (to - from))];
-    return Math.atan2(b[1] - a[1], b[0] - a[0]);
+    return maths.atan2(b[1] - a[1], b[0] - a[0]);
   };
   const turn = direction(after, 0) - direction(before, 1 - 1e-5);
   return Math.abs(turn - 2 * Math.PI * Math.round(turn / (2 * Math.PI))) > cornerAngle;
@@ -184,7 +185,7 @@ function isBend(before: Piece, after: Piece): boolean {
 }
 
 const turnedCurve = ({ from, to, at }: PlaneCurve, angle: number): PlaneCurve => {
-  const [c, s] = [Math.cos(angle), Math.sin(angle)];
+  const [c, s] = [maths.cos(angle), maths.sin(angle)];
   return {
     from,
     to,
@@ -223,7 +224,7 @@ function curvePoint(curve: PlaneCurve, t: number, from: Vec2, to: Vec2): CurvePo
   const [x, y] = curve.at(t);
   const [ax, ay] = curve.at(Math.max(curve.from, t - step));
   const [bx, by] = curve.at(Math.min(curve.to, t + step));
-  const length = Math.hypot(bx - ax, by - ay);
+  const length = maths.hypot(bx - ax, by - ay);
   return {
     x,
     y,
@@ -238,7 +239,7 @@ export function wholeOutline(pitch: PitchOutline, angle = 0): Vec2[] {
   const outline: Vec2[] = [];
   for (let k = 0; k < pitch.teeth; k++) {
     const turn = angle + (2 * Math.PI * k) / pitch.teeth;
-    const [c, s] = [Math.cos(turn), Math.sin(turn)];
+    const [c, s] = [maths.cos(turn), maths.sin(turn)];
     for (const [x, y] of pitch.points) outline.push([c * x - s * y, s * x + c * y]);
   }
   return outline;

@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import { planBacklash } from './backlash-plan.js';
 import { gearFromRack } from './basic-rack.js';
 import { externalFlankTable } from './flank-table.js';
@@ -173,8 +174,8 @@ export const ringOutside = (ring: GearSpec): number =>
 export function shortenedRing(pinion: GearSpec, ring: GearSpec, distance: number): GearSpec {
   const form = toothForm(pinion);
   const low = form.ok ? externalFlankTable(form.form).lowCurvature : 0;
-  const along = distance * Math.sin(internalPressureAngleAt(pinion, ring, distance));
+  const along = distance * maths.sin(internalPressureAngleAt(pinion, ring, distance));
   const g = internalGeometry(ring);
-  const least = Math.hypot(g.baseDiameter / 2, along + low) * (1 + 1e-9);
+  const least = maths.hypot(g.baseDiameter / 2, along + low) * (1 + 1e-9);
   return shorten(ring, Math.max(0, least - g.tipDiameter / 2));
 }

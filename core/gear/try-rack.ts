@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import { planBacklash } from './backlash-plan.js';
 import { gearFromRack } from './basic-rack.js';
 import { gearGeometry } from './gear-geometry.js';
@@ -106,7 +107,7 @@ function tryShift(
   if (check.facts) {
     const { belowPinionInvolute: below, beyondRackFlank: beyond } = check.facts;
     // A height on the rack is sin α_t of its place on the line of action.
-    const ofRack = Math.max(0, below) * Math.sin(gearGeometry(gear).transversePressureAngle);
+    const ofRack = Math.max(0, below) * maths.sin(gearGeometry(gear).transversePressureAngle);
     const ofPinion = tipRelief(gear, beyond);
     if ((!request.keepMate && ofRack > 1e-6) || ofPinion > 0) {
       gear = shorten(gear, ofPinion);

@@ -1,5 +1,7 @@
 /** An arch on two legs, built in at their feet: an eye on its base. N, mm. */
 
+import { maths } from '../maths/maths.js';
+
 /** Moments N·mm and forces N of an arch pulled at its crown. */
 export interface ArchLoad {
   /** Moment under the pull. */
@@ -25,19 +27,19 @@ export function archLoad(force: number, radius: number, leg = 0): ArchLoad {
   // ∫ds, ∫h ds and ∫h² ds over half the arch.
   const length = r * q + l;
   const first = r * r * (q - 1) + r * l + (l * l) / 2;
-  const second = r ** 3 * ((3 * Math.PI) / 4 - 2) + ((r + l) ** 3 - r ** 3) / 3;
+  const second = maths.pow(r, 3) * ((3 * Math.PI) / 4 - 2) + (maths.pow(r + l, 3) - maths.pow(r, 3)) / 3;
   // The pull's moment F/2 · r sin θ, and r over the legs, times 1 and h.
   const load = (force / 2) * (r * r + r * l);
-  const loadFirst = (force / 2) * (r ** 3 / 2 + r * (r * l + (l * l) / 2));
+  const loadFirst = (force / 2) * (maths.pow(r, 3) / 2 + r * (r * l + (l * l) / 2));
   const det = length * second - first * first;
   const crown = (load * second - loadFirst * first) / det;
   const thrust = (length * loadFirst - first * load) / det;
   const at = (angle: number): number =>
-    crown + thrust * r * (1 - Math.cos(angle)) - (force / 2) * r * Math.sin(angle);
+    crown + thrust * r * (1 - maths.cos(angle)) - (force / 2) * r * maths.sin(angle);
   return {
     crown: Math.abs(crown),
     // Where the moment turns: tan θ = F / 2 H.
-    flank: Math.abs(at(Math.atan2(force / 2, thrust))),
+    flank: Math.abs(at(maths.atan2(force / 2, thrust))),
     foot: Math.abs(crown + thrust * (r + l) - (force / 2) * r),
     thrust: Math.abs(thrust),
   };

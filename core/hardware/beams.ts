@@ -1,4 +1,5 @@
 /** Moments, shears and stresses of plain beams, arches, rings, lugs and pins. N, mm, MPa. */
+import { maths } from '../maths/maths.js';
 import { curvedBarFactors, type Section } from './sections.js';
 
 /** Largest moment N·mm and shear N of a beam. */
@@ -129,4 +130,4 @@ export const pinBending = (force: number, diameter: number, inner: number, outer
   bendingOfRound((force / 2) * (outer / 2 + gap + inner / 4), diameter);
 
 const bendingOfRound = (moment: number, diameter: number): number =>
-  (32 * moment) / (Math.PI * diameter ** 3);
+  (32 * moment) / (Math.PI * maths.pow(diameter, 3));

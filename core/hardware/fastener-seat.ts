@@ -1,4 +1,5 @@
 /** Where a fastener sits in a casting: countersinks, lands, edges and pitches. mm. */
+import { maths } from '../maths/maths.js';
 import type { CountersunkHead, Fastener, HoleFit } from './fastener.js';
 
 /** A conical seat over a clearance hole. */
@@ -29,7 +30,7 @@ export function countersinkSeat(
   const head = countersunkHead(fastener, options.standard);
   if (head === undefined) return undefined;
   const holeDiameter = fastener.clearanceHole[options.fit ?? 'medium'];
-  const slope = Math.tan(head.angle / 2);
+  const slope = maths.tan(head.angle / 2);
   const mouthDiameter = head.theoreticalDiameter + 2 * (options.recess ?? 0) * slope;
   return {
     holeDiameter,
@@ -42,7 +43,7 @@ export function countersinkSeat(
 
 /** Depth the theoretical head reaches below the surface, (d_k − d) / 2 tan(α/2), mm. */
 export const headDepth = (head: CountersunkHead, diameter: number): number =>
-  (head.theoreticalDiameter - diameter) / (2 * Math.tan(head.angle / 2));
+  (head.theoreticalDiameter - diameter) / (2 * maths.tan(head.angle / 2));
 
 /**
  * Thinnest plate a countersink may go in: the cone takes two thirds of it at most, so that no knife edge bears on

@@ -1,4 +1,5 @@
 /** What hinges, gudgeons and pintles bear. mm, g, N, MPa. */
+import { maths } from '../maths/maths.js';
 import { bendingStress, combinedStress, pinBending, pinShear } from './beams.js';
 import { gravity } from './hands.js';
 import { type Allowables, type MemberCheck, stressCheck } from './load-check.js';
@@ -36,7 +37,7 @@ export function doorReaction(door: DoorLoad): HingeReaction {
     vertical: verticalAlone / door.hinges,
     verticalAlone,
     horizontal,
-    design: Math.hypot(horizontal, verticalAlone),
+    design: maths.hypot(horizontal, verticalAlone),
   };
 }
 
@@ -145,7 +146,7 @@ export function pintleMembers(
   gudgeonMaterial: Allowables,
 ): readonly MemberCheck[] {
   const { diameter, gudgeonHeight, gap } = pintle;
-  const bending = (32 * force * (gap + gudgeonHeight / 2)) / (Math.PI * diameter ** 3);
+  const bending = (32 * force * (gap + gudgeonHeight / 2)) / (Math.PI * maths.pow(diameter, 3));
   return [
     stressCheck(
       'pintle',

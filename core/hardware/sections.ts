@@ -1,5 +1,7 @@
 /** Cross-sections as beams see them. mm; a moment bends about the axis of `width`, through `height`. */
 
+import { maths } from '../maths/maths.js';
+
 export interface Section {
   /** mm² */
   readonly area: number;
@@ -14,7 +16,7 @@ export interface Section {
 /** Of a rectangle (Gere, Mechanics of Materials: I = b h³/12; from memory, as the others here). */
 export const rectangleSection = (width: number, height: number): Section => ({
   area: width * height,
-  inertia: (width * height ** 3) / 12,
+  inertia: (width * maths.pow(height, 3)) / 12,
   modulus: (width * height ** 2) / 6,
   shearFactor: 1.5,
 });
@@ -22,7 +24,7 @@ export const rectangleSection = (width: number, height: number): Section => ({
 /** Of an ellipse: I = π b h³/64. */
 export const ellipseSection = (width: number, height: number): Section => ({
   area: (Math.PI / 4) * width * height,
-  inertia: (Math.PI / 64) * width * height ** 3,
+  inertia: (Math.PI / 64) * width * maths.pow(height, 3),
   modulus: (Math.PI / 32) * width * height ** 2,
   shearFactor: 4 / 3,
 });
@@ -32,7 +34,7 @@ export const roundSection = (diameter: number): Section => ellipseSection(diamet
 /** Of a round tube; its shear factor 4/3 (r₂² + r₂ r₁ + r₁²)/(r₂² + r₁²). */
 export function tubeSection(outside: number, inside: number): Section {
   const area = (Math.PI / 4) * (outside ** 2 - inside ** 2);
-  const inertia = (Math.PI / 64) * (outside ** 4 - inside ** 4);
+  const inertia = (Math.PI / 64) * (maths.pow(outside, 4) - maths.pow(inside, 4));
   const [a, b] = [outside / 2, inside / 2];
   return {
     area,
@@ -50,7 +52,7 @@ export function tubeSection(outside: number, inside: number): Section {
 export function superellipseSection(width: number, height: number, exponent: number): Section {
   const g = (k: number): number => gamma(1 + k / exponent);
   const area = (width * height * g(1) ** 2) / g(2);
-  const inertia = (width * height ** 3 * g(1) * g(3)) / (12 * g(4));
+  const inertia = (width * maths.pow(height, 3) * g(1) * g(3)) / (12 * g(4));
   return { area, inertia, modulus: (2 * inertia) / height, shearFactor: 1.5 };
 }
 
@@ -63,7 +65,7 @@ function gamma(x: number): number {
   const z = x - 1;
   const t = z + 7.5;
   const sum = terms.reduce((total, c, i) => total + c / (z + i + 1), 0.99999999999980993);
-  return Math.sqrt(2 * Math.PI) * t ** (z + 0.5) * Math.exp(-t) * sum;
+  return Math.sqrt(2 * Math.PI) * maths.pow(t, z + 0.5) * maths.exp(-t) * sum;
 }
 
 /**
@@ -98,5 +100,5 @@ const ellipseShift = (half: number, radius: number): number =>
 /** Rectangle: r_n = c / artanh(c/R); by its series where the bend is so slight that the digits would cancel. */
 function rectangleShift(half: number, radius: number): number {
   const x = half / radius;
-  return radius * (x < 1e-3 ? x ** 2 / 3 + (4 * x ** 4) / 45 : 1 - x / Math.atanh(x));
+  return radius * (x < 1e-3 ? x ** 2 / 3 + (4 * maths.pow(x, 4)) / 45 : 1 - x / maths.atanh(x));
 }

@@ -2,6 +2,7 @@
  * What screws hold in wood. Test loads (mean strengths) of the Wood Handbook, FPL-GTR-190 and 282, chapter 8, from
  * memory; they are in inches and pounds there: mm and N here, converted exactly.
  */
+import { maths } from '../maths/maths.js';
 import { newtonsPerPound } from '../units/mechanics.js';
 
 /** Specific gravity by oven-dry weight and volume at 12 % (Wood Handbook, table 5-3, from memory). */
@@ -27,7 +28,7 @@ export const screwWithdrawal = (gravity: number, diameter: number, penetration: 
 
 /** Withdrawal of a lag screw or hanger bolt from side grain, N: 8 100 G^1.5 D^0.75 L lb. */
 export const lagWithdrawal = (gravity: number, diameter: number, penetration: number): number =>
-  8100 * gravity ** 1.5 * (diameter / inch) ** 0.75 * (penetration / inch) * newtonsPerPound;
+  8100 * maths.pow(gravity, 1.5) * maths.pow(diameter / inch, 0.75) * (penetration / inch) * newtonsPerPound;
 
 /** From end grain screws hold about three quarters as much, and unreliably (Wood Handbook, ch. 8, from memory). */
 export const endGrainShare = 0.75;

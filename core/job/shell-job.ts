@@ -1,4 +1,5 @@
 /** The shells of a job: their coats, their fire, and their way to the metal. */
+
 import { findAlloy } from '../foundry/alloys/index.js';
 import type { ShellInvestment } from '../foundry/investment.js';
 import type { Plastic } from '../foundry/material.js';
@@ -11,6 +12,7 @@ import {
   planShellBurnout,
   type ShellPlan,
 } from '../foundry/shell/index.js';
+import { maths } from '../maths/maths.js';
 import { measureThinnest } from '../shape/thinnest.js';
 import { measurePlanRadius } from '../solid/mesh-bounds.js';
 import type { Job } from './job.js';
@@ -19,7 +21,7 @@ import type { MadePart } from './make-part.js';
 import type { PartSummary } from './summary.js';
 
 /** mm between places where gaps are measured: half of the narrowest that matters; wider on large patterns. */
-const gapSpacing = (size: readonly number[]): number => Math.max(2, Math.hypot(...size) / 100);
+const gapSpacing = (size: readonly number[]): number => Math.max(2, maths.hypot(...size) / 100);
 
 /** The shell round one pattern of a part. */
 export function shellFor(made: MadePart, job: Job, investment: ShellInvestment, plastic: Plastic): ShellPlan {

@@ -1,4 +1,5 @@
 /** A field's values and range in the user's unit. */
+import { maths } from '../maths/maths.js';
 import { degrees, formatNumber, type LengthUnit, millimetresPerInch } from '../units/index.js';
 import type { FieldInfo, FieldKind } from './fields.js';
 
@@ -24,7 +25,7 @@ export const toShown = (info: FieldInfo, value: number, lengthUnit: LengthUnit):
 /** Decimals that keep at least three significant figures. */
 const digitsFor = (info: FieldInfo, value: number, lengthUnit: LengthUnit): number => {
   const usual = info.kind === 'length' && lengthUnit === 'mm' ? 3 : 4;
-  return value === 0 ? usual : Math.min(12, Math.max(usual, 2 - Math.floor(Math.log10(Math.abs(value)))));
+  return value === 0 ? usual : Math.min(12, Math.max(usual, 2 - Math.floor(maths.log10(Math.abs(value)))));
 };
 
 const withUnit = (text: string, unit: string): string =>
@@ -52,7 +53,7 @@ function formatBound(info: FieldInfo, bound: number, side: 'min' | 'max', length
   const nearest = Number(shown.toFixed(digits));
   const outside = side === 'min' ? nearest < shown : nearest > shown;
   const slight = Math.abs(nearest - shown) <= 1e-9 * Math.max(1, Math.abs(shown));
-  const step = side === 'min' ? 10 ** -digits : -(10 ** -digits);
+  const step = side === 'min' ? maths.pow(10, -digits) : -maths.pow(10, -digits);
   return formatNumber(outside && !slight ? nearest + step : nearest, { digits });
 }
 

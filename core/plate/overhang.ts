@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import type { Mesh } from '../solid/types.js';
 
 /** The part of a pattern's surface that a printer cannot lay on air. */
@@ -20,7 +21,7 @@ const slack = Math.PI / 360;
 export function measureOverhang({ positions, triangles }: Mesh): Overhang {
   let bed = Number.POSITIVE_INFINITY;
   for (let i = 2; i < positions.length; i += 3) bed = Math.min(bed, positions[i] as number);
-  const limit = Math.cos(leastUnsupportedSlope - slack);
+  const limit = maths.cos(leastUnsupportedSlope - slack);
   let area = 0;
   let from = Number.POSITIVE_INFINITY;
   let to = Number.NEGATIVE_INFINITY;
@@ -38,7 +39,7 @@ export function measureOverhang({ positions, triangles }: Mesh): Overhang {
       corner(2, 2) - corner(0, 2),
     ];
     const [nx, ny, nz] = [uy * vz - uz * vy, uz * vx - ux * vz, ux * vy - uy * vx];
-    if (-nz <= limit * Math.hypot(nx, ny, nz)) continue;
+    if (-nz <= limit * maths.hypot(nx, ny, nz)) continue;
     const low = Math.min(corner(0, 2), corner(1, 2), corner(2, 2));
     const high = Math.max(corner(0, 2), corner(1, 2), corner(2, 2));
     if (high <= bed + bedBand) continue;

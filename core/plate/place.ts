@@ -1,5 +1,6 @@
 import { closeRoundedMesh } from '../files/rounded-mesh.js';
 import type { PlatePlacement } from '../job/summary.js';
+import { maths } from '../maths/maths.js';
 import type { Mesh } from '../solid/types.js';
 
 /** Turn about Z by `turn` radians, then move by x, y, z mm. */
@@ -23,7 +24,7 @@ export interface PlacedMesh {
 export function turnOf(turn: number): readonly [cos: number, sin: number] {
   const quarters = turn / (Math.PI / 2);
   const whole = Math.round(quarters);
-  if (Math.abs(quarters - whole) > 1e-9) return [Math.cos(turn), Math.sin(turn)];
+  if (Math.abs(quarters - whole) > 1e-9) return [maths.cos(turn), maths.sin(turn)];
   return (
     [
       [1, 0],

@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import {
   degrees,
   formatDuration,
@@ -45,7 +46,8 @@ const grams = (g: number): string =>
 
 /** As the scale shows it: the places of its step, at most two; kg from 10 kg. */
 function gramsWeighed(g: number, step: number): string {
-  const places = [0, 1].find((n) => Math.abs(step * 10 ** n - Math.round(step * 10 ** n)) < 1e-9) ?? 2;
+  const places =
+    [0, 1].find((n) => Math.abs(step * maths.pow(10, n) - Math.round(step * maths.pow(10, n))) < 1e-9) ?? 2;
   return shown(g, () =>
     Math.abs(g) < 9_999.5
       ? formatMass(g, 'g', { digits: places, keepZeros: true })
@@ -132,10 +134,13 @@ function phrasing(view: View): Format {
   const volume = (mm3: number): string =>
     metric
       ? withUnit(decimals(mm3 / 1000, Math.abs(mm3) < 995 ? 2 : 1), 'cm³')
-      : withUnit(decimals(mm3 / inch ** 3, Math.abs(mm3 / inch ** 3) < 0.0995 ? 3 : 2), 'in³');
+      : withUnit(
+          decimals(mm3 / maths.pow(inch, 3), Math.abs(mm3 / maths.pow(inch, 3)) < 0.0995 ? 3 : 2),
+          'in³',
+        );
   const smallVolume = (mm3: number): string => {
     if (metric) return mm3 < 99.5 ? withUnit(decimals(mm3, mm3 < 9.95 ? 1 : 0), 'mm³') : volume(mm3);
-    const in3 = mm3 / inch ** 3;
+    const in3 = mm3 / maths.pow(inch, 3);
     return in3 < 1 ? withUnit(decimals(in3, in3 < 0.1 ? 4 : 3), 'in³') : volume(mm3);
   };
   const mass = metric ? grams : ounces;

@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import { SolidError } from '../solid/errors.js';
 import type { Vec2 } from '../solid/types.js';
 import { arc, line, type Outline } from './outline.js';
@@ -93,7 +94,7 @@ function edgeChain(edge: Edge, side: number, face: number): EdgeChain {
     }
     case 'bevel': {
       const { inset, drop = inset } = edge;
-      const length = Math.hypot(inset, drop);
+      const length = maths.hypot(inset, drop);
       // The bevel x·drop + z·inset = −inset·drop + stock·length meets the side x = side and the face z = face,
       // where x is the outset from the finished side and z counts from the finished face.
       const along = -inset * drop + side * length;

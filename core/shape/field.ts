@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import type { Box, Vec3 } from '../solid/types.js';
 
 /**
@@ -38,7 +39,7 @@ export function moveField(field: Field, [dx, dy, dz]: Vec3): Field {
 export function turnField(field: Field, axis: 'x' | 'y' | 'z', angle: number): Field {
   const i = { x: 1, y: 2, z: 0 }[axis];
   const j = { x: 2, y: 0, z: 1 }[axis];
-  const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
+  const [cos, sin] = [maths.cos(angle), maths.sin(angle)];
   const p = new Float64Array(3);
   const distance: Field['distance'] = (x, y, z, gradient) => {
     p[0] = x;

@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import { SolidError } from '../solid/errors.js';
 import type { Kernel, Solid, Vec2, Vec3 } from '../solid/types.js';
 import { overhang } from './plate.js';
@@ -99,7 +100,7 @@ function holeProfile(hole: Hole, stock: HoleStock): readonly Vec2[] | null {
           [radius, top],
         ]);
       const floor = -hole.depth + stock.bore;
-      const point = hole.pointAngle === undefined ? 0 : hole.diameter / 2 / Math.tan(hole.pointAngle / 2);
+      const point = hole.pointAngle === undefined ? 0 : hole.diameter / 2 / maths.tan(hole.pointAngle / 2);
       if (point === 0)
         return floor < 0
           ? closeProfile([
@@ -109,8 +110,8 @@ function holeProfile(hole: Hole, stock: HoleStock): readonly Vec2[] | null {
           : null;
       // The point's cone comes in along its own normal.
       const half = (hole.pointAngle as number) / 2;
-      const tip = -hole.depth - point + stock.bore / Math.sin(half);
-      const shoulder = tip + radius / Math.tan(half);
+      const tip = -hole.depth - point + stock.bore / maths.sin(half);
+      const shoulder = tip + radius / maths.tan(half);
       return closeProfile([
         [0, tip],
         [radius, shoulder],
@@ -129,7 +130,7 @@ function holeProfile(hole: Hole, stock: HoleStock): readonly Vec2[] | null {
           [radius, top],
         ]);
       const tip = head[0]![1];
-      const meet = tip + radius / Math.tan(hole.angle / 2);
+      const meet = tip + radius / maths.tan(hole.angle / 2);
       check(meet > bottom, `a countersink reaches through the ${hole.depth} mm of its hole`);
       return closeProfile([[radius, bottom], [radius, meet], ...head.slice(1, -1)]);
     }
@@ -164,8 +165,8 @@ function headProfile(
   if (sink === 0) return coneProfile(headDiameter / 2, 0, angle, stock, top);
   const wall = headDiameter / 2 - stock;
   const half = angle / 2;
-  const tip = -sink - headDiameter / 2 / Math.tan(half) + stock / Math.sin(half);
-  const shoulder = tip + wall / Math.tan(half);
+  const tip = -sink - headDiameter / 2 / maths.tan(half) + stock / maths.sin(half);
+  const shoulder = tip + wall / maths.tan(half);
   if (wall <= leastDiameter / 2 || shoulder >= top - overhang) return null;
   return closeProfile([
     [0, tip],
@@ -179,12 +180,12 @@ function coneProfile(radius: number, at: number, angle: number, stock: number, t
   check(angle > 0 && angle < Math.PI, `a cone's angle is ${angle} rad; it must be between 0 and π`);
   check(radius > 0, `a cone's radius is ${radius} mm; it must be greater than 0`);
   const half = angle / 2;
-  const tip = at - radius / Math.tan(half) + stock / Math.sin(half);
+  const tip = at - radius / maths.tan(half) + stock / maths.sin(half);
   // Stock that leaves less than a scratch at the cast face fills it.
   if (tip >= top - overhang - 0.1) return null;
   return closeProfile([
     [0, tip],
-    [(top - tip) * Math.tan(half), top],
+    [(top - tip) * maths.tan(half), top],
   ]);
 }
 
@@ -201,7 +202,7 @@ function check(holds: boolean, otherwise: string): void {
 /** Turns a tool about the Z axis so that its top points along `outwards` (any length), and moves its mouth to `at`. */
 export function placeTool(tool: Solid, at: Vec3, outwards: Vec3): Solid {
   const [x, y, z] = outwards;
-  const lean = Math.atan2(Math.hypot(x, y), z);
-  const round = Math.hypot(x, y) === 0 ? 0 : Math.atan2(y, x);
+  const lean = maths.atan2(maths.hypot(x, y), z);
+  const round = maths.hypot(x, y) === 0 ? 0 : maths.atan2(y, x);
   return (lean === 0 ? tool : tool.rotate('y', lean).rotate('z', round)).translate(at);
 }

@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import type { Vec3 } from '../solid/types.js';
 import { boxDistance, type Field } from './field.js';
 
@@ -121,7 +122,7 @@ export function marchField(field: Field, level: number, cell: number): FirstMesh
   // Blocks that may hold the surface, and after them whatever block it goes on into: a field that is a little more
   // than a distance, as between two bodies blended, would else leave a hole.
   const sizes = [nx, ny, nz] as const;
-  const seen = new Uint8Array((nx * ny * nz) / blockSize ** 3);
+  const seen = new Uint8Array((nx * ny * nz) / maths.pow(blockSize, 3));
   const waiting: [number, number, number][] = [];
   const visit = (block: readonly [number, number, number]): void => {
     const [i, j, k] = block.map((v) => v / blockSize) as [number, number, number];

@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import type { Vec2 } from '../solid/types.js';
 import { arcBetween, line, type OutlinePiece, pieceEnd, pieceStart } from './outline.js';
 
@@ -10,7 +11,7 @@ export type Carrier =
 export function shiftedCarrier(piece: OutlinePiece, by: number): Carrier | null {
   if (piece.kind === 'line') {
     const [dx, dy] = [piece.to[0] - piece.from[0], piece.to[1] - piece.from[1]];
-    const length = Math.hypot(dx, dy);
+    const length = maths.hypot(dx, dy);
     if (length === 0) return null;
     const direction: Vec2 = [dx / length, dy / length];
     return {
@@ -52,7 +53,7 @@ function meet(a: Carrier, b: Carrier): readonly Vec2[] {
   }
   if (a.kind === 'circle' && b.kind === 'circle') {
     const [dx, dy] = [b.centre[0] - a.centre[0], b.centre[1] - a.centre[1]];
-    const apart = Math.hypot(dx, dy);
+    const apart = maths.hypot(dx, dy);
     if (apart < 1e-12) return [];
     const foot = (apart * apart + a.radius * a.radius - b.radius * b.radius) / (2 * apart);
     const [ux, uy] = [dx / apart, dy / apart];
@@ -80,7 +81,7 @@ export function footOn(carrier: Carrier, p: Vec2): Vec2 {
   }
   const { centre, radius } = carrier;
   const [dx, dy] = [p[0] - centre[0], p[1] - centre[1]];
-  const length = Math.hypot(dx, dy) || 1;
+  const length = maths.hypot(dx, dy) || 1;
   return [centre[0] + (radius * dx) / length, centre[1] + (radius * dy) / length];
 }
 
@@ -105,7 +106,7 @@ export function cutPiece(piece: OutlinePiece, by: number, from: Vec2, to: Vec2):
 /** Turning angle at the joint from one piece to the next, radians, −π to π; 0 where they join smoothly. */
 export function jointTurn(before: OutlinePiece, after: OutlinePiece, direction: DirectionAt): number {
   const [a, b] = [direction(before, 1), direction(after, 0)];
-  const turn = Math.atan2(a[0] * b[1] - a[1] * b[0], a[0] * b[0] + a[1] * b[1]);
+  const turn = maths.atan2(a[0] * b[1] - a[1] * b[0], a[0] * b[0] + a[1] * b[1]);
   return Math.abs(turn) < 1e-7 ? 0 : turn;
 }
 type DirectionAt = (piece: OutlinePiece, share: number) => Vec2;
@@ -115,4 +116,4 @@ export const middle = (a: OutlinePiece, b: OutlinePiece): Vec2 => {
   return [(p[0] + q[0]) / 2, (p[1] + q[1]) / 2];
 };
 
-const distance = (a: Vec2, b: Vec2): number => Math.hypot(a[0] - b[0], a[1] - b[1]);
+const distance = (a: Vec2, b: Vec2): number => maths.hypot(a[0] - b[0], a[1] - b[1]);

@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import { type Outline, pieceDirection, pieceEnd, pieceStart } from './outline.js';
 import { jointTurn } from './outline-carriers.js';
 
@@ -101,7 +102,7 @@ function sideOf(outline: Outline, i: number): Side {
   const turnAfter = (k: number): number =>
     Math.sign(jointTurn(outline[k]!, outline[(k + 1) % n]!, pieceDirection));
   const [a, b] = [pieceStart(piece), pieceEnd(piece)];
-  const length = Math.hypot(b[0] - a[0], b[1] - a[1]);
+  const length = maths.hypot(b[0] - a[0], b[1] - a[1]);
   const arc = piece.kind === 'arc' ? piece : null;
   return {
     ax: a[0],

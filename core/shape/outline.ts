@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import { SolidError } from '../solid/errors.js';
 import type { Vec2 } from '../solid/types.js';
 
@@ -55,17 +56,17 @@ export const pieceAt = (piece: OutlinePiece, share: number): Vec2 =>
 export function pieceDirection(piece: OutlinePiece, share: number): Vec2 {
   if (piece.kind === 'line') {
     const [dx, dy] = [piece.to[0] - piece.from[0], piece.to[1] - piece.from[1]];
-    const length = Math.hypot(dx, dy) || 1;
+    const length = maths.hypot(dx, dy) || 1;
     return [dx / length, dy / length];
   }
   const angle = piece.start + share * piece.sweep;
   const hand = Math.sign(piece.sweep) || 1;
-  return [-hand * Math.sin(angle), hand * Math.cos(angle)];
+  return [-hand * maths.sin(angle), hand * maths.cos(angle)];
 }
 
 const onCircle = ({ centre, radius }: ArcPiece, angle: number): Vec2 => [
-  centre[0] + radius * Math.cos(angle),
-  centre[1] + radius * Math.sin(angle),
+  centre[0] + radius * maths.cos(angle),
+  centre[1] + radius * maths.sin(angle),
 ];
 
 /** A circle, in four arcs beginning at its right. */
@@ -76,9 +77,9 @@ export const circleOutline = (centre: Vec2, radius: number): Outline =>
 export function obroundOutline(from: Vec2, to: Vec2, radius: number): Outline {
   positive(radius, 'obround radius');
   const [dx, dy] = [to[0] - from[0], to[1] - from[1]];
-  const length = Math.hypot(dx, dy);
+  const length = maths.hypot(dx, dy);
   if (length === 0) return circleOutline(from, radius);
-  const along = Math.atan2(dy, dx);
+  const along = maths.atan2(dy, dx);
   const side: Vec2 = [(radius * dy) / length, (-radius * dx) / length];
   const shifted = (p: Vec2, by: number): Vec2 => [p[0] + by * side[0], p[1] + by * side[1]];
   return [
@@ -108,7 +109,7 @@ export type Step =
 export function drawOutline(start: Vec2, steps: readonly Step[]): Outline {
   const pieces = drawChain(start, steps);
   const end = pieceEnd(pieces[pieces.length - 1]!);
-  return Math.hypot(end[0] - start[0], end[1] - start[1]) < 1e-9 ? pieces : [...pieces, line(end, start)];
+  return maths.hypot(end[0] - start[0], end[1] - start[1]) < 1e-9 ? pieces : [...pieces, line(end, start)];
 }
 
 /** The same, left open. */
@@ -126,11 +127,11 @@ export function drawChain(start: Vec2, steps: readonly Step[]): Outline {
 
 /** The arc about a centre from one point to another; a full circle when they are one. */
 export function arcBetween(from: Vec2, to: Vec2, centre: Vec2, clockwise: boolean): ArcPiece {
-  const [r0, r1] = [from, to].map((p) => Math.hypot(p[0] - centre[0], p[1] - centre[1])) as [number, number];
+  const [r0, r1] = [from, to].map((p) => maths.hypot(p[0] - centre[0], p[1] - centre[1])) as [number, number];
   if (Math.abs(r0 - r1) > 1e-6)
     throw new SolidError('bad-outline', `an arc begins ${r0} mm from its centre and ends ${r1} mm from it`);
-  const start = Math.atan2(from[1] - centre[1], from[0] - centre[0]);
-  const end = Math.atan2(to[1] - centre[1], to[0] - centre[0]);
+  const start = maths.atan2(from[1] - centre[1], from[0] - centre[0]);
+  const end = maths.atan2(to[1] - centre[1], to[0] - centre[0]);
   const hand = clockwise ? -1 : 1;
   let sweep = (hand * (end - start)) % (2 * Math.PI);
   if (sweep < 1e-12) sweep += 2 * Math.PI;
@@ -139,7 +140,7 @@ export function arcBetween(from: Vec2, to: Vec2, centre: Vec2, clockwise: boolea
 
 /** The outline turned by an angle about the origin, then moved. */
 export function placeOutline(outline: Outline, angle: number, by: Vec2): Outline {
-  const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
+  const [cos, sin] = [maths.cos(angle), maths.sin(angle)];
   const place = ([x, y]: Vec2): Vec2 => [cos * x - sin * y + by[0], sin * x + cos * y + by[1]];
   return outline.map((piece) =>
     piece.kind === 'line'

@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import type { Mesh, Vec3 } from '../solid/types.js';
 import { distanceOf } from './vector.js';
 
@@ -33,10 +34,10 @@ export class RayTree {
     this.#t = mesh.triangles;
     const pieces = cutInPieces(mesh, piece);
     const count = pieces.triangles.length;
-    this.#depth = Math.max(0, Math.ceil(Math.log2(count / leafSize)));
-    this.#leaves = 2 ** this.#depth;
+    this.#depth = Math.max(0, Math.ceil(maths.log2(count / leafSize)));
+    this.#leaves = maths.pow(2, this.#depth);
     this.#starts = new Uint32Array(this.#leaves + 1).fill(count);
-    this.#boxes = new Float64Array(6 * 2 ** (this.#depth + 1));
+    this.#boxes = new Float64Array(6 * maths.pow(2, this.#depth + 1));
     const order = Uint32Array.from({ length: count }, (_, i) => i);
     this.#build(1, order, 0, 0, pieces.boxes);
     this.#order = order.map((n) => pieces.triangles[n]!);

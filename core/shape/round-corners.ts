@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import { SolidError } from '../solid/errors.js';
 import type { Vec2 } from '../solid/types.js';
 import {
@@ -33,7 +34,7 @@ export function roundCorners(
     const [before, after] = [corners[(i + n - 1) % n], corners[i]];
     const from = before ? before.end : pieceStart(piece);
     const to = after ? after.start : pieceEnd(piece);
-    const length = Math.hypot(to[0] - from[0], to[1] - from[1]);
+    const length = maths.hypot(to[0] - from[0], to[1] - from[1]);
     const used = length < 1e-9;
     const kept = before || after ? (used ? null : cutPiece(piece, 0, from, to)) : piece;
     if (!kept && !used)

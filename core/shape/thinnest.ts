@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import { measureBounds } from '../solid/mesh-bounds.js';
 import type { Mesh, Vec3 } from '../solid/types.js';
 import { halveTriangle, RayTree } from './ray-tree.js';
@@ -44,7 +45,7 @@ export function measureThinnest(mesh: Mesh, options: ThinnestOptions = {}): Thin
   const bounds = measureBounds(mesh);
   if (!bounds) return { wall: null, gap: null };
   const spacing = options.spacing ?? lengthOf(minus(bounds.max, bounds.min)) / 150;
-  const facing = -Math.cos(options.wedge ?? Math.PI / 3);
+  const facing = -maths.cos(options.wedge ?? Math.PI / 3);
   const below = options.below ?? Number.POSITIVE_INFINITY;
   const except = options.except ?? (() => false);
   const tree = new RayTree(mesh, lengthOf(minus(bounds.max, bounds.min)) / 40);

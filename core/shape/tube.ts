@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import { SolidError } from '../solid/errors.js';
 import type { Vec2, Vec3 } from '../solid/types.js';
 import { along, cross, dot, lengthOf, minus, plus, times, unit } from './vector.js';
@@ -95,9 +96,12 @@ function sectionPoint(section: SweepSection | ((v: number) => Vec2), v: number):
   if (typeof section === 'function') return section(wrap(v));
   const { across, above, below = above, exponent = 2 } = section;
   const angle = 2 * Math.PI * v;
-  const [c, s] = [Math.cos(angle), Math.sin(angle)];
+  const [c, s] = [maths.cos(angle), maths.sin(angle)];
   // The direction of the angle on the unit superellipse: smooth all round, unlike powers of cosine and sine.
-  const reach = exponent === 2 ? 1 : (Math.abs(c) ** exponent + Math.abs(s) ** exponent) ** (-1 / exponent);
+  const reach =
+    exponent === 2
+      ? 1
+      : maths.pow(maths.pow(Math.abs(c), exponent) + maths.pow(Math.abs(s), exponent), -1 / exponent);
   return [across * reach * c, (s > 0 ? above : below) * reach * s];
 }
 
@@ -138,10 +142,10 @@ function tipMap(low: number, high: number): (u: number) => { readonly t: number;
     const w = u * whole;
     if (w < startShare) {
       const angle = (1 - w / startShare) * (Math.PI / 2);
-      return { t: low * (1 - Math.sin(angle)), scale: Math.cos(angle) };
+      return { t: low * (1 - maths.sin(angle)), scale: maths.cos(angle) };
     }
     if (w <= startShare + middleShare || endShare === 0) return { t: low + w - startShare, scale: 1 };
     const angle = ((w - startShare - middleShare) / endShare) * (Math.PI / 2);
-    return { t: high + (1 - high) * Math.sin(angle), scale: Math.cos(angle) };
+    return { t: high + (1 - high) * maths.sin(angle), scale: maths.cos(angle) };
   };
 }

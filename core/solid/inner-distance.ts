@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import { passColumns } from './columns.js';
 import { measureBounds } from './mesh-bounds.js';
 import type { Box, Mesh, Vec3 } from './types.js';
@@ -77,7 +78,7 @@ function fillInside({ size, origin, counts, filled }: Grid, mesh: Mesh): void {
     }
 }
 
-const distance = (a: Vec3, b: Vec3): number => Math.hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2]);
+const distance = (a: Vec3, b: Vec3): number => maths.hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2]);
 
 /** Shortest paths by buckets a fifth of a cell wide: the lengths are whole multiples of 1, √2, √3 cells, near enough. */
 function distancesFrom(grid: Grid, point: Vec3): Float64Array {
@@ -121,7 +122,7 @@ const neighbourSteps: readonly (readonly [number, number, number, number])[] = [
   [-1, 0, 1].flatMap((j) =>
     [-1, 0, 1]
       .filter((k) => i !== 0 || j !== 0 || k !== 0)
-      .map((k) => [i, j, k, Math.hypot(i, j, k)] as const),
+      .map((k) => [i, j, k, maths.hypot(i, j, k)] as const),
   ),
 );
 

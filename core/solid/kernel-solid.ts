@@ -1,4 +1,5 @@
 import type { CrossSection, Manifold } from 'manifold-3d/manifold.js';
+import { maths } from '../maths/maths.js';
 import { readOutlines } from './binding.js';
 import { checkFinite, checkVec3 } from './check-input.js';
 import { cleanMesh } from './clean-mesh.js';
@@ -90,7 +91,7 @@ export class KernelSolid implements Solid {
 
   mirror(normal: Vec3): Solid {
     checkVec3(normal, 'mirror normal');
-    if (Math.hypot(...normal) === 0)
+    if (maths.hypot(...normal) === 0)
       throw new SolidError('bad-size', 'the mirror normal is 0, 0, 0; it has no direction');
     const manifold = KernelSolid.operand(this, 'mirror');
     return this.#make('mirror', () => manifold.mirror([normal[0], normal[1], normal[2]]));

@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import type { Box, Mesh } from './types.js';
 
 /** Smallest box about the mesh's vertices, mm; null for a mesh without any. */
@@ -21,6 +22,6 @@ export function measurePlanRadius(mesh: Mesh): number {
   const [cx, cy] = [(box.min[0] + box.max[0]) / 2, (box.min[1] + box.max[1]) / 2];
   const p = mesh.positions;
   let radius = 0;
-  for (let i = 0; i < p.length; i += 3) radius = Math.max(radius, Math.hypot(p[i]! - cx, p[i + 1]! - cy));
+  for (let i = 0; i < p.length; i += 3) radius = Math.max(radius, maths.hypot(p[i]! - cx, p[i + 1]! - cy));
   return radius;
 }

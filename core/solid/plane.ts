@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import type { Vec2, Vec3 } from './types.js';
 
 /** The plane of a closed polygon in space, with how well the polygon keeps to it. */
@@ -26,8 +27,8 @@ export function facePlane(points: readonly Vec3[]): FacePlane | null {
     sum[1]! += az * bx - ax * bz;
     sum[2]! += ax * by - ay * bx;
   }
-  const extent = Math.max(...points.map((p) => Math.hypot(...minus(p, origin))));
-  const length = Math.hypot(...sum);
+  const extent = Math.max(...points.map((p) => maths.hypot(...minus(p, origin))));
+  const length = maths.hypot(...sum);
   if (!(length > 1e-12 * extent * extent)) return null;
   const normal: Vec3 = [sum[0]! / length, sum[1]! / length, sum[2]! / length];
   const [u, v] = planeAxes(normal);
@@ -52,7 +53,7 @@ function planeAxes(n: Vec3): readonly [Vec3, Vec3] {
     ];
   const a: Vec3 = Math.abs(n[2]) < 0.9 ? [0, 0, 1] : [1, 0, 0];
   const c = cross(a, n);
-  const length = Math.hypot(...c);
+  const length = maths.hypot(...c);
   const u: Vec3 = [c[0] / length, c[1] / length, c[2] / length];
   return [u, cross(n, u)];
 }

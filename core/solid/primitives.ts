@@ -1,4 +1,5 @@
 import type { Manifold } from 'manifold-3d/manifold.js';
+import { maths } from '../maths/maths.js';
 import { coveredArea, extrude, revolve } from './binding.js';
 import {
   checkFinite,
@@ -134,6 +135,6 @@ function checkOutlines(engine: Engine, outlines: readonly Polygon[], what: strin
 function measurePerimeter(polygon: Polygon): number {
   return polygon.reduce((sum, [x, y], i) => {
     const [u, v] = polygon[(i + 1) % polygon.length]!;
-    return sum + Math.hypot(u - x, v - y);
+    return sum + maths.hypot(u - x, v - y);
   }, 0);
 }

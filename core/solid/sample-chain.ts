@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import { distanceToSegment, type PlaneCurve, type SampledCurve } from './sample-curve.js';
 import type { Vec2 } from './types.js';
 
@@ -89,7 +90,7 @@ function tableOf(
       const [a, b] = [Math.max(0, f - 1e-4), Math.min(1, f + 1e-4)].map((g) =>
         curve.at(curve.from + g * (curve.to - curve.from)),
       ) as [Vec2, Vec2];
-      const length = Math.hypot(b[0] - a[0], b[1] - a[1]) || 1;
+      const length = maths.hypot(b[0] - a[0], b[1] - a[1]) || 1;
       table.u.push(i + f);
       table.x.push(point[0]);
       table.y.push(point[1]);
@@ -107,9 +108,9 @@ export function bendAt({ from, to, at }: PlaneCurve, f: number): number {
   const [a, b, c] = [-step, 0, step].map((d) => at(from + (middle + d) * (to - from))) as [Vec2, Vec2, Vec2];
   const cross = (b[0] - a[0]) * (c[1] - b[1]) - (b[1] - a[1]) * (c[0] - b[0]);
   const sides =
-    Math.hypot(b[0] - a[0], b[1] - a[1]) *
-    Math.hypot(c[0] - b[0], c[1] - b[1]) *
-    Math.hypot(c[0] - a[0], c[1] - a[1]);
+    maths.hypot(b[0] - a[0], b[1] - a[1]) *
+    maths.hypot(c[0] - b[0], c[1] - b[1]) *
+    maths.hypot(c[0] - a[0], c[1] - a[1]);
   return sides > 0 ? (2 * cross) / sides : 0;
 }
 

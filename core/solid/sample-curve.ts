@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import type { Vec2 } from './types.js';
 
 /** A smooth plane curve over a parameter interval; `from` may exceed `to`. */
@@ -98,5 +99,5 @@ export function distanceToSegment(p: Vec2, a: Vec2, b: Vec2): number {
   const [dx, dy] = [b[0] - a[0], b[1] - a[1]];
   const squared = dx * dx + dy * dy;
   const f = squared === 0 ? 0 : Math.min(1, Math.max(0, ((p[0] - a[0]) * dx + (p[1] - a[1]) * dy) / squared));
-  return Math.hypot(p[0] - a[0] - f * dx, p[1] - a[1] - f * dy);
+  return maths.hypot(p[0] - a[0] - f * dx, p[1] - a[1] - f * dy);
 }

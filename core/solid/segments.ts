@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import { checkPositive } from './check-input.js';
 import { SolidError } from './errors.js';
 
@@ -25,7 +26,7 @@ export function segmentsOfCircle(radius: number, tolerance: number): number {
   checkPositive(tolerance, 'tolerance');
   if (tolerance >= radius) return fewestSegments;
   // 2 asin(√(t/2r)) is acos(1 − t/r) without its cancellation for a small t.
-  const halfStep = 2 * Math.asin(Math.sqrt(tolerance / (2 * radius)));
+  const halfStep = 2 * maths.asin(Math.sqrt(tolerance / (2 * radius)));
   return checkCount(Math.ceil(Math.PI / halfStep - 1e-9), radius, tolerance);
 }
 

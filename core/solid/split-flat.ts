@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import { isFlat } from './triangle-crossing.js';
 import type { Mesh } from './types.js';
 
@@ -58,7 +59,7 @@ function split(
 function longestEdge(p: Float64Array, t: Uint32Array, f: number): number {
   const lengths = [0, 1, 2].map((k) => {
     const [u, v] = [3 * t[3 * f + k]!, 3 * t[3 * f + ((k + 1) % 3)]!];
-    return Math.hypot(p[u]! - p[v]!, p[u + 1]! - p[v + 1]!, p[u + 2]! - p[v + 2]!);
+    return maths.hypot(p[u]! - p[v]!, p[u + 1]! - p[v + 1]!, p[u + 2]! - p[v + 2]!);
   });
   return lengths.indexOf(Math.max(...lengths));
 }

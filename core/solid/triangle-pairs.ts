@@ -5,6 +5,8 @@
  * Bounds are kept in float32: rounding to nearest keeps the order of numbers, so what overlaps still does.
  */
 
+import { maths } from '../maths/maths.js';
+
 const leafSize = 4;
 /** Lower and upper bounds along nine axes: the nine lower ones, then the nine upper. */
 const axes = 9;
@@ -28,7 +30,7 @@ export function forOverlappingPairs(
   const boxes = fitBoxes(bounds, leaves, count);
 
   // Deep enough: each step down adds at most three pairs.
-  const stack = new Int32Array(2 * (4 * Math.log2(leaves) + 8));
+  const stack = new Int32Array(2 * (4 * maths.log2(leaves) + 8));
   stack[0] = 1;
   stack[1] = 1;
   let top = 2;

@@ -1,3 +1,4 @@
+import { maths } from '../maths/maths.js';
 import type { Mesh, Vec3 } from './types.js';
 
 /**
@@ -31,7 +32,7 @@ export function windingNumber(mesh: Mesh, point: Vec3, from = 0, to = mesh.trian
       (ax * bx + ay * by + az * bz) * lc +
       (bx * cx + by * cy + bz * cz) * la +
       (cx * ax + cy * ay + cz * az) * lb;
-    sum += 2 * Math.atan2(det, dots);
+    sum += 2 * maths.atan2(det, dots);
   }
   return sum / (4 * Math.PI);
 }

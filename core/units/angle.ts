@@ -1,4 +1,5 @@
 /** Angles: radians inside, degrees for people. */
+import { maths } from '../maths/maths.js';
 import { formatNumber, type NumberFormat } from './format-number.js';
 import { plainText, splitNumber } from './number-text.js';
 import { type Parsed, parsed, unparsed } from './parsed.js';
@@ -84,7 +85,7 @@ export function formatAngle(angle: number, style: AngleStyle = 'deg', format: Nu
   if (style === 'deg') return `${formatNumber(degrees(angle), { digits: 3, ...format })}°`;
   if (!Number.isFinite(angle)) return String(angle);
   // Round once, in the smallest unit shown, so that 59.9999" carries into the minutes.
-  const unit = 10 ** (format.digits ?? 0);
+  const unit = maths.pow(10, format.digits ?? 0);
   const total = Math.round(Math.abs(degrees(angle)) * 3600 * unit);
   const seconds = (total % (60 * unit)) / unit;
   const minutes = Math.floor(total / (60 * unit)) % 60;

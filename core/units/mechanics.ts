@@ -1,4 +1,5 @@
 /** Forces, torques, power and speeds: newtons, N·mm, watts, mm/s and rad/s inside. */
+import { maths } from '../maths/maths.js';
 import type { LengthUnit } from './length.js';
 import type { Parsed } from './parsed.js';
 import { parseQuantity, type UnitTable } from './quantity.js';
@@ -73,7 +74,7 @@ export const parseTurns = (input: string | number): Parsed => parseQuantity(inpu
 /** Three figures: more than a bench estimate is worth. */
 const figures = (value: number): string => {
   if (!Number.isFinite(value) || value === 0) return value === 0 ? '0' : String(value);
-  const digits = Math.max(0, 2 - Math.floor(Math.log10(Math.abs(value))));
+  const digits = Math.max(0, 2 - Math.floor(maths.log10(Math.abs(value))));
   const text = Number(value.toPrecision(3)).toFixed(Math.min(6, digits));
   return text.includes('.') ? text.replace(/\.?0+$/, '') : text;
 };

@@ -1,4 +1,5 @@
 /** Reading the number a person wrote, without losing exactness, and what follows it. */
+import { maths } from '../maths/maths.js';
 import { type Parsed, parsed, unparsed } from './parsed.js';
 
 /**
@@ -147,5 +148,5 @@ function exactRatio(
   const shift = exponent - decimals.length;
   const significant = (whole + decimals).replace(/^0+/, '');
   if (significant.length > 15 || shift < -15 || shift > 0) return { numerator: value, denominator: 1 };
-  return { numerator: sign * Number(significant), denominator: 10 ** -shift };
+  return { numerator: sign * Number(significant), denominator: maths.pow(10, -shift) };
 }

@@ -1,3 +1,4 @@
+import { maths } from '../../core/maths/maths.js';
 import {
   blendFields,
   type Field,
@@ -19,8 +20,8 @@ import type { BowPullSizes } from './sizes.js';
 export function spineAt({ legX, crown, archExponent: n }: BowPullSizes, angle: number): Vec3 {
   if (angle <= 0) return [legX, 0, crown * angle];
   if (angle >= Math.PI) return [-legX, 0, crown * (Math.PI - angle)];
-  const [c, s] = [Math.cos(angle), Math.sin(angle)];
-  const reach = (Math.abs(c) ** n + s ** n) ** (-1 / n);
+  const [c, s] = [maths.cos(angle), maths.sin(angle)];
+  const reach = maths.pow(maths.pow(Math.abs(c), n) + maths.pow(s, n), -1 / n);
   return [legX * c * reach, 0, crown * s * reach];
 }
 
@@ -83,7 +84,7 @@ export function clearHalf(s: BowPullSizes, height: number, skin = 0): number {
     const e = 1e-5;
     const [a, b] = [spineAt(s, angle - e), spineAt(s, angle + e)];
     const [dx, dz] = [b[0] - a[0], b[2] - a[2]];
-    const half = (sectionAt(s, angle).height / 2 + skin) / Math.hypot(dx, dz);
+    const half = (sectionAt(s, angle).height / 2 + skin) / maths.hypot(dx, dz);
     const [x, , z] = spineAt(s, angle);
     return [x - half * dz, z + half * dx];
   };

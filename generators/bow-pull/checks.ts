@@ -11,6 +11,7 @@ import {
   leastWall,
   stressCheck,
 } from '../../core/hardware/index.js';
+import { maths } from '../../core/maths/maths.js';
 import { type Finding, note, stop, warn } from '../../core/part/finding.js';
 import { roundedUp } from '../../core/part/rounded.js';
 import type { Stock } from '../../core/part/stock.js';
@@ -116,8 +117,8 @@ function checkShape(s: BowPullSizes, { skin, mating }: Stock): readonly Finding[
 export function tightest({ legX, crown, archExponent: n }: BowPullSizes): number {
   let least = Number.POSITIVE_INFINITY;
   const at = (angle: number): readonly [number, number] => {
-    const [c, s] = [Math.cos(angle), Math.sin(angle)];
-    const reach = (Math.abs(c) ** n + Math.abs(s) ** n) ** (-1 / n);
+    const [c, s] = [maths.cos(angle), maths.sin(angle)];
+    const reach = maths.pow(maths.pow(Math.abs(c), n) + maths.pow(Math.abs(s), n), -1 / n);
     return [legX * c * reach, crown * s * reach];
   };
   const e = 1e-3;
@@ -125,8 +126,8 @@ export function tightest({ legX, crown, archExponent: n }: BowPullSizes): number
     const angle = (i / 200) * (Math.PI / 2);
     const [a, b, c] = [at(angle - e), at(angle), at(angle + e)];
     const [ux, uz, vx, vz] = [b[0] - a[0], b[1] - a[1], c[0] - b[0], c[1] - b[1]];
-    const turn = Math.abs(Math.atan2(ux * vz - uz * vx, ux * vx + uz * vz));
-    least = Math.min(least, (Math.hypot(ux, uz) + Math.hypot(vx, vz)) / 2 / Math.max(turn, 1e-12));
+    const turn = Math.abs(maths.atan2(ux * vz - uz * vx, ux * vx + uz * vz));
+    least = Math.min(least, (maths.hypot(ux, uz) + maths.hypot(vx, vz)) / 2 / Math.max(turn, 1e-12));
   }
   return least;
 }

@@ -1,4 +1,5 @@
 import { edgeDistance, headLand, leastPitch } from '../../core/hardware/index.js';
+import { maths } from '../../core/maths/maths.js';
 import { type Finding, note, stop, warn } from '../../core/part/finding.js';
 import type { Stock } from '../../core/part/stock.js';
 import { countersinkFindings } from '../hardware/screw-holes.js';
@@ -52,7 +53,7 @@ function checkFlat(s: ButtHingeSizes): readonly Finding[] {
     ),
   );
   const apart = Math.min(
-    ...screwsAt.flatMap((a, i) => screwsAt.slice(i + 1).map((b) => Math.hypot(a[0] - b[0], a[1] - b[1]))),
+    ...screwsAt.flatMap((a, i) => screwsAt.slice(i + 1).map((b) => maths.hypot(a[0] - b[0], a[1] - b[1]))),
   );
   const remedy = 'take a smaller screw or fewer of them, or a larger leaf';
   if (edges < mouth + 0.3 || apart < 2 * mouth + 0.5) {

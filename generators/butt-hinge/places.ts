@@ -1,3 +1,4 @@
+import { maths } from '../../core/maths/maths.js';
 import type { GatePlace, VentPlace } from '../../core/part/contract.js';
 import type { Stock } from '../../core/part/stock.js';
 import type { Vec2 } from '../../core/solid/types.js';
@@ -33,7 +34,7 @@ export function leafPlaces(
       x - from,
       to - x,
       half - Math.abs(y),
-      ...s.screwsAt.map(([sx, sy]) => Math.hypot(x - sx, y - sy) - mouth),
+      ...s.screwsAt.map(([sx, sy]) => maths.hypot(x - sx, y - sy) - mouth),
     ) - margin;
   const gate = widest(room, from, to, half);
   const vents: VentPlace[] = [...barrelVents(section, knuckleSpans(s.row, side), axisHeight(s))];
@@ -41,7 +42,7 @@ export function leafPlaces(
     const inset = widestVent / 2 + margin;
     const at: Vec2 = [to - inset, hand * (half - inset)];
     const foot = 2 * Math.min(room(at[0], at[1]), widestVent / 2);
-    const clear = Math.hypot(at[0] - gate.x, at[1] - gate.y) - gate.radius - foot / 2;
+    const clear = maths.hypot(at[0] - gate.x, at[1] - gate.y) - gate.radius - foot / 2;
     if (foot < leastVent || clear < ventToGate) continue;
     vents.push({ name: 'corner of the leaf', at: [at[0], at[1], face], footDiameter: foot });
   }
@@ -69,7 +70,7 @@ function widest(room: (x: number, y: number) => number, from: number, to: number
   const [nx, ny] = [24, 60];
   const middle = (from + to) / 2;
   let best: Circle = { x: middle, y: 0, radius: room(middle, 0) };
-  const worth = (c: Circle): number => c.radius - 0.02 * Math.hypot(c.x - middle, c.y);
+  const worth = (c: Circle): number => c.radius - 0.02 * maths.hypot(c.x - middle, c.y);
   for (let i = 1; i < nx; i++) {
     for (let j = 0; j <= ny; j++) {
       const x = from + ((to - from) * i) / nx;

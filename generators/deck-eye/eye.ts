@@ -12,6 +12,7 @@ import {
   shearStress,
   stressCheck,
 } from '../../core/hardware/index.js';
+import { maths } from '../../core/maths/maths.js';
 
 /** The eye of a deck eye, mm; z counts up from the deck. */
 export type EyeSizes =
@@ -51,7 +52,7 @@ export function eyeMembers(
     const under = (curved * arch.crown) / section.modulus + arch.thrust / section.area;
     const sides =
       (curved * Math.max(arch.flank, arch.foot)) / section.modulus +
-      Math.hypot(arch.thrust, force / 2) / section.area;
+      maths.hypot(arch.thrust, force / 2) / section.area;
     const bent =
       bendingStress({ moment: (force * height) / 4 }, section) +
       (force * height) / 2 / (2 * radius) / section.area;

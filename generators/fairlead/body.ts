@@ -1,3 +1,4 @@
+import { maths } from '../../core/maths/maths.js';
 import {
   blendFields,
   type Field,
@@ -24,7 +25,7 @@ const taperLength = 0.25;
 function shareAt(t: number, from: number): number {
   const side = Math.PI / (2 * (Math.PI - from));
   const taper = (1 - tipShare) * Math.min(1, (1 - side) / taperLength);
-  return 1 - taper * Math.max(0, (Math.abs(2 * t - 1) - side) / (1 - side)) ** 3;
+  return 1 - taper * maths.pow(Math.max(0, (Math.abs(2 * t - 1) - side) / (1 - side)), 3);
 }
 
 /** The lip: an elliptical bar round the opening, or from tip to tip round an open one. Angles count from the top. */
@@ -32,7 +33,7 @@ export function lipTube(s: FairleadSizes): Tube {
   const { halfWidth: w, halfHeight: h, centre, thickness, depth } = s;
   if (s.open) return openLip(s, openFrom(s));
   return sweepTube({
-    spine: (t) => [w * Math.sin(2 * Math.PI * t), 0, centre + h * Math.cos(2 * Math.PI * t)],
+    spine: (t) => [w * maths.sin(2 * Math.PI * t), 0, centre + h * maths.cos(2 * Math.PI * t)],
     across: [0, 1, 0],
     section: () => ({ across: depth / 2, above: thickness / 2 }),
     closed: true,
@@ -48,7 +49,7 @@ function openLip(
   return sweepTube({
     spine: (t) => {
       const angle = from + (2 * Math.PI - 2 * from) * t;
-      return [w * Math.sin(angle), 0, centre + h * Math.cos(angle)];
+      return [w * maths.sin(angle), 0, centre + h * maths.cos(angle)];
     },
     across: [0, 1, 0],
     section: (t) => {
@@ -68,7 +69,7 @@ function openFrom(s: FairleadSizes): number {
 }
 
 const startAt = (reach: number, halfWidth: number): number =>
-  Math.asin(Math.min(0.97, Math.max(0.02, reach / halfWidth)));
+  maths.asin(Math.min(0.97, Math.max(0.02, reach / halfWidth)));
 
 /** Distance of an open lip's tip from the middle. */
 const nearest = (tube: Tube): number =>

@@ -20,6 +20,7 @@ import {
   stressCheck,
   upStep,
 } from '../../core/hardware/index.js';
+import { maths } from '../../core/maths/maths.js';
 import type { Vec2 } from '../../core/solid/types.js';
 import { type Flange, flangeFor } from '../hardware/flange.js';
 import { screwCount } from '../hardware/flange-fields.js';
@@ -78,7 +79,7 @@ export function fairleadSizes(p: FairleadParameters): FairleadSizes {
 }
 
 /** Force of a line that turns: 2 F sin(θ/2), N. */
-export const sidePull = (p: FairleadParameters): number => 2 * pullOfLine(p) * Math.sin(p.turn / 2);
+export const sidePull = (p: FairleadParameters): number => 2 * pullOfLine(p) * maths.sin(p.turn / 2);
 
 const boltedBase = ({ flange, line, thickness }: FairleadSizes) => ({
   hornClearance: flange.thickness + (1 - sunk / 2) * thickness,

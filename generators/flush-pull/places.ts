@@ -1,3 +1,4 @@
+import { maths } from '../../core/maths/maths.js';
 import type { GatePlace, VentPlace } from '../../core/part/contract.js';
 import { noStock, type Stock } from '../../core/part/stock.js';
 import { offsetOutline } from '../../core/shape/index.js';
@@ -49,7 +50,7 @@ export function flushPlaces(
     : roomiest(face, { x: [endX, 0], y: [0, endY] }, widestGate / 2);
   const vents: VentPlace[] = [];
   const vent = (name: string, { at, radius }: Circle): void => {
-    const apart = Math.hypot(at[0] - gate.at[0], at[1] - gate.at[1]) - gate.radius - radius;
+    const apart = maths.hypot(at[0] - gate.at[0], at[1] - gate.at[1]) - gate.radius - radius;
     if (2 * radius >= leastVent && apart >= ventToGate)
       vents.push({ name, at: [at[0], at[1], z], footDiameter: 2 * radius });
   };

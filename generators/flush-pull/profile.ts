@@ -1,3 +1,4 @@
+import { maths } from '../../core/maths/maths.js';
 import type { Stock } from '../../core/part/stock.js';
 import {
   arc,
@@ -31,15 +32,15 @@ export interface DishSide {
 
 /** How far a fillet between a level face and the leaning wall reaches along both. */
 export const filletReach = (radius: number, draft: number): number =>
-  radius * Math.tan(Math.PI / 4 - draft / 2);
+  radius * maths.tan(Math.PI / 4 - draft / 2);
 
 /** Outset of the wall at a height. */
 export const wallAt = ({ out, face, draft }: Pick<DishSide, 'out' | 'face' | 'draft'>, z: number): number =>
-  out / Math.cos(draft) + (z - face) * Math.tan(draft);
+  out / maths.cos(draft) + (z - face) * maths.tan(draft);
 
 /** Where the wall is straight, from and to. Negative length where the roundings leave no room. */
 export function straightOf({ low, high, draft, round, flare }: DishSide): readonly [number, number] {
-  const share = 1 - Math.sin(draft);
+  const share = 1 - maths.sin(draft);
   return [low + round * share, high - flare * share];
 }
 
@@ -100,7 +101,7 @@ export function rimThickness(recess: DishSide, cup: DishSide): number {
   let least = Number.POSITIVE_INFINITY;
   for (const [x, z] of share.map((u) => pieceAt(rim, u))) {
     if (z < cup.high && x >= outsetAt(cup, z)) return 0;
-    for (const [hx, hz] of hidden) least = Math.min(least, Math.hypot(x - hx, z - hz));
+    for (const [hx, hz] of hidden) least = Math.min(least, maths.hypot(x - hx, z - hz));
   }
   return least;
 }

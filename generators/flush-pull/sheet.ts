@@ -1,3 +1,4 @@
+import { maths } from '../../core/maths/maths.js';
 import type { Dimension } from '../../core/part/contract.js';
 import { lengthDimension as size } from '../../core/part/dimension.js';
 import type { DimensionNote, DrawingNotes } from '../../core/part/drawing-notes.js';
@@ -149,6 +150,6 @@ const smoothEdge = (s: FlushPullSizes, outset: number, z: number) => ({
 function filletCorner(side: DishSide, half: number): readonly [number, number] {
   const middle = -(Math.PI / 4 + side.draft / 2);
   const z = side.low + side.round;
-  const centre = half + wallAt(side, z) - side.round / Math.cos(side.draft);
-  return [centre + side.round * Math.cos(middle), z + side.round * Math.sin(middle)];
+  const centre = half + wallAt(side, z) - side.round / maths.cos(side.draft);
+  return [centre + side.round * maths.cos(middle), z + side.round * maths.sin(middle)];
 }

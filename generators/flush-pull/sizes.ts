@@ -15,6 +15,7 @@ import {
   upStep,
   usualPull,
 } from '../../core/hardware/index.js';
+import { maths } from '../../core/maths/maths.js';
 import type { Vec2 } from '../../core/solid/types.js';
 import { seatOf } from '../hardware/screw-field.js';
 import type { flushPullParameters } from './parameters.js';
@@ -87,8 +88,8 @@ export function flushPullSizes(p: FlushPullParameters): FlushPullSizes {
           0.65 * recessDepth,
           // Room beside the roundings of the rim, of the cup, also with stock under the plate, and in plan.
           recessDepth - rimRadius - 1,
-          (recessDepth - plateThickness + wall * Math.sin(draft) - 1.8) / (1 - Math.sin(draft)) - fillet,
-          (recessCorner - 1.5 - recessDepth * Math.tan(draft)) / filletReach(1, draft),
+          (recessDepth - plateThickness + wall * maths.sin(draft) - 1.8) / (1 - maths.sin(draft)) - fillet,
+          (recessCorner - 1.5 - recessDepth * maths.tan(draft)) / filletReach(1, draft),
         ),
       ),
     );

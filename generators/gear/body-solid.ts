@@ -1,3 +1,4 @@
+import { maths } from '../../core/maths/maths.js';
 import { sampleCurve } from '../../core/solid/sample-curve.js';
 import type { Kernel, Polygon, Solid, Vec2 } from '../../core/solid/types.js';
 import type { BodySizes } from './body-sizes.js';
@@ -83,9 +84,9 @@ function hubProfile(
           [foot, sunk],
           ...sampleCurve(
             {
-              from: Math.acos(1 - short / fillet),
+              from: maths.acos(1 - short / fillet),
               to: Math.PI / 2,
-              at: (t) => [r + fillet - fillet * Math.sin(t), face + up * fillet * (1 - Math.cos(t))],
+              at: (t) => [r + fillet - fillet * maths.sin(t), face + up * fillet * (1 - maths.cos(t))],
             },
             tolerance,
             2,
@@ -107,8 +108,8 @@ function recess(sizes: BodySizes, floor: number, mouth: number, tolerance: numbe
             from,
             to,
             at: (t) => [
-              r + Math.sign(innerRadius + outerRadius - 2 * r) * fillet + fillet * Math.cos(t),
-              floor + up * fillet * (1 + Math.sin(t)),
+              r + Math.sign(innerRadius + outerRadius - 2 * r) * fillet + fillet * maths.cos(t),
+              floor + up * fillet * (1 + maths.sin(t)),
             ],
           },
           tolerance,
@@ -153,7 +154,7 @@ export function openingOutlines({ openings }: BodySizes, tolerance: number): rea
     {
       from: 0,
       to: 2 * Math.PI,
-      at: (t) => [holes.circle + holes.radius * Math.cos(t), holes.radius * Math.sin(t)],
+      at: (t) => [holes.circle + holes.radius * maths.cos(t), holes.radius * maths.sin(t)],
     },
     tolerance,
     8,

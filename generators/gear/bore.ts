@@ -1,5 +1,6 @@
 import { coreLimit } from '../../core/foundry/holes.js';
 import { keywayFor } from '../../core/gear/keyways.js';
+import { maths } from '../../core/maths/maths.js';
 import { type Finding, note, stop } from '../../core/part/finding.js';
 import { isNoStock, type Stock } from '../../core/part/stock.js';
 import { sampleCurve } from '../../core/solid/sample-curve.js';
@@ -43,11 +44,11 @@ const pilotShare = 0.6;
 /** Radius of the smallest circle round the finished hole, mm: what walls are measured from. */
 export function finishedReach(p: BoreParameters): number {
   const half = p.bore / 2;
-  if (p.boreShape === 'hexagon') return half / Math.cos(Math.PI / 6);
+  if (p.boreShape === 'hexagon') return half / maths.cos(Math.PI / 6);
   if (p.boreShape === 'square') return half * Math.SQRT2;
   if (p.boreShape === 'keyed') {
     const key = keywayFor(p.bore, p.keyStandard);
-    return key ? Math.hypot(half + key.hubDepth, key.width / 2) : half;
+    return key ? maths.hypot(half + key.hubDepth, key.width / 2) : half;
   }
   return half;
 }
@@ -204,12 +205,12 @@ export function boreOutline(
     const sides = shape === 'hexagon' ? 6 : 4;
     return Array.from({ length: sides }, (_, k): Vec2 => {
       const angle = (2 * Math.PI * (k + 0.5)) / sides;
-      return [form.mouthRadius * Math.cos(angle), form.mouthRadius * Math.sin(angle)];
+      return [form.mouthRadius * maths.cos(angle), form.mouthRadius * maths.sin(angle)];
     });
   }
   if (form.key) {
     const half = form.key.width / 2;
-    const start = Math.asin(half / r);
+    const start = maths.asin(half / r);
     const top = form.key.overDepth - r;
     return [
       ...roundArc(r, Math.PI / 2 + start, (5 * Math.PI) / 2 - start, tolerance),
@@ -218,11 +219,11 @@ export function boreOutline(
     ];
   }
   if (form.flat !== null) {
-    const reach = Math.acos((form.flat - r) / r);
+    const reach = maths.acos((form.flat - r) / r);
     return roundArc(r, Math.PI / 2 + reach, (5 * Math.PI) / 2 - reach, tolerance);
   }
   return roundArc(r, 0, 2 * Math.PI, tolerance).slice(0, -1);
 }
 
 const roundArc = (r: number, from: number, to: number, tolerance: number): Polygon =>
-  sampleCurve({ from, to, at: (t) => [r * Math.cos(t), r * Math.sin(t)] }, tolerance, 8).points;
+  sampleCurve({ from, to, at: (t) => [r * maths.cos(t), r * maths.sin(t)] }, tolerance, 8).points;

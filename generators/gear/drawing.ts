@@ -2,6 +2,7 @@ import type { HelixStretch } from '../../core/gear/helix.js';
 import type { GearSpec } from '../../core/gear/spec.js';
 import type { ToothForm } from '../../core/gear/tooth-form.js';
 import { type PitchOutline, wholeOutline } from '../../core/gear/transverse-profile.js';
+import { maths } from '../../core/maths/maths.js';
 import type {
   DimensionNote,
   DrawingNotes,
@@ -179,7 +180,7 @@ function helixSign({ run, form, spec }: DrawnGear): readonly DrawnLine[] {
   // In the groove of a double helix there are no teeth; its apex plane has no turn.
   const datum = all.find((s) => s.z0 <= middle && middle <= s.z1)?.turn(middle) ?? 0;
   const r = form.rack.radius;
-  const half = Math.min(0.38 * (z1 - z0), (0.3 * r) / Math.tan(spec.helixAngle));
+  const half = Math.min(0.38 * (z1 - z0), (0.3 * r) / maths.tan(spec.helixAngle));
   return [-0.66, -0.5, -0.34].flatMap((share) =>
     all.flatMap((stretch): DrawnLine[] => {
       const [from, to] = [Math.max(middle - half, stretch.z0), Math.min(middle + half, stretch.z1)];
@@ -353,10 +354,10 @@ function chamferArcs(
   let from: number | undefined;
   for (let i = 0; i <= 2 * teeth.length; i++) {
     const [a, b] = [teeth[i % teeth.length] as Vec2, teeth[(i + 1) % teeth.length] as Vec2];
-    const [ra, rb] = [Math.hypot(...a), Math.hypot(...b)];
+    const [ra, rb] = [maths.hypot(...a), maths.hypot(...b)];
     if (ra > radius === rb > radius) continue;
     const t = (radius - ra) / (rb - ra);
-    const angle = Math.atan2(a[1] + t * (b[1] - a[1]), a[0] + t * (b[0] - a[0]));
+    const angle = maths.atan2(a[1] + t * (b[1] - a[1]), a[0] + t * (b[0] - a[0]));
     if (rb > radius) from = angle;
     else if (from !== undefined && (i < teeth.length || arcs.length === 0)) {
       arcs.push({
@@ -375,7 +376,7 @@ function holeCircles(holes: NonNullable<BodySizes['openings']['holes']>, z: numb
   const { number, circle, radius } = holes;
   const axes = Array.from({ length: number }, (_, k): DrawnLine[] => {
     const angle = (2 * Math.PI * (k + 0.5)) / number;
-    const [c, s] = [Math.cos(angle), Math.sin(angle)];
+    const [c, s] = [maths.cos(angle), maths.sin(angle)];
     return [
       { kind: 'visible', centre: [circle * c, circle * s, z], radius },
       {
@@ -436,7 +437,7 @@ function frontDimensions({ sizes, parameters }: DrawnGear): readonly DimensionNo
             form: parameters.boreShape === 'square' ? '□{}' : '{} across flats',
             at: [
               0,
-              -bore.mouthRadius * Math.cos(parameters.boreShape === 'square' ? Math.PI / 4 : 0),
+              -bore.mouthRadius * maths.cos(parameters.boreShape === 'square' ? Math.PI / 4 : 0),
               z,
             ] as const,
           },
@@ -459,7 +460,7 @@ function frontDimensions({ sizes, parameters }: DrawnGear): readonly DimensionNo
           {
             of: 2 * holes.radius,
             form: `${holes.number} × Ø{}`,
-            at: [holes.circle * Math.cos(first), holes.circle * Math.sin(first), z] as const,
+            at: [holes.circle * maths.cos(first), holes.circle * maths.sin(first), z] as const,
             radius: holes.radius,
           },
           { of: 2 * holes.circle, form: 'Ø{}', at: axis, radius: holes.circle },

@@ -1,3 +1,4 @@
+import { maths } from '../../core/maths/maths.js';
 import type { DrawnLine } from '../../core/part/drawing-notes.js';
 import type { Vec2, Vec3 } from '../../core/solid/types.js';
 import type { BodySizes } from './body-sizes.js';
@@ -69,14 +70,14 @@ function rounded(corners: readonly Corner[]): readonly Vec2[] {
     const [before, after] = [corners[i - 1], corners[i + 1]];
     if (fillet < 0.02 || !before || !after) return [[z, r]];
     const toward = ([a, b]: Corner): Vec2 => {
-      const length = Math.hypot(a - z, b - r) || 1;
+      const length = maths.hypot(a - z, b - r) || 1;
       return [(a - z) / length, (b - r) / length];
     };
     const [p, q] = [toward(before), toward(after)];
     const steps = 12;
     return Array.from({ length: steps + 1 }, (_, k): Vec2 => {
       const t = ((Math.PI / 2) * k) / steps;
-      const [s, c] = [fillet * (1 - Math.sin(t)), fillet * (1 - Math.cos(t))];
+      const [s, c] = [fillet * (1 - maths.sin(t)), fillet * (1 - maths.cos(t))];
       return [z + p[0] * s + q[0] * c, r + p[1] * s + q[1] * c];
     });
   });

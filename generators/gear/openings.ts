@@ -1,3 +1,4 @@
+import { maths } from '../../core/maths/maths.js';
 import { type Finding, stop } from '../../core/part/finding.js';
 import type { Stock } from '../../core/part/stock.js';
 import type { BodyParameters, DrawnBody } from './body-sizes.js';
@@ -77,7 +78,7 @@ function planWindows(
     corner: Math.max(fillet, Math.min(2, (outer - inner) / 6)),
   };
   // The flanks move along their normals; on a tapered spoke that is a little more across it.
-  const lean = Math.hypot(1, (width * (1 - taper)) / 2 / Math.max(1e-6, outer - inner));
+  const lean = maths.hypot(1, (width * (1 - taper)) / 2 / Math.max(1e-6, outer - inner));
   const built: SpokeWindow = {
     ...drawn,
     innerRadius: inner + stock.skin,
@@ -110,11 +111,11 @@ function planHoles(p: BodyParameters, inner: number, outer: number, stock: Stock
   const room = outer - inner;
   const circle = (inner + outer) / 2;
   const diameter = p.holeDiameter ?? Math.max(2, Math.min(0.5 * room, (1.2 * Math.PI * circle) / p.holes));
-  const between = 2 * circle * Math.sin(Math.PI / Math.max(2, p.holes)) - diameter;
+  const between = 2 * circle * maths.sin(Math.PI / Math.max(2, p.holes)) - diameter;
   if (diameter > room || (p.holes > 1 && between < leastBridge) || diameter - 2 * stock.skin < 1) {
     const fits = Math.max(
       0,
-      Math.min(room, 2 * circle * Math.sin(Math.PI / Math.max(2, p.holes)) - leastBridge),
+      Math.min(room, 2 * circle * maths.sin(Math.PI / Math.max(2, p.holes)) - leastBridge),
     );
     return refusal(
       stop(

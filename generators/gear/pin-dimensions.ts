@@ -8,6 +8,7 @@ import {
   overThreePins,
   rootPinFits,
 } from '../../core/gear/pin-sizes.js';
+import { maths } from '../../core/maths/maths.js';
 import type { Dimension } from '../../core/part/contract.js';
 import { lengthDimension as length } from '../../core/part/dimension.js';
 import { builtSpec, involuteLimits, type ToothState } from './tooth-state.js';
@@ -33,7 +34,7 @@ export function pinDimensions(state: ToothState): readonly Dimension[] {
   const { spec, form, measurableWidth } = state;
   const built = builtSpec(state);
   const { teeth } = spec;
-  const sinBaseHelix = Math.sin(gearGeometry(spec).baseHelixAngle);
+  const sinBaseHelix = maths.sin(gearGeometry(spec).baseHelixAngle);
   const sort = spec.helixAngle === 0 ? 'pins' : 'balls';
   const level = spec.helixAngle === 0 ? '' : ', level with each other';
   const limits = involuteLimits(form);

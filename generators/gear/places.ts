@@ -1,3 +1,4 @@
+import { maths } from '../../core/maths/maths.js';
 import type { GatePlace, VentPlace } from '../../core/part/contract.js';
 import type { BodySizes } from './body-sizes.js';
 
@@ -63,7 +64,7 @@ export function ventPlaces(sizes: BodySizes): readonly VentPlace[] {
     const angle = (2 * Math.PI * (k + 0.5)) / number;
     return {
       name: `rim vent ${k + 1}`,
-      at: [radius * Math.cos(angle), radius * Math.sin(angle), sizes.upperFace] as const,
+      at: [radius * maths.cos(angle), radius * maths.sin(angle), sizes.upperFace] as const,
       footDiameter: width,
     };
   });

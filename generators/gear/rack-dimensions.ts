@@ -3,6 +3,7 @@ import { stockPinDiameters } from '../../core/gear/over-pins.js';
 import type { RackForm } from '../../core/gear/rack-form.js';
 import { idealRackPin, type RackPin, rackPin } from '../../core/gear/rack-pins.js';
 import type { GearSpec } from '../../core/gear/spec.js';
+import { maths } from '../../core/maths/maths.js';
 import type { Dimension } from '../../core/part/contract.js';
 import { lengthDimension as length } from '../../core/part/dimension.js';
 import type { Stock } from '../../core/part/stock.js';
@@ -34,7 +35,7 @@ export function rackDimensions(state: RackState): readonly Dimension[] {
     length(
       's_n',
       'normal tooth thickness',
-      thickness.thickness + (2 * stock.flank) / Math.cos(spec.normalPressureAngle),
+      thickness.thickness + (2 * stock.flank) / maths.cos(spec.normalPressureAngle),
       'xy',
       'gear-tooth calliper square to the teeth at the height below',
     ),
@@ -61,10 +62,10 @@ function pinDimensions({ spec, form, stock, back, ends, faces }: RackState): rea
   const built = (factor: number) => ({
     normalModule: spec.normalModule * factor,
     normalPressureAngle: alpha,
-    thinning: (spec.thinning - (2 * stock.flank) / Math.cos(alpha)) * factor,
+    thinning: (spec.thinning - (2 * stock.flank) / maths.cos(alpha)) * factor,
   });
   const foot = spec.rootRadius * spec.normalModule - stock.flank;
-  const flankEnd = form.rootHeight + Math.max(0, foot) * (1 - Math.sin(alpha));
+  const flankEnd = form.rootHeight + Math.max(0, foot) * (1 - maths.sin(alpha));
   const fitting = (pin: number, factor: number): RackPin | undefined => {
     const m = rackPin(built(factor), pin);
     const fits =
@@ -80,7 +81,7 @@ function pinDimensions({ spec, form, stock, back, ends, faces }: RackState): rea
     .sort((a, b) => Math.abs(a.pinDiameter - ideal) - Math.abs(b.pinDiameter - ideal));
   const pitch = Math.PI * spec.normalModule;
   // Square to the teeth, and within the face.
-  const { sin, cos } = { sin: Math.sin(spec.helixAngle), cos: Math.cos(spec.helixAngle) };
+  const { sin, cos } = { sin: maths.sin(spec.helixAngle), cos: maths.cos(spec.helixAngle) };
   const width = faces[1] - faces[0];
   const along = Math.min((ends[1] - ends[0]) * cos - width * sin, width / sin);
   const over = Math.min(pitchesOver, Math.floor(along / pitch) - 2);

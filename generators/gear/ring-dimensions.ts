@@ -4,6 +4,7 @@ import { type BetweenPins, internalGeometry, measureBetweenPins } from '../../co
 import type { InternalGearSpec } from '../../core/gear/internal-form.js';
 import { stockPinDiameters } from '../../core/gear/over-pins.js';
 import type { ToothForm } from '../../core/gear/tooth-form.js';
+import { maths } from '../../core/maths/maths.js';
 import type { Dimension } from '../../core/part/contract.js';
 import { lengthDimension as length } from '../../core/part/dimension.js';
 import type { Stock } from '../../core/part/stock.js';
@@ -89,6 +90,6 @@ function between(ring: InternalGearSpec, pin: number): BetweenPins | undefined {
     internalGeometry(ring).spaceHalfAngle *
     ring.normalModule *
     ring.teeth *
-    Math.cos(ring.normalPressureAngle);
+    maths.cos(ring.normalPressureAngle);
   return pin <= widestPin ? measureBetweenPins(ring, pin) : undefined;
 }

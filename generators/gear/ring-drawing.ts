@@ -2,6 +2,7 @@ import type { HelixStretch } from '../../core/gear/helix.js';
 import type { GearSpec } from '../../core/gear/spec.js';
 import type { ToothForm } from '../../core/gear/tooth-form.js';
 import { type PitchOutline, wholeOutline } from '../../core/gear/transverse-profile.js';
+import { maths } from '../../core/maths/maths.js';
 import type { DrawingNotes, DrawnLine, LengthNote } from '../../core/part/drawing-notes.js';
 import type { Vec3 } from '../../core/solid/types.js';
 import { easingRows, handOf, helixRows, toothRows } from './drawing-data.js';
@@ -124,7 +125,7 @@ function dataOf({ parameters, spec, space, stretch, cutterTeeth, outsideRadius }
 function helixInside({ spec, space, stretch, faceWidth: b }: DrawnRing): readonly DrawnLine[] {
   if (spec.helixAngle === 0) return [];
   const r = space.rack.radius;
-  const half = Math.min(0.38 * b, (0.15 * r) / Math.tan(spec.helixAngle));
+  const half = Math.min(0.38 * b, (0.15 * r) / maths.tan(spec.helixAngle));
   const middle = b / 2;
   return [-0.16, 0, 0.16].map((share) => ({
     kind: 'thin',

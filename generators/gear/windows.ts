@@ -1,3 +1,4 @@
+import { maths } from '../../core/maths/maths.js';
 import { type PlaneCurve, sampleCurve } from '../../core/solid/sample-curve.js';
 import type { Polygon, Vec2 } from '../../core/solid/types.js';
 
@@ -23,13 +24,13 @@ type Arc = readonly [centre: Vec2, radius: number, from: number, to: number];
 export function spokeWindow(w: SpokeWindow, tolerance: number): Polygon | null {
   const half = Math.PI / w.spokes;
   const [along, aside] = [
-    [Math.cos(half), Math.sin(half)],
-    [Math.sin(half), -Math.cos(half)],
+    [maths.cos(half), maths.sin(half)],
+    [maths.sin(half), -maths.cos(half)],
   ] as const;
   const edge = (r: number, h: number): Vec2 => [along[0] * r + aside[0] * h, along[1] * r + aside[1] * h];
   const from = edge(w.innerRadius, w.halfWidthInner);
   const to = edge(w.outerRadius, w.halfWidthOuter);
-  const length = Math.hypot(to[0] - from[0], to[1] - from[1]);
+  const length = maths.hypot(to[0] - from[0], to[1] - from[1]);
   if (w.outerRadius - w.innerRadius < 2 * w.corner + 0.5 || length === 0) return null;
   const u: Vec2 = [(to[0] - from[0]) / length, (to[1] - from[1]) / length];
   /** Into the window. */
@@ -45,10 +46,10 @@ export function spokeWindow(w: SpokeWindow, tolerance: number): Polygon | null {
   };
   const outer = centreAt(w.outerRadius - rho);
   if (outer === null || outer[1] <= 0.05) return null;
-  const lineAngle = Math.atan2(-m[1], -m[0]);
+  const lineAngle = maths.atan2(-m[1], -m[0]);
   const inner = innerCorner(centreAt(w.innerRadius + rho), base, u);
   if (inner === null || inner.centre[0] >= outer[0]) return null;
-  const angle = (v: Vec2): number => Math.atan2(v[1], v[0]);
+  const angle = (v: Vec2): number => maths.atan2(v[1], v[0]);
   // From the middle of the hub side, over the upper spoke's flank, to the middle of the rim side.
   const arcs: Arc[] = [
     ...(inner.sharp ? [] : [[[0, 0], w.innerRadius, 0, angle(inner.centre)] as Arc]),
@@ -59,7 +60,7 @@ export function spokeWindow(w: SpokeWindow, tolerance: number): Polygon | null {
   const upper = arcs.flatMap(([c, r, a, b]) => arcPoints(c, r, a, b, tolerance));
   const clean = upper.filter((p, i) => {
     const next = upper[i + 1];
-    return next === undefined || Math.hypot(p[0] - next[0], p[1] - next[1]) > 1e-4;
+    return next === undefined || maths.hypot(p[0] - next[0], p[1] - next[1]) > 1e-4;
   });
   const lower = clean.slice(1, -1).map(([x, y]): Vec2 => [x, -y]);
   return [...clean].reverse().concat(lower);
@@ -84,12 +85,12 @@ function arcPoints(
   const curve: PlaneCurve = {
     from,
     to,
-    at: (t) => [centre[0] + radius * Math.cos(t), centre[1] + radius * Math.sin(t)],
+    at: (t) => [centre[0] + radius * maths.cos(t), centre[1] + radius * maths.sin(t)],
   };
   return sampleCurve(curve, tolerance).points;
 }
 
 export const turnPolygon = (polygon: Polygon, angle: number): Polygon => {
-  const [c, s] = [Math.cos(angle), Math.sin(angle)];
+  const [c, s] = [maths.cos(angle), maths.sin(angle)];
   return polygon.map(([x, y]): Vec2 => [c * x - s * y, s * x + c * y]);
 };

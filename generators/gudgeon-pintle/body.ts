@@ -1,3 +1,4 @@
+import { maths } from '../../core/maths/maths.js';
 import type { BuildKit } from '../../core/part/contract.js';
 import { isNoStock, type Stock } from '../../core/part/stock.js';
 import { bevelEdge, holeCutter, placeTool, plateSolid, roundEdge } from '../../core/shape/index.js';
@@ -60,7 +61,7 @@ function pinSolid(s: RudderSizes, stock: Stock, { kernel, tolerance }: BuildKit)
   const chords = Math.max(3, Math.ceil(segmentsOfCircle(f, tolerance) / 4));
   const fillet = Array.from({ length: chords }, (_, i): Vec2 => {
     const a = ((i + 1) / chords) * (Math.PI / 2);
-    return [r + f - f * Math.sin(a), root + f - f * Math.cos(a)];
+    return [r + f - f * maths.sin(a), root + f - f * maths.cos(a)];
   });
   // The fillet's last chord goes on into the body, so that it meets the face at an angle.
   const under = s.width / 2;

@@ -1,3 +1,4 @@
+import { maths } from '../../core/maths/maths.js';
 import type { GatePlace, VentPlace } from '../../core/part/contract.js';
 import type { Stock } from '../../core/part/stock.js';
 import { offsetOutline } from '../../core/shape/index.js';
@@ -70,7 +71,7 @@ export function rudderPlaces(
   }
   for (const [x, y] of ends) {
     const foot = 2 * Math.min(room(x, y), widestVent / 2);
-    const clear = Math.hypot(x - gate.at[0], y - gate.at[1]) - gate.outerDiameter / 2 - foot / 2;
+    const clear = maths.hypot(x - gate.at[0], y - gate.at[1]) - gate.outerDiameter / 2 - foot / 2;
     if (foot < leastVent || clear < ventToGate) continue;
     vents.push({
       name: s.mount === 'strap' ? 'end of a strap' : 'end of the plate',

@@ -1,3 +1,4 @@
+import { maths } from '../../core/maths/maths.js';
 import type { Vec2 } from '../../core/solid/types.js';
 import type { RudderSizes } from './sizes.js';
 
@@ -28,8 +29,8 @@ export function strapShoulder(s: Pick<RudderSizes, 'wood' | 'thickness' | 'bossR
     return { knee: at, foot: at };
   }
   const knee: Vec2 = [s.standOff, outer];
-  const angle = Math.atan2(outer, knee[0]) + Math.acos(r / Math.hypot(...knee));
-  return { knee, foot: [r * Math.cos(angle), r * Math.sin(angle)] };
+  const angle = maths.atan2(outer, knee[0]) + maths.acos(r / maths.hypot(...knee));
+  return { knee, foot: [r * maths.cos(angle), r * maths.sin(angle)] };
 }
 
 /** Thickness of the web where the straps leave it, between their inner corner and the line from knee to boss, mm. */
@@ -40,7 +41,7 @@ export function webAtCorner(
   const corner = innerCorner(s);
   const [x, y] = [s.standOff + corner - knee[0], s.wood / 2 - corner - knee[1]];
   const [dx, dy] = [foot[0] - knee[0], foot[1] - knee[1]];
-  const length = Math.hypot(dx, dy);
+  const length = maths.hypot(dx, dy);
   return length < 1e-9 ? Number.POSITIVE_INFINITY : Math.abs(x * dy - y * dx) / length - corner;
 }
 

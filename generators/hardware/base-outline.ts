@@ -1,3 +1,4 @@
+import { maths } from '../../core/maths/maths.js';
 import { arcBetween, line, type Outline, type OutlinePiece, obroundOutline } from '../../core/shape/index.js';
 import type { Vec2 } from '../../core/solid/types.js';
 
@@ -10,7 +11,7 @@ export function leafOutline(at: number, end: number, half: number): Outline {
   const bow = (at * at + half * half - end * end) / (2 * (half - end));
   const centre: Vec2 = [0, half - bow];
   // The bow touches the end's circle on the line through both centres.
-  const far = Math.hypot(at, centre[1]);
+  const far = maths.hypot(at, centre[1]);
   const touch: Vec2 = [(at * bow) / far, centre[1] + (-centre[1] * bow) / far];
   return fourfold(touch, centre, [at, 0], false);
 }
@@ -50,7 +51,7 @@ export function waistedOutline(x: number, y: number, corner: number, waist: numb
     });
   }
   const centre: Vec2 = [0, waist + hollow];
-  const far = Math.hypot(x, centre[1] - y);
+  const far = maths.hypot(x, centre[1] - y);
   const touch: Vec2 = [x - (x * corner) / far, y + ((centre[1] - y) * corner) / far];
   return fourfold(touch, centre, [x, y], true);
 }
@@ -73,7 +74,7 @@ function fourfold(touch: Vec2, side: Vec2, end: Vec2, hollow: boolean): Outline 
       arcBetween(flipY(touch), touch, end, false),
     ];
   }
-  const radius = Math.hypot(touch[0] - end[0], touch[1] - end[1]);
+  const radius = maths.hypot(touch[0] - end[0], touch[1] - end[1]);
   const right: Vec2 = [end[0] + radius, end[1]];
   return [
     top,

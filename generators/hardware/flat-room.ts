@@ -1,3 +1,4 @@
+import { maths } from '../../core/maths/maths.js';
 import type { Outline } from '../../core/shape/index.js';
 import { outlineDistance } from '../../core/shape/outline-distance.js';
 import type { Vec2 } from '../../core/solid/types.js';
@@ -30,7 +31,7 @@ export function flatRoom(
     Math.min(
       -edge(x, y, scratch),
       ...holes.map((hole) => hole(x, y, scratch)),
-      ...circles.map(({ at, radius }) => Math.hypot(x - at[0], y - at[1]) - radius),
+      ...circles.map(({ at, radius }) => maths.hypot(x - at[0], y - at[1]) - radius),
     ) - margin;
 }
 

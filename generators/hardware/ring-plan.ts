@@ -1,3 +1,4 @@
+import { maths } from '../../core/maths/maths.js';
 import {
   arc,
   type LinePiece,
@@ -57,7 +58,7 @@ export function planOf(s: RingPlanSizes): PullPlan {
     tabHalf,
     fillet,
     filletX: halfX + along,
-    filletEnd: onArc ? Math.atan2(rise, along) : rise <= 0 ? 0 : Math.PI / 2,
+    filletEnd: onArc ? maths.atan2(rise, along) : rise <= 0 ? 0 : Math.PI / 2,
   };
 }
 
@@ -104,7 +105,7 @@ const isBack = ({ from, to }: LinePiece, { halfX, outer }: PullPlan): boolean =>
 
 const length = (piece: OutlinePiece): number =>
   piece.kind === 'line'
-    ? Math.hypot(piece.to[0] - piece.from[0], piece.to[1] - piece.from[1])
+    ? maths.hypot(piece.to[0] - piece.from[0], piece.to[1] - piece.from[1])
     : piece.radius * Math.abs(piece.sweep);
 
 /** The piece seen in the X axis, run the other way. */

@@ -1,5 +1,6 @@
 import { coreLimit } from '../../core/foundry/holes.js';
 import { type CountersinkSeat, leastPlate } from '../../core/hardware/index.js';
+import { maths } from '../../core/maths/maths.js';
 import type { BuildKit } from '../../core/part/contract.js';
 import { choice } from '../../core/part/fields.js';
 import { type Finding, note, stop, warn } from '../../core/part/finding.js';
@@ -62,7 +63,8 @@ export function planScrewHoles(
     mouthDiameter: seat.mouthDiameter - 2 * stock.bore,
   } as const;
   if (finished) return hole;
-  const coneLeft = seat.mouthDiameter / 2 / Math.tan(seat.angle / 2) - stock.bore / Math.sin(seat.angle / 2);
+  const coneLeft =
+    seat.mouthDiameter / 2 / maths.tan(seat.angle / 2) - stock.bore / maths.sin(seat.angle / 2);
   const underCone = mouth + stock.under - coneLeft;
   const without = coneLeft > leastCone && underCone > leastUnderCone ? 'countersink' : 'solid';
   const start = without === 'countersink' ? 'from the cast countersinks' : 'after marking out';

@@ -1,3 +1,4 @@
+import { maths } from '../../core/maths/maths.js';
 import type { BuildKit } from '../../core/part/contract.js';
 import type { LoftSection, Polygon, Solid, Vec2, Vec3 } from '../../core/solid/types.js';
 import { dimpleDepth, type HoleForm } from './hole.js';
@@ -67,11 +68,11 @@ function eye(state: PullState, { kernel, tolerance }: BuildKit): Solid {
 function lipCutter(state: PullState, creaseX: number, { kernel, tolerance }: BuildKit): Solid {
   const { plan, skin, bottom, top, freeEnd } = state;
   const { thickness, bevel, lipAngle } = state.sizes;
-  const slope = Math.tan(lipAngle);
+  const slope = maths.tan(lipAngle);
   const start = creaseX - 1;
   const side = plan.halfY + plan.outer + skin + 2;
   const front = freeEnd + skin + 2;
-  const planeH = thickness + creaseX * slope + skin / Math.cos(lipAngle);
+  const planeH = thickness + creaseX * slope + skin / maths.cos(lipAngle);
   // Deep enough that the kept body's lower end is under the show face all over the cutter.
   const drop = planeH - (bottom - 2 + (start - 1) * slope);
 
@@ -83,9 +84,9 @@ function lipCutter(state: PullState, creaseX: number, { kernel, tolerance }: Bui
           support,
         }))
       : rimDirections(state, tolerance).map((direction) => {
-          const [cos, sin] = [Math.cos(direction), Math.sin(direction)];
-          const steep = Math.hypot(cos + slope, sin, 1);
-          const fromCentre = plan.outer - bevel + skin * (steep - 1 / Math.cos(lipAngle));
+          const [cos, sin] = [maths.cos(direction), maths.sin(direction)];
+          const steep = maths.hypot(cos + slope, sin, 1);
+          const fromCentre = plan.outer - bevel + skin * (steep - 1 / maths.cos(lipAngle));
           return { direction, support: fromCentre + Math.abs(cos) * plan.halfX + Math.abs(sin) * plan.halfY };
         });
   const sectionAt = (depth: number): LoftSection => ({
@@ -111,10 +112,10 @@ interface Tangent {
 /** Where two lines meet, both moved out by `further`. */
 function meetingPoint(a: Tangent, b: Tangent, further: number): Vec2 {
   const [p, q] = [a.support + further, b.support + further];
-  const sine = Math.sin(b.direction - a.direction);
+  const sine = maths.sin(b.direction - a.direction);
   return [
-    (p * Math.sin(b.direction) - q * Math.sin(a.direction)) / sine,
-    (q * Math.cos(a.direction) - p * Math.cos(b.direction)) / sine,
+    (p * maths.sin(b.direction) - q * maths.sin(a.direction)) / sine,
+    (q * maths.cos(a.direction) - p * maths.cos(b.direction)) / sine,
   ];
 }
 

@@ -1,4 +1,5 @@
 import { leastLand, leastWall } from '../../core/hardware/casting-rules.js';
+import { maths } from '../../core/maths/maths.js';
 import { type Change, type Finding, note, stop, warn } from '../../core/part/finding.js';
 import { eyeFindings } from '../hardware/eye-findings.js';
 import type { PullState } from './levels.js';
@@ -123,9 +124,9 @@ function checkLip({ sizes }: PullState): readonly Finding[] {
       ),
     ];
   }
-  const left = thickness - lipLength * Math.tan(lipAngle);
+  const left = thickness - lipLength * maths.tan(lipAngle);
   const least = Math.max(2 * bevel + leastLand, thinnest);
-  const fitting = (room: number): number => Math.floor((10 * (thickness - room)) / Math.tan(lipAngle)) / 10;
+  const fitting = (room: number): number => Math.floor((10 * (thickness - room)) / maths.tan(lipAngle)) / 10;
   const change = (room: number): Change => (fitting(room) >= leastLip ? { lipLength: fitting(room) } : {});
   const remedy = (room: number): string => {
     const length = fitting(room);

@@ -1,3 +1,4 @@
+import { maths } from '../../core/maths/maths.js';
 import type { DimensionNote, DrawingNotes, DrawnLine, LengthNote } from '../../core/part/drawing-notes.js';
 import type { Vec2, Vec3 } from '../../core/solid/types.js';
 import type { PullState } from './levels.js';
@@ -176,11 +177,11 @@ function planDimensions(state: PullState): readonly DimensionNote[] {
       of: 'r_f',
       form: 'R{}',
       at: [
-        plan.fillet * Math.cos(corner) - plan.filletX,
-        plan.fillet * Math.sin(corner) - plan.tabHalf - plan.fillet,
+        plan.fillet * maths.cos(corner) - plan.filletX,
+        plan.fillet * maths.sin(corner) - plan.tabHalf - plan.fillet,
         top,
       ],
-      outward: [-Math.cos(corner), -Math.sin(corner), 0],
+      outward: [-maths.cos(corner), -maths.sin(corner), 0],
     },
   ];
 }

@@ -1,3 +1,4 @@
+import { maths } from '../../core/maths/maths.js';
 import { noStock, type Stock } from '../../core/part/stock.js';
 import { type PullPlan, planOf } from '../hardware/ring-plan.js';
 import type { HatchPullSizes } from './sizes.js';
@@ -72,10 +73,10 @@ export function pullState(sizes: HatchPullSizes, stock: Stock = noStock): PullSt
         ? null
         : {
             creaseX,
-            crease: creaseX + skin * Math.tan(lipAngle / 2),
+            crease: creaseX + skin * maths.tan(lipAngle / 2),
             // Lip plane over the free end, both moved by the skin, down to the show face.
             edgeThickness:
-              thickness - (lipLength + skin) * Math.tan(lipAngle) + skin / Math.cos(lipAngle) + skin,
+              thickness - (lipLength + skin) * maths.tan(lipAngle) + skin / maths.cos(lipAngle) + skin,
           },
   };
 }

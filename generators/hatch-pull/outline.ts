@@ -1,3 +1,4 @@
+import { maths } from '../../core/maths/maths.js';
 import { segmentsOfCircle } from '../../core/solid/segments.js';
 import type { Polygon, Vec2 } from '../../core/solid/types.js';
 import type { PullPlan } from '../hardware/ring-plan.js';
@@ -40,8 +41,8 @@ export function stadiumPoints(
 
 export const stadiumAt = (points: readonly StadiumPoint[], radius: number): Polygon =>
   points.map(({ centre, direction }) => [
-    centre[0] + radius * Math.cos(direction),
-    centre[1] + radius * Math.sin(direction),
+    centre[0] + radius * maths.cos(direction),
+    centre[1] + radius * maths.sin(direction),
   ]);
 
 /** A point of the pull's outside in plan, and how far it lies from the nearer face (show face or underside), mm. */
@@ -129,6 +130,6 @@ function arc(
   const chords = arcChords(largest, to - from, tolerance);
   return Array.from({ length: chords + 1 }, (_, i) => {
     const a = from + ((to - from) * i) / chords;
-    return [x + radius * Math.cos(a), y + radius * Math.sin(a)];
+    return [x + radius * maths.cos(a), y + radius * maths.sin(a)];
   });
 }

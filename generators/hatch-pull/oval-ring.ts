@@ -1,3 +1,4 @@
+import { maths } from '../../core/maths/maths.js';
 import type { Field } from '../../core/shape/index.js';
 import type { PullPlan } from '../hardware/ring-plan.js';
 import type { HatchPullSizes } from './sizes.js';
@@ -32,8 +33,8 @@ export const sharpestRadius = ({ across, up }: OvalSection): number =>
 export function flatHalf(section: OvalSection, thickness: number, skin: number, underside = skin): number {
   const { across, up } = section;
   // Points of the parallel by the parameter of the ellipse, from its crown out: height falls, breadth grows.
-  const height = (a: number): number => up + up * Math.cos(a) + (skin * Math.cos(a) * across) / length(a);
-  const length = (a: number): number => Math.hypot(up * Math.sin(a), across * Math.cos(a));
+  const height = (a: number): number => up + up * maths.cos(a) + (skin * maths.cos(a) * across) / length(a);
+  const length = (a: number): number => maths.hypot(up * maths.sin(a), across * maths.cos(a));
   const cut = thickness + underside;
   if (height(0) <= cut) return 0;
   let [from, to] = [0, Math.PI / 2];
@@ -42,7 +43,7 @@ export function flatHalf(section: OvalSection, thickness: number, skin: number, 
     if (height(middle) > cut) from = middle;
     else to = middle;
   }
-  return across * Math.sin(from) + (skin * Math.sin(from) * up) / length(from);
+  return across * maths.sin(from) + (skin * maths.sin(from) * up) / length(from);
 }
 
 /** The whole ring, ellipse uncut, round the plan's centres. */

@@ -1,6 +1,7 @@
 import { fingerBreadth, usualPull } from '../../core/hardware/hands.js';
 import { leastPinWall, stockRods } from '../../core/hardware/rods.js';
 import { nearStep, upStep } from '../../core/hardware/size-steps.js';
+import { maths } from '../../core/maths/maths.js';
 import { planOf } from '../hardware/ring-plan.js';
 import type { HatchPullParameters } from './parameters.js';
 import { edgeRounding, isScrewed, type ScrewedTab, screwedTab } from './screwed-tab.js';
@@ -123,7 +124,7 @@ export function hatchPullSizes(p: HatchPullParameters): HatchPullSizes {
 /** Longest lip that stays off the eye's bevel and leaves 0.6 of the thickness, and room for bevels, at its end. */
 function lipFor(lipAngle: number, rimWidth: number, thickness: number, bevel: number): number {
   const depth = Math.min(0.4 * thickness, thickness - 2 * bevel - 1);
-  const longest = Math.min(rimWidth - bevel - 0.5, depth / Math.tan(lipAngle));
+  const longest = Math.min(rimWidth - bevel - 0.5, depth / maths.tan(lipAngle));
   return longest < leastLip ? 0 : longest;
 }
 

@@ -1,3 +1,4 @@
+import { maths } from '../../core/maths/maths.js';
 import type { PullState } from './levels.js';
 
 /** Farthest that a hinged tab reaches from its pin's axis behind it, mm: at its end's edges, bevelled, rounded or sharp. */
@@ -5,6 +6,6 @@ export function swingRadius({ sizes, skin, leg }: PullState): number {
   const end = sizes.pinToEnd + skin;
   const half = sizes.tabThickness / 2 + skin;
   // The underside of an oval pull's tab has a sharp edge.
-  if (leg === 0) return Math.hypot(end, half);
-  return Math.max(Math.hypot(end, half - leg), Math.hypot(end - leg, half));
+  if (leg === 0) return maths.hypot(end, half);
+  return Math.max(maths.hypot(end, half - leg), maths.hypot(end - leg, half));
 }

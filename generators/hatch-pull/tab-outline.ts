@@ -1,3 +1,4 @@
+import { maths } from '../../core/maths/maths.js';
 import {
   arc,
   arcBetween,
@@ -19,7 +20,7 @@ export function leafEnd(tabEnd: number, h: number, nose: number, side: number): 
   if (h - nose < 1e-3) return squareEnd(tabEnd, h, h);
   const bow = bowRadius(at - side, h, nose);
   const centre: Vec2 = [-side, bow - h];
-  const far = Math.hypot(at - side, bow - h);
+  const far = maths.hypot(at - side, bow - h);
   const touch: Vec2 = [-at - (nose * (at - side)) / far, (nose * (h - bow)) / far];
   return [arcBetween([-tabEnd, 0], touch, [-at, 0], false), arcBetween(touch, [-side, -h], centre, false)];
 }
@@ -63,10 +64,10 @@ export function tabOutline(state: PullState): Outline {
     sideFrom.kind === 'line'
       ? sideFrom.to
       : [
-          sideFrom.centre[0] + sideFrom.radius * Math.cos(sideFrom.start + sideFrom.sweep),
-          sideFrom.centre[1] + sideFrom.radius * Math.sin(sideFrom.start + sideFrom.sweep),
+          sideFrom.centre[0] + sideFrom.radius * maths.cos(sideFrom.start + sideFrom.sweep),
+          sideFrom.centre[1] + sideFrom.radius * maths.sin(sideFrom.start + sideFrom.sweep),
         ];
-  const rise = Math.atan2(-up, root + halfX);
+  const rise = maths.atan2(-up, root + halfX);
   const back: OutlinePiece[] = straight
     ? [line([root, -h], [root, 0])]
     : [
@@ -76,7 +77,7 @@ export function tabOutline(state: PullState): Outline {
       ];
   const below = [...end, line(from, [root, -h]), ...back].filter(
     (piece) =>
-      piece.kind === 'arc' || Math.hypot(piece.to[0] - piece.from[0], piece.to[1] - piece.from[1]) > 1e-9,
+      piece.kind === 'arc' || maths.hypot(piece.to[0] - piece.from[0], piece.to[1] - piece.from[1]) > 1e-9,
   );
   // What stands over the ring's crown before the underside is cut must be smooth too.
   const rounding = Math.max(state.sizes.edgeRadius, Math.min(0.2 * state.sizes.rimWidth, 0.8 * h));

@@ -13,6 +13,7 @@ import {
   upStep,
   woodScrews,
 } from '../../core/hardware/index.js';
+import { maths } from '../../core/maths/maths.js';
 import { choice } from '../../core/part/fields.js';
 import type { Stock } from '../../core/part/stock.js';
 import type { Vec2 } from '../../core/solid/types.js';
@@ -98,5 +99,5 @@ export function mouthAtFace(
 ): number {
   if (plan.form === 'solid') return 0;
   const half = seat.angle / 2;
-  return seat.mouthDiameter + 2 * (skin * Math.tan(half) - bore / Math.cos(half));
+  return seat.mouthDiameter + 2 * (skin * maths.tan(half) - bore / maths.cos(half));
 }

@@ -1,3 +1,4 @@
+import { maths } from '../../core/maths/maths.js';
 import { type KnuckleSection, knuckleOutline, notchedOutline, stripOutline } from './knuckle-section.js';
 import { turningDistance } from './turning-distance.js';
 
@@ -104,7 +105,7 @@ function cornerClearance(shape: HingeShape): (turn: number) => number {
     const floor = notchFloor - r + Math.sqrt(r * r - (r - aside) ** 2);
     return bothWays(shape, (one, other): ((turn: number) => number) => {
       const distance = turningDistance(knuckleOutline(one), stripOutline(other, floor));
-      return (turn) => Math.hypot(gap - aside, Math.max(0, distance(turn)));
+      return (turn) => maths.hypot(gap - aside, Math.max(0, distance(turn)));
     });
   }).flat();
   return (turn) => Math.min(...steps.map((distance) => distance(turn)));

@@ -1,3 +1,4 @@
+import { maths } from '../../core/maths/maths.js';
 import type { BuildKit } from '../../core/part/contract.js';
 import { segmentsOfCircle } from '../../core/solid/segments.js';
 import type { Polygon, Solid, Vec2 } from '../../core/solid/types.js';
@@ -55,7 +56,7 @@ function notchTool(
       const share = hand < 0 ? i / chords : 1 - i / chords;
       const a = (share * Math.PI) / 2;
       // From the side at y to the floor, about a centre inside the notch.
-      return [floor - radius + radius * Math.sin(a), y - hand * radius + hand * radius * Math.cos(a)];
+      return [floor - radius + radius * maths.sin(a), y - hand * radius + hand * radius * maths.cos(a)];
     });
   };
   const plan: Polygon = [[open, low], ...corner(low, -1, atStart), ...corner(high, 1, atEnd), [open, high]];

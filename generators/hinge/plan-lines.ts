@@ -1,3 +1,4 @@
+import { maths } from '../../core/maths/maths.js';
 import type { DrawnLine } from '../../core/part/drawing-notes.js';
 import { type Outline, outlinePolygon, pieceStart } from '../../core/shape/index.js';
 import type { Vec2, Vec3 } from '../../core/solid/types.js';
@@ -36,7 +37,7 @@ function barrelSide({ row, side, section, floor, radius }: Notches): Vec2[] {
   const corner = (y: number, hand: 1 | -1): Vec2[] =>
     Array.from({ length: 9 }, (_, i): Vec2 => {
       const a = ((hand > 0 ? i : 8 - i) / 8) * (Math.PI / 2);
-      return [floor - radius * (1 - Math.sin(a)), y + hand * radius * (1 - Math.cos(a))];
+      return [floor - radius * (1 - maths.sin(a)), y + hand * radius * (1 - maths.cos(a))];
     });
   const notch = ([from, to]: Span): Vec2[] => [
     ...(from <= -half ? [[floor, -half] as Vec2] : [[far, from] as Vec2, ...corner(from, 1)]),

@@ -1,3 +1,4 @@
+import { maths } from '../../core/maths/maths.js';
 import { type Outline, pieceAt, pieceEnd, pieceStart } from '../../core/shape/index.js';
 import { outlineDistance } from '../../core/shape/outline-distance.js';
 import type { Vec2 } from '../../core/solid/types.js';
@@ -15,7 +16,7 @@ export function turningDistance(fixed: Outline, moving: Outline): (turn: number)
   const [onFixed, onMoving] = [pointsOf(fixed), pointsOf(moving)];
   const scratch = new Float64Array(3);
   return (turn) => {
-    const [cos, sin] = [Math.cos(turn), Math.sin(turn)];
+    const [cos, sin] = [maths.cos(turn), maths.sin(turn)];
     let least = Number.POSITIVE_INFINITY;
     // Turned over, then swung counter-clockwise: a reflection, which is its own way back.
     for (const [x, y] of onMoving)
@@ -31,7 +32,7 @@ function pointsOf(outline: Outline): readonly Vec2[] {
     const [from, to] = [pieceStart(piece), pieceEnd(piece)];
     const length =
       piece.kind === 'line'
-        ? Math.hypot(to[0] - from[0], to[1] - from[1])
+        ? maths.hypot(to[0] - from[0], to[1] - from[1])
         : piece.radius * Math.abs(piece.sweep);
     // A long straight side needs few points: its ends decide.
     const n = Math.max(1, Math.min(24, Math.ceil(length / spacing)));

@@ -1,3 +1,4 @@
+import { maths } from '../../core/maths/maths.js';
 import {
   blendFields,
   type Field,
@@ -20,13 +21,13 @@ export const crownHeight = ({ baseThickness, clearance, hornHeight }: HornCleatS
 /** Height of the horns' centre line at `x` along the cleat: level in the middle, ever steeper outwards. */
 export function spineHeight(sizes: HornCleatSizes, x: number): number {
   const share = (2 * x) / sizes.length;
-  return crownHeight(sizes) + sizes.sweep * (0.6 * share ** 2 + 0.4 * share ** 4);
+  return crownHeight(sizes) + sizes.sweep * (0.6 * share ** 2 + 0.4 * maths.pow(share, 4));
 }
 
 /** Half the height of a horn at a share of its length: full in the middle, then tapering evenly. */
 export function hornHalf({ hornHeight, tipHeight }: HornCleatSizes, share: number): number {
   const round = 0.35;
-  const taper = (Math.hypot(round, share) - round) / (Math.hypot(round, 1) - round);
+  const taper = (maths.hypot(round, share) - round) / (maths.hypot(round, 1) - round);
   return (hornHeight + (tipHeight - hornHeight) * taper) / 2;
 }
 

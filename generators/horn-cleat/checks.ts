@@ -8,6 +8,7 @@ import {
   mostUniformity,
   sectionUniformity,
 } from '../../core/hardware/index.js';
+import { maths } from '../../core/maths/maths.js';
 import { type Finding, hasStop, note, stop, warn } from '../../core/part/finding.js';
 import { roundedDown, roundedUp } from '../../core/part/rounded.js';
 import type { Stock } from '../../core/part/stock.js';
@@ -258,7 +259,7 @@ function checkScrews(s: HornCleatSizes): readonly Finding[] {
   }
   const dx = Math.max(0, s.screwAlong - s.legAt - 0.3 * s.legLength);
   const dy = Math.max(0, s.screwAcross - 0.3 * s.legWidth);
-  const free = Math.hypot(dx, dy) - 0.2 * Math.max(s.legLength, s.legWidth) - head;
+  const free = maths.hypot(dx, dy) - 0.2 * Math.max(s.legLength, s.legWidth) - head;
   if (free < s.fillet - 0.01) {
     findings.push(
       warn(

@@ -8,6 +8,7 @@ import {
   type Section,
   superellipseSection,
 } from '../../core/hardware/index.js';
+import { maths } from '../../core/maths/maths.js';
 import { pullOfLine, strengthAllowables } from '../hardware/load-fields.js';
 import { crownExponent } from './body.js';
 import type { HornCleatParameters } from './parameters.js';
@@ -48,7 +49,7 @@ export function neckSection(sizes: HornCleatSizes): Section {
   const hole = fasteners === 2 ? seat.holeDiameter : 0;
   const whole = roundedSection(legWidth, legLength);
   const holeArea = legWidth * hole;
-  const holeInertia = (legWidth * hole ** 3) / 12;
+  const holeInertia = (legWidth * maths.pow(hole, 3)) / 12;
   const shearFactor = 1.5;
   if (base === 'closed') {
     const inertia = positive(whole.inertia - 2 * (holeInertia + holeArea * screwAlong ** 2));
@@ -78,11 +79,11 @@ function roundedSection(width: number, length: number): { readonly area: number;
   if (length < width) return ellipseSection(width, length);
   const [r, straight] = [width / 2, length - width];
   const half = (Math.PI / 2) * r ** 2;
-  const own = (Math.PI / 8 - 8 / (9 * Math.PI)) * r ** 4;
+  const own = (Math.PI / 8 - 8 / (9 * Math.PI)) * maths.pow(r, 4);
   const centre = straight / 2 + (4 * r) / (3 * Math.PI);
   return {
     area: width * straight + 2 * half,
-    inertia: (width * straight ** 3) / 12 + 2 * (own + half * centre ** 2),
+    inertia: (width * maths.pow(straight, 3)) / 12 + 2 * (own + half * centre ** 2),
   };
 }
 

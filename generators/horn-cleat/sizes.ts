@@ -13,6 +13,7 @@ import {
   nearStep,
   upStep,
 } from '../../core/hardware/index.js';
+import { maths } from '../../core/maths/maths.js';
 import { pullOfLine } from '../hardware/load-fields.js';
 import { askedScrew, countersunkBolts, seatOf } from '../hardware/screw-field.js';
 import type { HornCleatParameters } from './parameters.js';
@@ -184,7 +185,7 @@ function placeScrews(s: Surroundings): { readonly along: number; readonly across
   let along = Math.max(0.14 * s.length, s.legAt);
   // Out in small steps, until the leg's foot (an ellipse, taken as its surrounding rounded box) is clear.
   while (
-    Math.hypot(Math.max(0, along - s.legAt - 0.3 * s.legLength), Math.max(0, across - 0.3 * s.legWidth)) -
+    maths.hypot(Math.max(0, along - s.legAt - 0.3 * s.legLength), Math.max(0, across - 0.3 * s.legWidth)) -
       0.2 * Math.max(s.legLength, s.legWidth) <
     free
   )

@@ -16,6 +16,7 @@ import {
   shearStress,
   stressCheck,
 } from '../../core/hardware/index.js';
+import { maths } from '../../core/maths/maths.js';
 import { type Finding, hasStop, note, stop, warn } from '../../core/part/finding.js';
 import { roundedDown, roundedUp } from '../../core/part/rounded.js';
 import type { Stock } from '../../core/part/stock.js';
@@ -47,7 +48,7 @@ function checkThroat(s: JamCleatSizes, stock: Stock): readonly Finding[] {
         `make the mouth ${mm(s.end + 1)} or higher`,
         'mouth',
         'end',
-        { mouth: roundedUp(s.end + Math.max(1, 1.2 * s.line * Math.tan(s.taper))) },
+        { mouth: roundedUp(s.end + Math.max(1, 1.2 * s.line * maths.tan(s.taper))) },
       ),
     );
   } else if (s.throat < 1.2 * s.line - 1e-9) {

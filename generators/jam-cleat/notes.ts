@@ -1,3 +1,4 @@
+import { maths } from '../../core/maths/maths.js';
 import type { Dimension, GatePlace, VentPlace } from '../../core/part/contract.js';
 import { lengthDimension as size } from '../../core/part/dimension.js';
 import type { DimensionNote, DrawingNotes } from '../../core/part/drawing-notes.js';
@@ -13,9 +14,9 @@ export function jamDimensions(
   { skin, mating }: Stock,
   holeDiameter: number,
 ): readonly Dimension[] {
-  const slope = Math.tan(s.taper);
+  const slope = maths.tan(s.taper);
   // Walls of the throat have both moved in along their normals; so has its end, away from the post.
-  const closed = skin * (1 + 1 / Math.cos(s.taper)) - skin * slope;
+  const closed = skin * (1 + 1 / maths.cos(s.taper)) - skin * slope;
   const length =
     Math.max(s.right, s.throat) - Math.min(s.left, s.backHorn > 0 ? -s.post - s.backHorn : 0) + 2 * skin;
   return [
@@ -61,7 +62,7 @@ export function jamPlaces(
   const gate = roomiest(room, { x: [-s.post, 0.4 * s.throat], y: [0, s.top] });
   const vent = (name: string, x: readonly [number, number], y: readonly [number, number]): VentPlace[] => {
     const { at, radius } = roomiest(
-      (px, py) => Math.min(room(px, py), Math.hypot(px - gate.at[0], py - gate.at[1]) - gate.radius - 3.5),
+      (px, py) => Math.min(room(px, py), maths.hypot(px - gate.at[0], py - gate.at[1]) - gate.radius - 3.5),
       { x, y },
       3,
     );
@@ -108,7 +109,7 @@ export function jamDrawing(s: JamCleatSizes): DrawingNotes {
       [x, top + 2, z / 2],
     ] as const,
   });
-  const mouthY = s.baseThickness + s.end + (s.throat - s.throat * 0.2) * Math.tan(s.taper);
+  const mouthY = s.baseThickness + s.end + (s.throat - s.throat * 0.2) * maths.tan(s.taper);
   return {
     views: [
       {

@@ -11,6 +11,7 @@ import {
   nearStep,
   upStep,
 } from '../../core/hardware/index.js';
+import { maths } from '../../core/maths/maths.js';
 import { pullOfLine } from '../hardware/load-fields.js';
 import { askedScrew, seatOf, withCountersunkHead } from '../hardware/screw-field.js';
 import type { JamCleatParameters } from './parameters.js';
@@ -87,7 +88,7 @@ export function jamCleatSizes(p: JamCleatParameters): JamCleatSizes {
   const rule = jamThroat(d);
   const mouth = p.mouth ?? near(rule.mouth);
   const end = p.end ?? near(rule.end);
-  const throat = (mouth - end) / Math.tan(p.taper);
+  const throat = (mouth - end) / maths.tan(p.taper);
   const width = p.width ?? up(Math.max(1.75 * d, sound, head));
   const edge = p.edge ?? Math.min(Math.max(0.5, 0.2 * d), 0.2 * width);
   const hornHeight = p.hornHeight ?? near(1.75 * d);

@@ -1,3 +1,4 @@
+import { maths } from '../../core/maths/maths.js';
 import type { DimensionNote, DrawingNotes } from '../../core/part/drawing-notes.js';
 import { knobProfile } from './profile.js';
 import type { KnobSizes } from './sizes.js';
@@ -93,11 +94,11 @@ function filletNotes(s: KnobSizes): readonly DimensionNote[] {
         of: piece.radius,
         form: 'R{}',
         at: [
-          piece.centre[0] + piece.radius * Math.cos(middle),
+          piece.centre[0] + piece.radius * maths.cos(middle),
           0,
-          piece.centre[1] + piece.radius * Math.sin(middle),
+          piece.centre[1] + piece.radius * maths.sin(middle),
         ],
-        outward: [out * Math.cos(middle), 0, out * Math.sin(middle)],
+        outward: [out * maths.cos(middle), 0, out * maths.sin(middle)],
       },
     ];
   });

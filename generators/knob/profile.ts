@@ -1,3 +1,4 @@
+import { maths } from '../../core/maths/maths.js';
 import {
   arc,
   arcBetween,
@@ -27,7 +28,7 @@ export function profileCorners(
   return {
     rim: [R, s.dome],
     back: [R, back],
-    neck: [r, back + (R - r) * Math.tan(s.slope)],
+    neck: [r, back + (R - r) * maths.tan(s.slope)],
     root: [r, s.projection - s.footThickness],
     footInside: [s.foot / 2, s.projection - s.footThickness],
     footOutside: [s.foot / 2, s.projection],

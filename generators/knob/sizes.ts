@@ -11,6 +11,7 @@ import {
   tapRunOut,
   upStep,
 } from '../../core/hardware/index.js';
+import { maths } from '../../core/maths/maths.js';
 import type { knobParameters } from './parameters.js';
 
 export type KnobParameters = z.output<typeof knobParameters>;
@@ -61,7 +62,7 @@ export function knobSizes(p: KnobParameters): KnobSizes {
   const backEdge = 0.42 * rim;
   const usual = filletRadius(spindle, rim).usual;
   const slope = p.slope;
-  const rise = ((head - spindle) / 2) * Math.tan(slope);
+  const rise = ((head - spindle) / 2) * maths.tan(slope);
   const projection =
     p.projection ?? Math.max(near(0.95 * head), near(dome + rim + rise + 0.16 * head + footThickness));
   // Between head and foot the two fillets share the spindle's length.
@@ -69,7 +70,7 @@ export function knobSizes(p: KnobParameters): KnobSizes {
   const wide = (head - spindle) / 2 - backEdge * 1.1;
   const narrow = (foot - spindle) / 2;
   const most = {
-    head: Math.min(0.8 * stem, 0.75 * wide) / Math.tan(Math.PI / 4 - slope / 2 + 0.0001),
+    head: Math.min(0.8 * stem, 0.75 * wide) / maths.tan(Math.PI / 4 - slope / 2 + 0.0001),
     foot: Math.min(0.8 * stem, narrow - footEdge - 0.1),
   };
   const footFillet = Math.min(
@@ -80,7 +81,7 @@ export function knobSizes(p: KnobParameters): KnobSizes {
     p.fillet ??
     Math.max(
       1,
-      Math.min(0.2 * head, most.head, (0.9 * (stem - footFillet)) / Math.tan(Math.PI / 4 - slope / 2)),
+      Math.min(0.2 * head, most.head, (0.9 * (stem - footFillet)) / maths.tan(Math.PI / 4 - slope / 2)),
     );
   return {
     head,

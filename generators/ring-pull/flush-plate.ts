@@ -1,3 +1,4 @@
+import { maths } from '../../core/maths/maths.js';
 import type { BuildKit, GatePlace, VentPlace } from '../../core/part/contract.js';
 import type { Stock } from '../../core/part/stock.js';
 import {
@@ -138,7 +139,7 @@ export function flushPlatePlaces(
     if (2 * radius >= 1.5) vents.push({ name, at: [px, py, z], footDiameter: 2 * radius });
   };
   vent('front of the face', front.at[0], 0, front.radius);
-  if (Math.hypot(gate.at[0] - left.at[0], gate.at[1] - left.at[1]) > gate.radius + left.radius + 4)
+  if (maths.hypot(gate.at[0] - left.at[0], gate.at[1] - left.at[1]) > gate.radius + left.radius + 4)
     vent('face, side of the gate', 0, left.at[1], left.radius);
   vent('face, other side', 0, -left.at[1], left.radius);
   vent('face, behind the ring', gate.at[0], -gate.at[1], Math.min(gate.radius, most));

@@ -1,4 +1,5 @@
 import { filletRadius, finLimit, headLand } from '../../core/hardware/index.js';
+import { maths } from '../../core/maths/maths.js';
 import { type Outline, obroundOutline, offsetOutline, rectangleOutline } from '../../core/shape/index.js';
 import { SolidError } from '../../core/solid/errors.js';
 import type { Vec2 } from '../../core/solid/types.js';
@@ -54,10 +55,10 @@ export function seatClearance(s: RingPullSizes): number {
   let most = leastSeatClearance;
   for (let i = 0; i < steps; i++) {
     const angle = plan.filletEnd + (i / steps) * (Math.PI / 2 - plan.filletEnd);
-    const cos = Math.cos(angle);
+    const cos = maths.cos(angle);
     const inFillet = farthestBack(s, pinX - plan.filletX + f * cos);
     const onRing = farthestBack(s, pinX - plan.halfX - plan.outer * cos);
-    most = Math.max(most, inFillet + (leastAir - beside * Math.sin(angle)) / cos, onRing * cos + leastAir);
+    most = Math.max(most, inFillet + (leastAir - beside * maths.sin(angle)) / cos, onRing * cos + leastAir);
   }
   return most;
 }
@@ -68,9 +69,9 @@ function farthestBack({ thickness }: RingPullSizes, fromPin: number): number {
   let most = 0;
   for (let k = 1; k <= 40; k++) {
     const angle = (k / 40) * (Math.PI / 2.2);
-    const h = Math.min(thickness / 2, (depth - fromPin * Math.sin(angle)) / Math.cos(angle));
+    const h = Math.min(thickness / 2, (depth - fromPin * maths.sin(angle)) / maths.cos(angle));
     if (h <= -thickness / 2) break;
-    most = Math.max(most, fromPin * (1 - Math.cos(angle)) + h * Math.sin(angle));
+    most = Math.max(most, fromPin * (1 - maths.cos(angle)) + h * maths.sin(angle));
   }
   return most;
 }
@@ -129,7 +130,7 @@ export function flushLayout(s: RingPullSizes): FlushLayout {
   const reach = (corner: Vec2): Vec2 => {
     const [cx, cy] = [plan.halfX, plan.halfY];
     const [dx, dy] = [corner[0] - cx, corner[1] - cy];
-    const distance = Math.hypot(dx, dy);
+    const distance = maths.hypot(dx, dy);
     const grow = distance < clear ? clear / distance : 1;
     return [cx + dx * grow, cy + dy * grow];
   };

@@ -1,3 +1,4 @@
+import { maths } from '../../core/maths/maths.js';
 import type { BuildKit, Dimension, GatePlace, VentPlace } from '../../core/part/contract.js';
 import { lengthDimension as size } from '../../core/part/dimension.js';
 import type { DrawingNotes } from '../../core/part/drawing-notes.js';
@@ -245,5 +246,5 @@ export function ringDrawing(s: RingPullSizes): DrawingNotes {
 
 function filletMiddle({ plan, filletRadius: f, thickness }: RingPullSizes): Vec3 {
   const at = (Math.PI / 2 + plan.filletEnd) / 2;
-  return [f * Math.cos(at) - plan.filletX, f * Math.sin(at) - plan.tabHalf - f, thickness];
+  return [f * maths.cos(at) - plan.filletX, f * maths.sin(at) - plan.tabHalf - f, thickness];
 }

@@ -16,6 +16,7 @@ import {
   upStep,
   usualPull,
 } from '../../core/hardware/index.js';
+import { maths } from '../../core/maths/maths.js';
 import type { Outline } from '../../core/shape/index.js';
 import { type PullPlan, planOf, ringOutline } from '../hardware/ring-plan.js';
 import { askedScrew, seatOf, withCountersunkHead } from '../hardware/screw-field.js';
@@ -98,7 +99,7 @@ export function ringPullSizes(p: RingPullParameters): RingPullSizes {
   const tabWidth = p.tabWidth ?? Math.max(near(0.45 * p.size), near(2 * edgeRadius + 5));
   const pinToEnd = Math.max(thickness / 2, holeDiameter / 2 + wallOf(holeDiameter));
   const swing =
-    edgeRadius + Math.hypot(Math.max(0, pinToEnd - edgeRadius), Math.max(0, thickness / 2 - edgeRadius));
+    edgeRadius + maths.hypot(Math.max(0, pinToEnd - edgeRadius), Math.max(0, thickness / 2 - edgeRadius));
   const tabCorner = Math.max(leastCorner, Math.min(edgeRadius, pinToEnd - holeDiameter / 2 - 0.2));
   const plan = planOf({ eyeWidth, eyeLength, rimWidth, tabWidth, filletRadius: fillet });
   const eyeRadius = up(holeDiameter / 2 + wallOf(holeDiameter) + 0.3);

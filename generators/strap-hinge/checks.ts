@@ -1,4 +1,5 @@
 import { headLand, leastPitch } from '../../core/hardware/index.js';
+import { maths } from '../../core/maths/maths.js';
 import { type Finding, note, stop, warn } from '../../core/part/finding.js';
 import type { Stock } from '../../core/part/stock.js';
 import { pieceEnd, pieceStart } from '../../core/shape/index.js';
@@ -116,7 +117,7 @@ function checkScrews(s: StrapHingeSizes, leaf: StrapLeaf): readonly Finding[] {
   const mouth = seat.mouthDiameter / 2;
   const land = Math.min(...at.map(([x, y]) => Math.min(-edge(x, y, scratch) - s.edge, x - faceFrom(s))));
   const apart = Math.min(
-    ...at.flatMap((a, i) => at.slice(i + 1).map((b) => Math.hypot(a[0] - b[0], a[1] - b[1]))),
+    ...at.flatMap((a, i) => at.slice(i + 1).map((b) => maths.hypot(a[0] - b[0], a[1] - b[1]))),
   );
   const remedy = 'take a smaller screw or fewer of them, or a larger hinge';
   if (land < mouth + 0.3 || apart < 2 * mouth + 0.5) {

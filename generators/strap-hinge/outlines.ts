@@ -1,3 +1,4 @@
+import { maths } from '../../core/maths/maths.js';
 import { arcBetween, line, type Outline, polygonOutline, roundCorners } from '../../core/shape/index.js';
 import type { Vec2 } from '../../core/solid/types.js';
 import { type StrapHingeSizes, straightShare } from './sizes.js';
@@ -28,7 +29,7 @@ export function strapOutline(s: StrapHingeSizes): Outline {
     // Where the taper begins, as far as the straight root before it goes.
     return Math.min(
       s.rootWidth,
-      ((1 - straightShare) * (s.taperStart - s.leafStart)) / Math.tan(Math.abs(turn) / 2),
+      ((1 - straightShare) * (s.taperStart - s.leafStart)) / maths.tan(Math.abs(turn) / 2),
     );
   });
 }
@@ -42,9 +43,9 @@ function discFoot(s: StrapHingeSizes, centre: number): Vec2 {
 /** Where a line from the taper's start touches the tip's circle. */
 function tangentFoot(s: StrapHingeSizes, centre: number): Vec2 {
   const [dx, dy] = [s.taperStart - centre, s.rootWidth / 2];
-  const far = Math.hypot(dx, dy);
-  const angle = Math.atan2(dy, dx) - Math.acos(s.tipRadius / far);
-  return [centre + s.tipRadius * Math.cos(angle), s.tipRadius * Math.sin(angle)];
+  const far = maths.hypot(dx, dy);
+  const angle = maths.atan2(dy, dx) - maths.acos(s.tipRadius / far);
+  return [centre + s.tipRadius * maths.cos(angle), s.tipRadius * maths.sin(angle)];
 }
 
 /** The plate in plan, from the fillet's foot. */

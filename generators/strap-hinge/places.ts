@@ -1,3 +1,4 @@
+import { maths } from '../../core/maths/maths.js';
 import type { GatePlace, VentPlace } from '../../core/part/contract.js';
 import type { Stock } from '../../core/part/stock.js';
 import { offsetOutline } from '../../core/shape/index.js';
@@ -46,7 +47,7 @@ export function strapPlaces(
   const half = s.rootWidth / 2;
   const middle = from + 0.4 * (reach - from);
   let gate: { at: Vec2; radius: number } = { at: [middle, 0], radius: room(middle, 0) };
-  const worth = ({ at, radius }: typeof gate): number => radius - 0.025 * Math.hypot(at[0] - middle, at[1]);
+  const worth = ({ at, radius }: typeof gate): number => radius - 0.025 * maths.hypot(at[0] - middle, at[1]);
   const [nx, ny] = [Math.min(200, Math.ceil(reach - from)), leaf === 'plate' ? 60 : 8];
   for (let i = 1; i < nx; i++) {
     for (let j = 0; j <= ny; j++) {
@@ -62,7 +63,7 @@ export function strapPlaces(
       : [[reach - s.edge - widestVent / 2 - 0.2, 0]];
   for (const [x, y] of corners) {
     const foot = 2 * Math.min(room(x, y), widestVent / 2);
-    const clear = Math.hypot(x - gate.at[0], y - gate.at[1]) - gate.radius - foot / 2;
+    const clear = maths.hypot(x - gate.at[0], y - gate.at[1]) - gate.radius - foot / 2;
     if (foot < leastVent || clear < ventToGate) continue;
     vents.push({
       name: leaf === 'plate' ? 'corner of the plate' : "strap's tip",

@@ -1,3 +1,4 @@
+import { maths } from '../../maths/maths.js';
 import { type Cavity, readCavity } from './cavity.js';
 import { upwardNormal } from './tops.js';
 
@@ -17,7 +18,7 @@ export interface Crop {
 export function cropToTops(cavity: Cavity, angle: number): Crop | null {
   const { mesh, heights, plan, starts } = cavity;
   const t = mesh.triangles;
-  const slope = Math.tan(angle) + 1e-6;
+  const slope = maths.tan(angle) + 1e-6;
   const count = heights.length;
   const under = new Uint8Array(count);
   for (let f = 0; f < t.length; f += 3)
@@ -33,11 +34,11 @@ export function cropToTops(cavity: Cavity, angle: number): Crop | null {
   for (let v = 0; v < count; v++) {
     if (starts[v] === starts[v + 1]) continue;
     bottom = Math.min(bottom, heights[v]!);
-    radius = Math.max(radius, Math.hypot(plan[2 * v]!, plan[2 * v + 1]!));
+    radius = Math.max(radius, maths.hypot(plan[2 * v]!, plan[2 * v + 1]!));
     // A vertex in a roof faces down by more than the lean: −0.3 of at most 2π.
     if (under[v] === 0 && heights[v]! < lowestTop && upwardNormal(cavity, v) >= -0.3) lowestTop = heights[v]!;
   }
-  const reach = radius * Math.sin(angle);
+  const reach = radius * maths.sin(angle);
   const cut = lowestTop - 2 * reach - 1;
   if (!(cut > bottom)) return null;
   const renumbered = new Int32Array(count).fill(-1);
@@ -57,6 +58,6 @@ export function cropToTops(cavity: Cavity, angle: number): Crop | null {
   return {
     cavity: readCavity({ positions, triangles: Uint32Array.from(triangles) }),
     numbers: Uint32Array.from(numbers),
-    floor: cut * Math.cos(angle) + reach,
+    floor: cut * maths.cos(angle) + reach,
   };
 }

@@ -1,3 +1,4 @@
+import { maths } from '../../maths/maths.js';
 import type { Mesh } from '../../solid/types.js';
 import type { Cavity } from './cavity.js';
 import { topFlat } from './tops.js';
@@ -116,5 +117,5 @@ const distance = (p: Point, a: Point, b: Point): number => {
   const [dx, dy] = [b[0] - a[0], b[1] - a[1]];
   const squared = dx * dx + dy * dy;
   const f = squared === 0 ? 0 : Math.max(0, Math.min(1, ((p[0] - a[0]) * dx + (p[1] - a[1]) * dy) / squared));
-  return Math.hypot(p[0] - a[0] - f * dx, p[1] - a[1] - f * dy);
+  return maths.hypot(p[0] - a[0] - f * dx, p[1] - a[1] - f * dy);
 };

@@ -1,3 +1,4 @@
+import { maths } from '../../maths/maths.js';
 import type { Cavity } from './cavity.js';
 import { upwardNormal } from './tops.js';
 
@@ -28,7 +29,7 @@ export function downward(keys: Float64Array): Uint32Array {
   return order;
 }
 
-const placesOf = (count: number): number => 2 ** Math.ceil(Math.log2(count + 1));
+const placesOf = (count: number): number => maths.pow(2, Math.ceil(maths.log2(count + 1)));
 
 /** The local tops with air below, none of them in a hole's roof: each begins a piece. */
 export function trueTops(cavity: Cavity, keys: Float64Array): readonly number[] {

@@ -1,3 +1,4 @@
+import { maths } from '../../maths/maths.js';
 import type { Vec3 } from '../../solid/types.js';
 import { type Cavity, turnCavity } from './cavity.js';
 import { cropToTops } from './crop.js';
@@ -14,9 +15,9 @@ export const leaningWays = 8;
 
 /** What stands upright when a mould leans by `angle` with its side at `azimuth` (from +x towards +y) high, radians. */
 export const upWhenLeaning = (angle: number, azimuth: number): Vec3 => [
-  Math.sin(angle) * Math.cos(azimuth),
-  Math.sin(angle) * Math.sin(azimuth),
-  Math.cos(angle),
+  maths.sin(angle) * maths.cos(azimuth),
+  maths.sin(angle) * maths.sin(azimuth),
+  maths.cos(angle),
 ];
 
 /** One way of leaning, with what it traps. */

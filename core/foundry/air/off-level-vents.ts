@@ -1,3 +1,4 @@
+import { maths } from '../../maths/maths.js';
 import type { VentPlace } from '../../part/contract.js';
 import type { Mesh, Vec3 } from '../../solid/types.js';
 import { type Cavity, volumeUnder } from './cavity.js';
@@ -78,7 +79,7 @@ function placeHigh(
   range: { readonly least: number; readonly largest: number },
 ): Candidate | null {
   const [px, py] = [level.plan[2 * pocket.peak]!, level.plan[2 * pocket.peak + 1]!];
-  const [dx, dy] = [Math.cos(leaning.azimuth), Math.sin(leaning.azimuth)];
+  const [dx, dy] = [maths.cos(leaning.azimuth), maths.sin(leaning.azimuth)];
   const reach = Math.min(range.largest, 2 * range.least) / 2;
   for (const { reach: far, step } of searched) {
     const part = flat.within([px, py], far + reach);
@@ -90,7 +91,7 @@ function placeHigh(
         const room = part.roomAt(at, reach);
         // Of feet that reach as high, the wider and the nearer.
         if (2 * room >= range.least)
-          places.push({ at, score: x * dx + y * dy + 0.3 * room - 0.02 * Math.hypot(x, y) });
+          places.push({ at, score: x * dx + y * dy + 0.3 * room - 0.02 * maths.hypot(x, y) });
       }
     places.sort((a, b) => b.score - a.score);
     for (const { at } of places.slice(0, mostChecked)) {
@@ -110,7 +111,7 @@ function stillIn({ leaning, pocket }: Trap, { at, triangle }: Candidate, radius:
   const { mesh, heights, starts, corners } = cavity;
   const t = mesh.triangles;
   const height = (p: Vec3): number => p[0] * up[0] + p[1] * up[1] + p[2] * up[2];
-  const level = height(at) + radius * Math.hypot(up[0], up[1]);
+  const level = height(at) + radius * maths.hypot(up[0], up[1]);
   if (level <= height(pocket.saddle)) return pocket.volume;
   const own = new Set(pocket.vertices);
   const under = [0, 1, 2]

@@ -1,3 +1,4 @@
+import { maths } from '../../maths/maths.js';
 import type { Mesh, Vec3 } from '../../solid/types.js';
 import type { GatingPlan } from '../plans.js';
 import { leaningWays } from './leaning.js';
@@ -24,7 +25,7 @@ export function pierceAtFeet(
     const under = trianglesAt(p, t, at, radius);
     for (let i = 0; i < leaningWays; i++) {
       const turn = (2 * Math.PI * i) / leaningWays;
-      const [x, y] = [at[0] + 0.95 * radius * Math.cos(turn), at[1] + 0.95 * radius * Math.sin(turn)];
+      const [x, y] = [at[0] + 0.95 * radius * maths.cos(turn), at[1] + 0.95 * radius * maths.sin(turn)];
       for (const f of under) {
         const [a, b, c] = [3 * t[f]!, 3 * t[f + 1]!, 3 * t[f + 2]!];
         const side = (q: number, r: number): number =>

@@ -1,3 +1,4 @@
+import { maths } from '../../maths/maths.js';
 import type { Mesh } from '../../solid/types.js';
 import { type Cavity, readCavity, turnCavity } from './cavity.js';
 import { offLevelAngle, upWhenLeaning } from './leaning.js';
@@ -52,7 +53,7 @@ function leastAir(
   trapped: (angle: number, azimuth: number) => number,
 ): Tilt | undefined {
   const steady = (angle: number, azimuth: number): number => {
-    const aside = Math.asin(Math.min(1, Math.sin(offLevelAngle) / Math.sin(Math.min(angle, Math.PI / 2))));
+    const aside = maths.asin(Math.min(1, maths.sin(offLevelAngle) / maths.sin(Math.min(angle, Math.PI / 2))));
     const turns = [
       [angle, azimuth],
       [angle - offLevelAngle, azimuth],

@@ -1,3 +1,4 @@
+import { maths } from '../../maths/maths.js';
 import type { Mesh, Vec3 } from '../../solid/types.js';
 import { type Cavity, planArea } from './cavity.js';
 
@@ -25,9 +26,9 @@ export function upwardNormal(cavity: Cavity, v: number): number {
     ];
     const [a, b] = [side(j), side(k)];
     const n: Vec3 = [a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]];
-    const length = Math.hypot(...n);
+    const length = maths.hypot(...n);
     if (length === 0) continue;
-    sum += (Math.atan2(length, a[0] * b[0] + a[1] * b[1] + a[2] * b[2]) * n[2]) / length;
+    sum += (maths.atan2(length, a[0] * b[0] + a[1] * b[1] + a[2] * b[2]) * n[2]) / length;
   }
   return sum;
 }

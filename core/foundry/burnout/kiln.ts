@@ -1,4 +1,5 @@
 /** What the kiln allows: how hot, how fast, which flasks it holds. */
+import { maths } from '../../maths/maths.js';
 import { type Finding, note, stop, warn } from '../../part/finding.js';
 import { checkRange } from '../input.js';
 import { interpolate } from '../interpolate.js';
@@ -83,7 +84,7 @@ export function kilnPeak(
   }
   return {
     peak: top,
-    hold: 1.5 ** ((peak - top) / 25),
+    hold: maths.pow(1.5, (peak - top) / 25),
     findings: [
       note(
         'kiln-top-low',

@@ -1,4 +1,5 @@
 /** How fast the metal cools in a crucible that is out of the furnace. mm, g, J, s, °C. */
+import { maths } from '../../maths/maths.js';
 import type { Alloy, AlloyFamily } from '../alloys/index.js';
 import { checkPositive, checkRange } from '../input.js';
 import { roomTemperature as room, stefanBoltzmann, stillAir } from '../surroundings.js';
@@ -59,7 +60,7 @@ export function crucibleBody({ brimVolume, mouthDiameter: d }: Crucible): Crucib
  * some 20 W/(m·K) and half a wall, is about 0.1, so the true drop is a little slower.
  */
 export function heatLoss(body: CrucibleBody, family: AlloyFamily, temperature: number): number {
-  const fourth = (temperature + kelvin) ** 4 - (room + kelvin) ** 4;
+  const fourth = maths.pow(temperature + kelvin, 4) - maths.pow(room + kelvin, 4);
   const radiating = surfaceEmissivity[family] * body.openArea + ware.emissivity * body.wallArea;
   return (
     stefanBoltzmann * radiating * fourth + stillAir * (body.openArea + body.wallArea) * (temperature - room)

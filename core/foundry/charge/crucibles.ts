@@ -1,4 +1,5 @@
 /** Crucibles, and what they hold of a metal without running over. */
+import { maths } from '../../maths/maths.js';
 import { gramsPer } from '../../units/index.js';
 import { type Alloy, findAlloy } from '../alloys/index.js';
 import { checkPositive } from '../input.js';
@@ -63,7 +64,7 @@ export function measuredCrucible(name: string, volume: number, mouth?: number): 
 }
 
 /** A pot as wide as it is deep (proportions of bilge crucibles, from memory). */
-const mouthOf = (volume: number): number => Math.cbrt((4 * volume) / Math.PI);
+const mouthOf = (volume: number): number => maths.cbrt((4 * volume) / Math.PI);
 
 /**
  * The bilge sizes in common use, after one small pot of the A shape, which does not follow the numbers: its supplier

@@ -1,4 +1,5 @@
 /** Least horizontal distances between upright paths: both rise steadily, so each is a function of height. */
+import { maths } from '../../maths/maths.js';
 import type { Vec2, Vec3 } from '../../solid/types.js';
 import { sprueRadius } from './sprue.js';
 
@@ -55,7 +56,7 @@ const segmentDistance = (p: Vec2, q: Vec2): number => {
   const [dx, dy] = [q[0] - p[0], q[1] - p[1]];
   const squared = dx * dx + dy * dy;
   const f = squared === 0 ? 0 : Math.min(1, Math.max(0, -(p[0] * dx + p[1] * dy) / squared));
-  return Math.hypot(p[0] + f * dx, p[1] + f * dy);
+  return maths.hypot(p[0] + f * dx, p[1] + f * dy);
 };
 
 /** Least horizontal distance from the path to the revolved outline (heights above `axis`), mm; Infinity where it passes under. */
@@ -66,7 +67,7 @@ export const sprueDistance = (path: RisingPath, axis: Vec3, outline: readonly Ve
   const heights = knots([...path.map((p) => p[2]), ...outline.map((p) => p[1] + axis[2])], low, high);
   const gap = (z: number): number => {
     const [x, y] = pointAt(path, z);
-    return Math.hypot(x - axis[0], y - axis[1]) - sprueRadius(outline, z - axis[2]);
+    return maths.hypot(x - axis[0], y - axis[1]) - sprueRadius(outline, z - axis[2]);
   };
   let least = Number.POSITIVE_INFINITY;
   for (let i = 1; i < heights.length; i++)

@@ -1,3 +1,5 @@
+import { maths } from '../../maths/maths.js';
+
 /** Volume of a cone frustum, mm³. */
 export const frustumVolume = (lower: number, upper: number, height: number): number =>
   (Math.PI / 12) * height * (lower ** 2 + lower * upper + upper ** 2);
@@ -25,10 +27,10 @@ const deepest = 1.5;
  * result may then be less than asked for.
  */
 export const sizeCup = (throat: number, volume: number, limits: CupLimits): Cup => {
-  const slope = Math.tan(limits.wallAngle);
+  const slope = maths.tan(limits.wallAngle);
   const least = Math.max(limits.leastDiameter, 1.25 * throat);
   const largest = Math.max(limits.largestDiameter, least);
-  const free = Math.max(least, Math.cbrt((24 * volume) / (Math.PI * slope) + throat ** 3));
+  const free = Math.max(least, maths.cbrt((24 * volume) / (Math.PI * slope) + maths.pow(throat, 3)));
   const topDiameter = Math.min(free, largest);
   const wanted =
     free > largest
@@ -39,10 +41,10 @@ export const sizeCup = (throat: number, volume: number, limits: CupLimits): Cup 
     topDiameter,
     depth,
     volume: frustumVolume(throat, topDiameter, depth),
-    wallAngle: Math.atan2(2 * depth, topDiameter - throat),
+    wallAngle: maths.atan2(2 * depth, topDiameter - throat),
   };
 };
 
 /** Cup no earlier frozen than the sprue under it: its V/A (wall and open top) at 60° passes D/4 at 2.5 sprue diameters. */
 export const feedingCupVolume = (throat: number, wallAngle: number): number =>
-  frustumVolume(throat, 2.5 * throat, 0.75 * throat * Math.tan(wallAngle));
+  frustumVolume(throat, 2.5 * throat, 0.75 * throat * maths.tan(wallAngle));

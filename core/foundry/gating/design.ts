@@ -1,3 +1,4 @@
+import { maths } from '../../maths/maths.js';
 import type { GatePlace, VentPlace } from '../../part/contract.js';
 import type { Vec3 } from '../../solid/types.js';
 import { chokeArea, circleArea, circleDiameter, effectiveHead, flowThrough } from './choke.js';
@@ -133,7 +134,7 @@ export const designAt = (frame: Frame, top: number): Design => {
     // Horizontal, so that the gap square to leaning surfaces is the clearance.
     clearance:
       settings.clearance /
-      Math.sin(Math.min(settings.cupWallAngle, ventLean, flareAngle, single ? ventLean : runnerLean)),
+      maths.sin(Math.min(settings.cupWallAngle, ventLean, flareAngle, single ? ventLean : runnerLean)),
   };
   return {
     top,
@@ -161,7 +162,7 @@ export const levelNeeded = (frame: Frame, d: Design): number => {
   const { input, settings } = frame;
   const { shape, cup } = d;
   const foot = footHeights(shape.gateInner, shape.gateOuter, shape.bottomDiameter);
-  const widening = ((shape.topDiameter - shape.bottomDiameter) / 2) * Math.tan(flareAngle);
+  const widening = ((shape.topDiameter - shape.bottomDiameter) / 2) * maths.tan(flareAngle);
   const tapered = Math.max(settings.leastSprueLength - neckLength, widening, 1);
   return Math.max(
     input.casting.top + settings.leastHead,

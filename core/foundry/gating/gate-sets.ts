@@ -1,3 +1,4 @@
+import { maths } from '../../maths/maths.js';
 import type { GatePlace, VentPlace } from '../../part/contract.js';
 import { gateFits, gateRoom } from './gate-size.js';
 import type { GatingInput, GatingSettings } from './input.js';
@@ -96,7 +97,7 @@ const setOf = (sites: readonly Site[], input: GatingInput, settings: GatingSetti
 const apart = ({ at }: VentPlace, sites: readonly Site[], settings: GatingSettings): boolean =>
   sites.every(
     ({ place }) =>
-      Math.hypot(at[0] - place.at[0], at[1] - place.at[1]) >=
+      maths.hypot(at[0] - place.at[0], at[1] - place.at[1]) >=
       settings.clearance + (settings.leastSprueDiameter + settings.ventLeastDiameter) / 2,
   );
 
@@ -106,7 +107,7 @@ const within =
   (site: Site): Site => {
     const { at, outerDiameter } = site.place;
     const room = all.flatMap(({ place }) => {
-      const apart = Math.hypot(at[0] - place.at[0], at[1] - place.at[1]) - clearance;
+      const apart = maths.hypot(at[0] - place.at[0], at[1] - place.at[1]) - clearance;
       return apart < 0 && place === site.place
         ? []
         : [(2 * apart * outerDiameter) / (outerDiameter + place.outerDiameter)];

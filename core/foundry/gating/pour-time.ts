@@ -1,3 +1,4 @@
+import { maths } from '../../maths/maths.js';
 import type { Basis } from '../plans.js';
 import { freezingTime } from './freezing.js';
 import type { GatingCasting, GatingMetal, MetalFamily } from './input.js';
@@ -8,7 +9,7 @@ const rao = 'P. N. Rao, Manufacturing Technology: Foundry, Forming and Welding (
 export const copperPourFactors = { topGate: 1.3, bottomGate: 1.8, brass: 1.9, tinBronze: 2.8 } as const;
 
 /** Pouring time of copper alloys, s: t = K W^(1/3) (Rao). `mass` g. */
-export const copperPourTime = (mass: number, factor: number): number => factor * Math.cbrt(mass / 1000);
+export const copperPourTime = (mass: number, factor: number): number => factor * maths.cbrt(mass / 1000);
 
 /** Pouring time of grey iron under 450 kg, s: t = K (1.41 + T/14.59) √W (Rao). `mass` g, `section` T mm, `fluidity` K. */
 export const ironPourTime = (mass: number, section: number, fluidity = 1): number =>

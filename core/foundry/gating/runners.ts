@@ -1,3 +1,4 @@
+import { maths } from '../../maths/maths.js';
 import type { GatePlace } from '../../part/contract.js';
 import type { Vec2, Vec3 } from '../../solid/types.js';
 import type { RisingPath } from './clearance.js';
@@ -17,7 +18,7 @@ const stub = 2;
  * Half of a leaning runner's length along its lean at any level, mm: a round one of radius r leaning by φ is an ellipse
  * there, r/sin φ along and r across. One value for all runners of a diameter: at the least lean.
  */
-export const halfAlong = (diameter: number): number => diameter / 2 / Math.sin(runnerLean);
+export const halfAlong = (diameter: number): number => diameter / 2 / maths.sin(runnerLean);
 
 /** How far the middle moves over the turn from round to ellipse, whose back stays where the round's was, mm. */
 const turnShift = (diameter: number): number => halfAlong(diameter) - diameter / 2;
@@ -41,7 +42,7 @@ export const middleOf = (places: readonly GatePlace[]): Vec2 => {
   const triples = points.flatMap((p, i) =>
     points.slice(i + 1).flatMap((q, j) => points.slice(i + j + 2).flatMap((r) => circumcentre(p, q, r))),
   );
-  const reach = ([x, y]: Vec2): number => Math.max(...points.map((p) => Math.hypot(p[0] - x, p[1] - y)));
+  const reach = ([x, y]: Vec2): number => Math.max(...points.map((p) => maths.hypot(p[0] - x, p[1] - y)));
   // The circle is that of two of the points or of three (Elzinga and Hearn, 1972): few enough to try them all.
   return [...pairs, ...triples].reduce((a, b) => (reach(b) < reach(a) - 1e-9 ? b : a));
 };
@@ -65,7 +66,7 @@ const thinnest = (gates: readonly Width[]): number => Math.min(...gates.map((g) 
 
 /** How far under the junction the sprue begins, its mouth still inside the runners, mm. */
 export const mouthDepth = (gates: readonly RunnerGate[]): number =>
-  mouthOffset * halfAlong(thinnest(gates)) * Math.tan(runnerLean);
+  mouthOffset * halfAlong(thinnest(gates)) * maths.tan(runnerLean);
 
 /**
  * Diameter of the metal's way at the junction, where the runners have become one and the sprue, which widens as they
@@ -81,8 +82,8 @@ export const junctionDiameter = (gates: readonly Width[]): number =>
 export const junctionOf = (gates: readonly RunnerGate[], partTop: number): Vec3 => {
   const [x, y] = middleOf(gates.map((g) => g.place));
   const heights = gates.map((gate) => {
-    const out = Math.hypot(gate.place.at[0] - x, gate.place.at[1] - y) - turnShift(gate.diameter);
-    return leanStart(gate, partTop) + Math.max(gate.diameter / 2, out * Math.tan(runnerLean));
+    const out = maths.hypot(gate.place.at[0] - x, gate.place.at[1] - y) - turnShift(gate.diameter);
+    return leanStart(gate, partTop) + Math.max(gate.diameter / 2, out * maths.tan(runnerLean));
   });
   return [x, y, Math.max(...heights)];
 };
@@ -91,7 +92,7 @@ export const junctionOf = (gates: readonly RunnerGate[], partTop: number): Vec3 
 export const runnerPath = (gate: RunnerGate, junction: Vec3, partTop: number): RisingPath => {
   const [x, y, z] = gate.place.at;
   const [dx, dy] = [junction[0] - x, junction[1] - y];
-  const out = Math.hypot(dx, dy);
+  const out = maths.hypot(dx, dy);
   const share = out === 0 ? 0 : Math.min(1, turnShift(gate.diameter) / out);
   return [
     [x, y, z],

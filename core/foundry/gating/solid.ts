@@ -1,3 +1,4 @@
+import { maths } from '../../maths/maths.js';
 import { segmentsOfCircle } from '../../solid/segments.js';
 import type { Kernel, LoftSection, Solid, Vec3 } from '../../solid/types.js';
 import type { GateSize, GatingPlan } from '../plans.js';
@@ -31,8 +32,8 @@ const phase = 0.25;
 const ring = (count: number, [x, y, z]: Vec3, lean: number, along: number, across = along): LoftSection => ({
   points: Array.from({ length: count }, (_, i): Vec3 => {
     const turn = (2 * Math.PI * (i + phase)) / count;
-    const [u, v] = [along * Math.cos(turn - lean), across * Math.sin(turn - lean)];
-    return [x + u * Math.cos(lean) - v * Math.sin(lean), y + u * Math.sin(lean) + v * Math.cos(lean), z];
+    const [u, v] = [along * maths.cos(turn - lean), across * maths.sin(turn - lean)];
+    return [x + u * maths.cos(lean) - v * maths.sin(lean), y + u * maths.sin(lean) + v * maths.cos(lean), z];
   }),
 });
 
@@ -67,7 +68,7 @@ function buildRunner(
   const foot = footHeights(gate.innerDiameter, gate.outerDiameter, diameter);
   const count = segmentsOfCircle(Math.max(outer, r), tolerance);
   const [dx, dy, rise] = [end[0] - bend[0], end[1] - bend[1], end[2] - bend[2]];
-  const lean = Math.atan2(end[1] - y, end[0] - x);
+  const lean = maths.atan2(end[1] - y, end[0] - x);
   const along = halfAlong(diameter);
   /** Of the leaning piece, where the ellipse begins to turn back into the sprue's round. */
   const share = 1 - Math.min(0.5, r / rise);

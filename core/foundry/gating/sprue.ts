@@ -1,3 +1,4 @@
+import { maths } from '../../maths/maths.js';
 import type { Vec2 } from '../../solid/types.js';
 import type { GatingPlan } from '../plans.js';
 
@@ -53,7 +54,7 @@ export const sprueShape = ({ gates, ...plan }: GatingPlan): SprueShape => ({
 });
 
 /** Height of the conical roof over a cored hole of the gate's inner diameter, mm. */
-export const roofHeight = (gateInner: number): number => (gateInner / 2) * Math.tan(roofAngle);
+export const roofHeight = (gateInner: number): number => (gateInner / 2) * maths.tan(roofAngle);
 
 /**
  * The foot: a cylinder, then a flare narrowing to the sprue, ending no lower than the roof's apex. The flare is
@@ -67,8 +68,8 @@ export const footHeights = (
 ): { readonly cylinder: number; readonly top: number } => {
   // Over runners it widens instead, as they lean.
   if (gateOuter < bottomDiameter)
-    return { cylinder: 0, top: ((bottomDiameter - gateOuter) / 2) * Math.tan(roofAngle) };
-  const flare = ((gateOuter - bottomDiameter) / 2) * Math.tan(flareAngle);
+    return { cylinder: 0, top: ((bottomDiameter - gateOuter) / 2) * maths.tan(roofAngle) };
+  const flare = ((gateOuter - bottomDiameter) / 2) * maths.tan(flareAngle);
   const cylinder = Math.max(0, roofHeight(gateInner) - flare);
   return { cylinder, top: cylinder + flare };
 };
@@ -150,5 +151,5 @@ const sliver = 0.02;
 const withoutRepeats = (points: readonly Vec2[]): readonly Vec2[] =>
   points.filter((p, i) => {
     const before = points[i - 1];
-    return before === undefined || Math.hypot(p[0] - before[0], p[1] - before[1]) > sliver;
+    return before === undefined || maths.hypot(p[0] - before[0], p[1] - before[1]) > sliver;
   });

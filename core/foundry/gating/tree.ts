@@ -1,3 +1,4 @@
+import { maths } from '../../maths/maths.js';
 import type { GatePlace, VentPlace } from '../../part/contract.js';
 import type { Vec2, Vec3 } from '../../solid/types.js';
 import type { GatingCasting } from './input.js';
@@ -43,15 +44,15 @@ export function placeTree(
     const y = -(Math.min(...ys) + Math.max(...ys)) / 2;
     // Half the gap from the sector's edges, y = ± x tan(half).
     const x = Math.max(
-      ...turned.map(([px, py]) => (gap / 2 + Math.cos(half) * Math.abs(py + y)) / Math.sin(half) - px),
+      ...turned.map(([px, py]) => (gap / 2 + maths.cos(half) * Math.abs(py + y)) / maths.sin(half) - px),
     );
-    const reach = Math.max(...turned.map(([px, py]) => Math.hypot(px + x, py + y)));
+    const reach = Math.max(...turned.map(([px, py]) => maths.hypot(px + x, py + y)));
     const [gx, gy] = turnPoint(gate, turn);
-    return { turn, x, y, reach, gate: Math.hypot(gx + x, gy + y) };
+    return { turn, x, y, reach, gate: maths.hypot(gx + x, gy + y) };
   });
   // The mould's size: as wide as its patterns reach, as high as the runners to their gates rise.
   const size = (t: (typeof tries)[number]): number =>
-    t.reach ** 2 * (leastRise + t.gate * Math.tan(runnerLean));
+    t.reach ** 2 * (leastRise + t.gate * maths.tan(runnerLean));
   const best = tries.reduce((a, b) => (size(b) < size(a) * (1 - 1e-9) ? b : a));
   return Array.from({ length: copies }, (_, i) => {
     const round = 2 * half * i;
@@ -61,8 +62,8 @@ export function placeTree(
 }
 
 const turnPoint = ([x, y]: Vec2, turn: number): Vec2 => [
-  x * Math.cos(turn) - y * Math.sin(turn),
-  x * Math.sin(turn) + y * Math.cos(turn),
+  x * maths.cos(turn) - y * maths.sin(turn),
+  x * maths.sin(turn) + y * maths.cos(turn),
 ];
 
 const moved = ([x, y, z]: Vec3, place: TreePlace): Vec3 => {

@@ -1,3 +1,4 @@
+import { maths } from '../../maths/maths.js';
 import type { Basis } from '../plans.js';
 import { standardGravity } from './choke.js';
 import type { MetalFamily } from './input.js';
@@ -7,7 +8,7 @@ import type { MetalFamily } from './input.js';
  * surface tension (J. Campbell, Complete Casting Handbook, ch. 2). `surfaceTension` N/m, `density` g/mm³.
  */
 export const criticalVelocity = (surfaceTension: number, density: number): number =>
-  2 * ((surfaceTension * 1000 * standardGravity) / density) ** 0.25;
+  2 * maths.pow((surfaceTension * 1000 * standardGravity) / density, 0.25);
 
 const critical =
   'J. Campbell, Complete Casting Handbook, ch. 2; Runyoro and Campbell, The Foundryman, April 1992';

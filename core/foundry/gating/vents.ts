@@ -1,3 +1,4 @@
+import { maths } from '../../maths/maths.js';
 import type { VentPlace } from '../../part/contract.js';
 import type { Vec2, Vec3 } from '../../solid/types.js';
 import { circleArea } from './choke.js';
@@ -64,12 +65,12 @@ const leanStart = (at: Vec3, partTop: number): number => Math.max(at[2], partTop
 const clearRadius = (room: VentRoom, diameter: number): number =>
   cupRadius(room) + room.clearance + diameter / 2;
 
-const radiusOf = (at: Vec3, axis: Vec3): number => Math.hypot(at[0] - axis[0], at[1] - axis[1]);
+const radiusOf = (at: Vec3, axis: Vec3): number => maths.hypot(at[0] - axis[0], at[1] - axis[1]);
 
 /** Lowest cup level at which the vent can lean clear of the cup, mm. */
 export const ventNeedsTop = (place: VentPlace, diameter: number, room: VentRoom): number => {
   const out = Math.max(0, clearRadius(room, diameter) - radiusOf(place.at, room.axis));
-  return leanStart(place.at, room.partTop) + out * Math.tan(ventLean) + stub;
+  return leanStart(place.at, room.partTop) + out * maths.tan(ventLean) + stub;
 };
 
 /** Turns (radians) and steps outward tried in this order until a vent stands clear of all before it. */
@@ -100,19 +101,19 @@ export const routeVent = (
 ): RisingPath | null => {
   const { at } = place;
   const [x0, y0] = [at[0] - room.axis[0], at[1] - room.axis[1]];
-  const azimuth = Math.atan2(y0, x0);
-  const reach = Math.max(Math.hypot(x0, y0), clearRadius(room, diameter));
+  const azimuth = maths.atan2(y0, x0);
+  const reach = Math.max(maths.hypot(x0, y0), clearRadius(room, diameter));
   const start = leanStart(at, room.partTop);
   for (const step of stepsOut) {
     for (const turn of turns) {
       const radius = reach + step * (diameter + room.clearance);
       const stays = step === 0 && turn === 0;
       const end: Vec2 =
-        stays && reach <= Math.hypot(x0, y0)
+        stays && reach <= maths.hypot(x0, y0)
           ? [at[0], at[1]]
           : [
-              room.axis[0] + radius * Math.cos(azimuth + turn),
-              room.axis[1] + radius * Math.sin(azimuth + turn),
+              room.axis[0] + radius * maths.cos(azimuth + turn),
+              room.axis[1] + radius * maths.sin(azimuth + turn),
             ];
       const path = ventPath(at, end, start, top);
       if (path !== null && isClear(path, diameter, room, before)) return path;
@@ -123,10 +124,10 @@ export const routeVent = (
 
 /** Null where the lean would be lower than it may. */
 const ventPath = (at: Vec3, end: Vec2, start: number, top: number): RisingPath | null => {
-  const out = Math.hypot(end[0] - at[0], end[1] - at[1]);
+  const out = maths.hypot(end[0] - at[0], end[1] - at[1]);
   if (out === 0) return [at, [at[0], at[1], top]];
   const rise = top - stub - start;
-  if (rise < out * Math.tan(ventLean) - 1e-6) return null;
+  if (rise < out * maths.tan(ventLean) - 1e-6) return null;
   return [at, [at[0], at[1], start], [end[0], end[1], top - stub], [end[0], end[1], top]];
 };
 
@@ -141,12 +142,12 @@ export const air = { viscosity: 3.3e-5, density: 0.52 };
 export const pathLength = (path: RisingPath): number =>
   path.reduce((sum, p, i) => {
     const q = path[i - 1];
-    return q === undefined ? 0 : sum + Math.hypot(p[0] - q[0], p[1] - q[1], p[2] - q[2]);
+    return q === undefined ? 0 : sum + maths.hypot(p[0] - q[0], p[1] - q[1], p[2] - q[2]);
   }, 0);
 
 /** Laminar pressure loss in a round pipe, Pa (Hagen–Poiseuille): Δp = 128 μ L Q/(π d⁴). SI units. */
 export const pipeLoss = (viscosity: number, length: number, flow: number, diameter: number): number =>
-  (128 * viscosity * length * flow) / (Math.PI * diameter ** 4);
+  (128 * viscosity * length * flow) / (Math.PI * maths.pow(diameter, 4));
 
 /**
  * mm³/s of air that `pressure` Pa drives out of the vents in parallel: each loses pipe friction and one and a half

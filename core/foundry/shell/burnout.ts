@@ -1,4 +1,5 @@
 /** The fire of shells: plastic flashed off, the shell fired, then brought to what it leaves the kiln with. */
+import { maths } from '../../maths/maths.js';
 import { type Finding, note, stop, warn } from '../../part/finding.js';
 import type { TemperatureUnit } from '../../units/index.js';
 import type { BurnoutTime } from '../burnout/clock.js';
@@ -149,7 +150,7 @@ function segmentsOf(
     const from = steps[i - 1]?.to ?? start;
     const { to, rate, soak: held } = step;
     const lag = to === from ? 0 : ((rate / hour) * thickness ** 2) / (2 * alpha);
-    const left = lag * Math.exp((-(Math.PI ** 2) * alpha * held) / (4 * thickness ** 2));
+    const left = lag * maths.exp((-(Math.PI ** 2) * alpha * held) / (4 * thickness ** 2));
     return segmentOf(step, from, held, left);
   });
 }

@@ -1,4 +1,5 @@
 /** Coats: their thickness together, what slurry and stucco they take, and the clock of laying them. */
+import { maths } from '../../maths/maths.js';
 import type { ShellInvestment } from '../investment.js';
 import type { ShellCoats } from './investment.js';
 import type { Coat } from './plans.js';
@@ -33,7 +34,7 @@ export function shellSlurryDensity({ flourPerSol, solSilica, silicaDensity }: Sh
 export function grownArea(surface: ShellSurface, volume: number, thickness: number): number {
   const { area, bend, euler } = surface;
   const steiner = area + 2 * bend * thickness + 2 * Math.PI * euler * thickness ** 2;
-  return Math.max(steiner, (36 * Math.PI) ** (1 / 3) * volume ** (2 / 3));
+  return Math.max(steiner, maths.pow(36 * Math.PI, 1 / 3) * maths.pow(volume, 2 / 3));
 }
 
 export interface CoatMasses {

@@ -1,4 +1,5 @@
 /** How a bare shell cools on its way from the kiln to the metal. */
+import { maths } from '../../maths/maths.js';
 import { checkPositive, checkRange } from '../input.js';
 import type { Investment } from '../investment.js';
 import { roomTemperature, stefanBoltzmann, stillAir } from '../surroundings.js';
@@ -36,12 +37,13 @@ export function coolShell(shell: CoolingShell, from: number, seconds: number, at
   const dx = thickness / cells;
   const capacity = density * specificHeat * dx;
   const conductance = conductivity / dx;
-  const strongest = film + 4 * emissivity * stefanBoltzmann * (Math.max(from, air) + kelvin) ** 3;
+  const strongest = film + 4 * emissivity * stefanBoltzmann * maths.pow(Math.max(from, air) + kelvin, 3);
   const steps = Math.ceil((seconds * 2 * (2 * conductance + strongest)) / capacity);
   const t = new Float64Array(cells).fill(from);
   // The outermost cell's middle is half a cell under its face: the two resistances are in series.
   const lost = (middle: number): number => {
-    const radiated = emissivity * stefanBoltzmann * ((middle + kelvin) ** 4 - (air + kelvin) ** 4);
+    const radiated =
+      emissivity * stefanBoltzmann * (maths.pow(middle + kelvin, 4) - maths.pow(air + kelvin, 4));
     const free = radiated + film * (middle - air);
     return middle === air ? 0 : free / (1 + free / (2 * conductance * (middle - air)));
   };

@@ -1,4 +1,5 @@
 /** Chooses a shell's coats and says what it takes, weighs and bears. */
+import { maths } from '../../maths/maths.js';
 import type { Vec3 } from '../../solid/types.js';
 import type { Alloy } from '../alloys/index.js';
 import { slurryLift } from '../flask-loads.js';
@@ -100,8 +101,8 @@ const leastKind = ({ family }: Alloy): keyof ShellInvestment['coats']['least'] =
 function tankFor(diameter: number, [x, y, z]: Vec3, volume: number, density: number): ShellPlan['tank'] {
   const tanks = [
     [diameter, z],
-    [Math.hypot(y, z), x],
-    [Math.hypot(x, z), y],
+    [maths.hypot(y, z), x],
+    [maths.hypot(x, z), y],
   ].map(([across = 0, high = 0]) => {
     const tank = { diameter: across + 2 * tankGap, depth: high + 2 * tankGap };
     return { ...tank, slurry: ((Math.PI / 4) * tank.diameter ** 2 * tank.depth - volume) * density };

@@ -1,4 +1,5 @@
 /** Least width of points in a plane, and their extent across it. */
+import { maths } from '../../maths/maths.js';
 import type { Vec3 } from '../../solid/types.js';
 
 /**
@@ -16,7 +17,7 @@ export function spanOf(
   let best = { width: Number.POSITIVE_INFINITY, length: 0 };
   flat.forEach(([ax, ay], i) => {
     const [bx, by] = flat[(i + 1) % flat.length]!;
-    const side = Math.hypot(bx - ax, by - ay);
+    const side = maths.hypot(bx - ax, by - ay);
     if (side < 1e-9) return;
     const [ux, uy] = [(bx - ax) / side, (by - ay) / side];
     const extent = (dx: number, dy: number): number => {
@@ -38,7 +39,7 @@ function projector([x, y, z]: Vec3): (point: Vec3) => Point {
   const helper: Vec3 = Math.abs(x) < 0.7 ? [1, 0, 0] : [0, 1, 0];
   const cross = ([a, b, c]: Vec3, [d, e, f]: Vec3): Vec3 => [b * f - c * e, c * d - a * f, a * e - b * d];
   const raw = cross([x, y, z], helper);
-  const length = Math.hypot(...raw);
+  const length = maths.hypot(...raw);
   const u: Vec3 = [raw[0] / length, raw[1] / length, raw[2] / length];
   const v = cross([x, y, z], u);
   return (p) => [p[0] * u[0] + p[1] * u[1] + p[2] * u[2], p[0] * v[0] + p[1] * v[1] + p[2] * v[2]];

@@ -1,4 +1,5 @@
 /** What a shell needs to know of the pattern it clothes: area, bend, and the widest flats that metal presses on. */
+import { maths } from '../../maths/maths.js';
 import { measureBounds } from '../../solid/mesh-bounds.js';
 import type { Mesh, Vec3 } from '../../solid/types.js';
 import { meetTriangles } from './edges.js';
@@ -27,7 +28,7 @@ export interface ShellSurface {
 /** mm²: flats smaller than this bear no load worth counting. */
 const leastFlat = 100;
 /** Cosine of 0.2°: triangles nearer than this to the first one's plane are one flat. */
-const flatCosine = Math.cos((0.2 * Math.PI) / 180);
+const flatCosine = maths.cos((0.2 * Math.PI) / 180);
 
 /**
  * Measures a closed mesh. The bend is ½ Σ length × angle turned through at the edges (Steiner; Santaló, Integral
@@ -47,7 +48,7 @@ export function measureShellSurface(mesh: Mesh): ShellSurface {
     const [ux, uy, uz] = [b[0] - a[0], b[1] - a[1], b[2] - a[2]];
     const [vx, vy, vz] = [c[0] - a[0], c[1] - a[1], c[2] - a[2]];
     const n = [uy * vz - uz * vy, uz * vx - ux * vz, ux * vy - uy * vx] as const;
-    const length = Math.hypot(...n);
+    const length = maths.hypot(...n);
     areas[f] = length / 2;
     for (let k = 0; k < 3; k++) normals[3 * f + k] = length > 0 ? n[k]! / length : 0;
   }
@@ -71,8 +72,8 @@ export function measureShellSurface(mesh: Mesh): ShellSurface {
       normals[3 * f]! * (far[0] - a[0]) +
       normals[3 * f + 1]! * (far[1] - a[1]) +
       normals[3 * f + 2]! * (far[2] - a[2]);
-    const angle = Math.acos(Math.max(-1, Math.min(1, dotOf(f, g))));
-    bend -= (Math.sign(lies) * angle * Math.hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2])) / 2;
+    const angle = maths.acos(Math.max(-1, Math.min(1, dotOf(f, g))));
+    bend -= (Math.sign(lies) * angle * maths.hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2])) / 2;
   }
 
   const flats: Flat[] = [];

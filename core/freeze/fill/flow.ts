@@ -1,5 +1,6 @@
 import { standardGravity } from '../../foundry/gating/choke.js';
 import { air, type Vent, ventBackPressure, ventOutflow } from '../../foundry/gating/vents.js';
+import { maths } from '../../maths/maths.js';
 import { type Passage, passageLoss } from './losses.js';
 import { rootOfFalling } from './root.js';
 
@@ -51,7 +52,7 @@ const floodingConstant = 0.725;
  * Surface tension, which in a sprue of a few millimetres may stop it altogether, is left out.
  */
 export function floodingFlow(diameter: number, density: number, gravity = standardGravity): number {
-  const both = (density ** 0.25 + airDensity ** 0.25) ** 2;
+  const both = (maths.pow(density, 0.25) + maths.pow(airDensity, 0.25)) ** 2;
   const speed = (floodingConstant ** 2 * Math.sqrt(gravity * diameter * (density - airDensity))) / both;
   return (Math.PI / 4) * diameter ** 2 * speed;
 }

@@ -5,6 +5,8 @@
  * and Carnot (widening); F. M. White, Fluid Mechanics, ch. 6, minor losses (from memory).
  */
 
+import { maths } from '../../maths/maths.js';
+
 /** mm²/s, of liquid metals near their liquidus: 0.3 to 0.7 (T. Iida and R. I. L. Guthrie, from memory). */
 const kinematicViscosity = 0.5;
 
@@ -16,7 +18,7 @@ export const taperLoss = 0.05;
 
 /** A knee that turns the stream by `angle` radians: ζ = 0.9457 sin²(θ/2) + 2.047 sin⁴(θ/2) (Weisbach). */
 export const kneeLoss = (angle: number): number => {
-  const s = Math.sin(angle / 2) ** 2;
+  const s = maths.sin(angle / 2) ** 2;
   return 0.9457 * s + 2.047 * s * s;
 };
 
@@ -44,8 +46,8 @@ export function pipeFriction({ length, from, to }: Pipe, flow: number): number {
   if (flow <= 0 || length <= 0) return 0;
   const middle = (from + to) / 2;
   const reynolds = (4 * flow) / (Math.PI * middle * kinematicViscosity);
-  const friction = Math.max(64 / reynolds, 0.3164 * reynolds ** -0.25);
-  const fifth = ((from + to) * (from * from + to * to)) / (4 * from ** 4 * to ** 4);
+  const friction = Math.max(64 / reynolds, 0.3164 * maths.pow(reynolds, -0.25));
+  const fifth = ((from + to) * (from * from + to * to)) / (4 * maths.pow(from, 4) * maths.pow(to, 4));
   return (friction * length * fifth * 8 * flow * flow) / Math.PI ** 2;
 }
 

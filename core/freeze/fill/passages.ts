@@ -3,6 +3,7 @@ import { junctionDiameter } from '../../foundry/gating/runners.js';
 import { footHeights, neckLength, sprueShape } from '../../foundry/gating/sprue.js';
 import type { Vent } from '../../foundry/gating/vents.js';
 import type { GateSize, GatingPlan } from '../../foundry/plans.js';
+import { maths } from '../../maths/maths.js';
 import type { Vec3 } from '../../solid/types.js';
 import type { Branch, FlowProblem } from './flow.js';
 import {
@@ -90,7 +91,7 @@ function runnerBranch(gate: GateSize, { diameter, path }: Runner, entry: number)
   const runs = ways.slice(1).map((p, i) => minus(p, ways[i]!));
   const turns = [down, ...runs, down];
   const knees = turns.slice(1).reduce((sum, run, i) => sum + kneeLoss(between(turns[i]!, run)), 0);
-  const length = runs.reduce((sum, run) => sum + Math.hypot(...run), 0);
+  const length = runs.reduce((sum, run) => sum + maths.hypot(...run), 0);
   return outletBranch(gate, area, {
     drag: headsAt(entry + knees, area),
     pipes: [{ length, from: diameter, to: diameter }],
@@ -101,7 +102,7 @@ const minus = (a: Vec3, b: Vec3): Vec3 => [a[0] - b[0], a[1] - b[1], a[2] - b[2]
 
 /** Angle between two ways, radians; 0 where one has no length. */
 function between(a: Vec3, b: Vec3): number {
-  const lengths = Math.hypot(...a) * Math.hypot(...b);
+  const lengths = maths.hypot(...a) * maths.hypot(...b);
   const dot = a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
-  return lengths === 0 ? 0 : Math.acos(Math.min(1, Math.max(-1, dot / lengths)));
+  return lengths === 0 ? 0 : maths.acos(Math.min(1, Math.max(-1, dot / lengths)));
 }

@@ -1,3 +1,4 @@
+import { maths } from '../../maths/maths.js';
 import { type CastFields, cellRole } from '../cast-fields.js';
 import { cellMiddle, cellVolume } from '../grid.js';
 import type { LatePlace } from '../plans.js';
@@ -136,10 +137,10 @@ function leastGradients(finder: PocketFinder, pocket: Pocket, group: readonly La
     const { cell } = group[i]!;
     let least = Number.POSITIVE_INFINITY;
     const [gx, gy, gz] = cellMiddle(fields.grid, cell);
-    const reach = 1.6 * Math.cbrt(cellVolume(fields.grid, cell));
+    const reach = 1.6 * maths.cbrt(cellVolume(fields.grid, cell));
     for (const c of way) {
       const [x, y, z] = cellMiddle(fields.grid, c);
-      if (Math.hypot(x - gx, y - gy, z - gz) > reach || c === neck)
+      if (maths.hypot(x - gx, y - gy, z - gz) > reach || c === neck)
         least = Math.min(least, fields.gradient[c]!);
     }
     return Number.isFinite(least) ? least : 0;

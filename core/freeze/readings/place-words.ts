@@ -1,4 +1,5 @@
 import type { GatingPlan } from '../../foundry/plans.js';
+import { maths } from '../../maths/maths.js';
 import type { Vec3 } from '../../solid/types.js';
 
 /** Never "-0.0". */
@@ -17,7 +18,7 @@ export function placeText(at: Vec3, { gates, bottom }: Landmarks): string {
   const up = `${tenths(z - bottom)} mm up`;
   const away = gates.map((g) => ({
     name: g.name,
-    mm: Math.hypot(x - g.at[0], y - g.at[1], z - g.at[2]),
+    mm: maths.hypot(x - g.at[0], y - g.at[1], z - g.at[2]),
   }));
   if (away.length === 0) return up;
   const nearest = away.reduce((a, b) => (b.mm < a.mm ? b : a));

@@ -1,3 +1,4 @@
+import { maths } from '../../maths/maths.js';
 import type { Vec2, Vec3 } from '../../solid/types.js';
 import { specificSliding } from '../contact.js';
 import { type RunningPair, turnAt } from './running-pair.js';
@@ -20,7 +21,7 @@ export interface ContactPlace {
  * n = (sin α, cos α); where trailing ones do, its mirror image in the line of centres (ISO 21771:2007, clause 5).
  */
 export function onLineOfAction(pair: RunningPair, curvature: number, side: FlankSide): Vec2 {
-  const [sin, cos] = [Math.sin(pair.pressureAngle), Math.cos(pair.pressureAngle)];
+  const [sin, cos] = [maths.sin(pair.pressureAngle), maths.cos(pair.pressureAngle)];
   const { baseRadius: r } = pair;
   return [r * cos + curvature * sin, (side === 'trailing' ? -1 : 1) * (curvature * cos - r * sin)];
 }
@@ -75,10 +76,10 @@ export function slidingAt(pair: RunningPair, curvature: number): readonly [gear:
   const { mesh, pressureAngle, pitchRadius } = pair;
   if (mesh.kind === 'rack') {
     // The rack's flank slides along itself at ω r sin α wherever the contact is.
-    const along = pitchRadius * Math.sin(pressureAngle);
+    const along = pitchRadius * maths.sin(pressureAngle);
     return [specificSliding(curvature, along, 1, 1), specificSliding(along, curvature, 1, 1)];
   }
-  const whole = mesh.distance * Math.sin(pressureAngle);
+  const whole = mesh.distance * maths.sin(pressureAngle);
   const other = mesh.kind === 'internal' ? curvature + whole : whole - curvature;
   const [z1, z2] = [mesh.gear.teeth, mesh.mate.teeth];
   return [specificSliding(curvature, other, z1, z2), specificSliding(other, curvature, z2, z1)];

@@ -1,3 +1,4 @@
+import { maths } from '../../maths/maths.js';
 import type { Vec2 } from '../../solid/types.js';
 import { type RackForm, sampleRack } from '../rack-form.js';
 import type { ToothForm } from '../tooth-form.js';
@@ -47,7 +48,7 @@ export function pairSection(pair: RunningPair, reach: number, tolerance = 0.002)
 }
 
 const turned = ([x, y]: Vec2, angle: number): Vec2 => {
-  const [c, s] = [Math.cos(angle), Math.sin(angle)];
+  const [c, s] = [maths.cos(angle), maths.sin(angle)];
   return [c * x - s * y, s * x + c * y];
 };
 
@@ -55,7 +56,7 @@ const turned = ([x, y]: Vec2, angle: number): Vec2 => {
 function toothedArc(form: ToothForm, reach: number, tolerance: number, bodyRadius: number): MemberSection {
   const { points } = samplePitch(form, tolerance);
   const pitch = (2 * Math.PI) / form.teeth;
-  const half = Math.asin(Math.min(1, reach / form.rack.radius));
+  const half = maths.asin(Math.min(1, reach / form.rack.radius));
   // One pitch more either way for the turn within a pitch, one for where the first corner lies.
   const side = Math.ceil(half / pitch) + 2;
   const whole = 2 * side >= form.teeth;
@@ -65,13 +66,13 @@ function toothedArc(form: ToothForm, reach: number, tolerance: number, bodyRadiu
   ).flat();
   const close = turned(points[0] as Vec2, to * pitch);
   edge.push(close);
-  const [first, last] = [edge[0] as Vec2, close].map(([x, y]) => Math.atan2(y, x)) as [number, number];
+  const [first, last] = [edge[0] as Vec2, close].map(([x, y]) => maths.atan2(y, x)) as [number, number];
   const span = whole ? 2 * Math.PI : last - first;
   const r = Math.max(0, bodyRadius);
   const steps = Math.max(2, Math.ceil(span / bodyStep));
   const body = Array.from({ length: steps + 1 }, (_, i): Vec2 => {
     const angle = first + span * (1 - i / steps);
-    return [r * Math.cos(angle), r * Math.sin(angle)];
+    return [r * maths.cos(angle), r * maths.sin(angle)];
   });
   return { outline: [...edge, ...body], edge: edge.length };
 }

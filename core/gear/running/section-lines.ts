@@ -1,3 +1,4 @@
+import { maths } from '../../maths/maths.js';
 import type { Vec2 } from '../../solid/types.js';
 import { curvatureOf, onLineOfAction } from './contacts.js';
 import { type RunningPair, turnAt } from './running-pair.js';
@@ -88,9 +89,9 @@ export function sectionSizes(pair: RunningPair, angle: number, z: number, side: 
 /** The gap of the pair of flanks that is nearest the pitch point. */
 function gapBetween(pair: RunningPair, turned: number, side: FlankSide): SectionSize {
   const open: FlankSide = side === 'leading' ? 'trailing' : 'leading';
-  const whole = pair.backlash * Math.cos(pair.pressureAngle);
+  const whole = pair.backlash * maths.cos(pair.pressureAngle);
   const value = side === 'midway' ? whole / 2 : whole;
-  const atPitchPoint = pair.pitchRadius * Math.sin(pair.pressureAngle) - value / 2;
+  const atPitchPoint = pair.pitchRadius * maths.sin(pair.pressureAngle) - value / 2;
   const first = curvatureOf(pair, turned, 0, open);
   const curvature = first + pair.basePitch * Math.round((atPitchPoint - first) / pair.basePitch);
   return {
@@ -103,7 +104,7 @@ function gapBetween(pair: RunningPair, turned: number, side: FlankSide): Section
 /** The line of action from A to E, and on to the base circles' tangent points (a rack has none of its own), mm. */
 export function lineOfAction(pair: RunningPair, side: FlankSide) {
   const { path, mesh, pressureAngle, pitchRadius } = pair;
-  const whole = mesh.distance * Math.sin(pressureAngle);
+  const whole = mesh.distance * maths.sin(pressureAngle);
   const far = mesh.kind === 'external' ? whole : path.to + 0.3 * (path.to - path.from);
   const at = (curvature: number): Vec2 => onLineOfAction(pair, curvature, side);
   return {

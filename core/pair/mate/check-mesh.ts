@@ -4,6 +4,7 @@ import type { Mesh } from '../../gear/mesh-backlash.js';
 import { checkPair, type PairCheck } from '../../gear/pair-check.js';
 import { shorten, tipRelief } from '../../gear/pair-try.js';
 import { checkRackPair, type RackPairCheck } from '../../gear/rack-pair.js';
+import { maths } from '../../maths/maths.js';
 import type { ToothedMember } from './member.js';
 import { isFirst } from './member.js';
 
@@ -53,5 +54,5 @@ function reliefOf({ gear, mate }: Mesh, check: MeshCheck, chosenFirst: boolean):
   if (!chosenFirst) return tipRelief(gear, check.facts?.beyondRackFlank ?? 0);
   // A height on the rack is sin α_t of its place on the line of action.
   const below = check.facts?.belowPinionInvolute ?? 0;
-  return Math.max(0, below) * Math.sin(gearGeometry(gear).transversePressureAngle);
+  return Math.max(0, below) * maths.sin(gearGeometry(gear).transversePressureAngle);
 }

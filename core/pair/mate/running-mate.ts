@@ -4,6 +4,7 @@ import { appraise } from '../../gear/pair-appraisal.js';
 import type { AnyRankedPair } from '../../gear/pair-ranking.js';
 import { type RunningResult, runningPair } from '../../gear/running/running-pair.js';
 import type { GearSpec } from '../../gear/spec.js';
+import { maths } from '../../maths/maths.js';
 import { isFirst, mateHand, type ToothedMember } from './member.js';
 
 /** The groove of a double-helical gear as it is built without stock is never narrower, mm. */
@@ -27,7 +28,7 @@ export function runningMate(
 
 /** How the teeth of the mesh's first member run along its axis: the chosen part's, or those of the pinion made for it. */
 function runOf(chosen: ToothedMember, first: GearSpec): readonly HelixStretch[] {
-  const radius = (first.normalModule * first.teeth) / Math.cos(first.helixAngle) / 2;
+  const radius = (first.normalModule * first.teeth) / maths.cos(first.helixAngle) / 2;
   const rate = turnPerRise(first.helixAngle, radius);
   const hand = isFirst(chosen) ? chosen.hand : mateHand(chosen, 'gear');
   const { faceWidth, apex } = chosen;

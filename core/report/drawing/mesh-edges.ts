@@ -1,3 +1,4 @@
+import { maths } from '../../maths/maths.js';
 import type { Mesh } from '../../solid/types.js';
 import { smoothNormals } from '../render/smooth-normals.js';
 
@@ -45,7 +46,7 @@ export function findMeshEdges(mesh: Mesh, tolerance: number): MeshEdges {
     const g = twin - (twin % 3);
     const cos =
       normals[f]! * normals[g]! + normals[f + 1]! * normals[g + 1]! + normals[f + 2]! * normals[g + 2]!;
-    bends[h] = Math.acos(Math.max(-1, Math.min(1, cos)));
+    bends[h] = maths.acos(Math.max(-1, Math.min(1, cos)));
     if (bends[h]! < flat) root[faceOf(f / 3)] = faceOf(g / 3);
   }
   const corners = cornersOfFaces(mesh, faceOf);

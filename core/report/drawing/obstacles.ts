@@ -1,3 +1,4 @@
+import { maths } from '../../maths/maths.js';
 import type { Vec2 } from '../../solid/types.js';
 import type { Area } from './sheet-marks.js';
 
@@ -65,7 +66,7 @@ const reachDirections = 24;
 export const reachOf = (points: readonly Vec2[]): Reach =>
   Array.from({ length: reachDirections }, (_, i) => {
     const angle = (2 * Math.PI * i) / reachDirections;
-    const [x, y]: Vec2 = [Math.cos(angle), Math.sin(angle)];
+    const [x, y]: Vec2 = [maths.cos(angle), maths.sin(angle)];
     let most = -Infinity;
     for (const p of points) most = Math.max(most, p[0] * x + p[1] * y);
     return { direction: [x, y], most };

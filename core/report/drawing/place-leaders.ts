@@ -1,3 +1,4 @@
+import { maths } from '../../maths/maths.js';
 import type { Vec2 } from '../../solid/types.js';
 import {
   crossesArea,
@@ -84,7 +85,7 @@ function bestPlace(item: LeaderItem, shape: Reach, grown: Area, obstacles: Obsta
   const width = textWidth(item.words, dimensionSize);
   for (let k = 0; k < directions; k++) {
     const angle = (2 * Math.PI * (k + 0.5)) / directions;
-    const direction: Vec2 = [Math.cos(angle), Math.sin(angle)];
+    const direction: Vec2 = [maths.cos(angle), maths.sin(angle)];
     for (let step = 0; step < mostReaches; step++) {
       const reach = firstReach + step * reachStep;
       const turned = item.outward

@@ -1,4 +1,5 @@
 import type { DimensionRow } from '../../job/summary.js';
+import { maths } from '../../maths/maths.js';
 import type { AngleNote, LeaderNote, LengthNote } from '../../part/drawing-notes.js';
 import type { Box, Vec3 } from '../../solid/types.js';
 import type { LengthUnit } from '../../units/index.js';
@@ -62,7 +63,7 @@ export function spaceDimensions(
 ): readonly SpaceDimension[] {
   const { lengths, leaders, angles } = saidOf(drawing, rows, unit);
   const size = [0, 1, 2].map((k) => bounds.max[k]! - bounds.min[k]!);
-  const diagonal = Math.hypot(...size);
+  const diagonal = maths.hypot(...size);
   const lane = Math.max(leastLane, laneShare * diagonal);
   const placedLengths = placeLanes(
     lengths.map(({ note, frame }) => laneItem(note, frame)),
@@ -99,8 +100,12 @@ function saidOf(drawing: Pick<DrawnPart, 'views'>, rows: readonly DimensionRow[]
       const key = symbols.length > 0 ? symbols.join(' ') : text;
       if (seen.has(key)) continue;
       seen.add(key);
-      if ('side' in note) lengths.push({ note, text, frame });
-      else if ('legs' in note) angles.push({ note, text, frame });
+      if ('side' in note) {
+        // Two sizes that are one here, such as the widths of two things alike.
+        const span = spanKey(note, frame, text);
+        if (!seen.has(span)) lengths.push({ note, text, frame });
+        seen.add(span);
+      } else if ('legs' in note) angles.push({ note, text, frame });
       else leaders.push({ note, text, frame });
     }
   }
@@ -111,6 +116,14 @@ const plus = (a: Vec3, b: Vec3, by = 1): Vec3 => [a[0] + b[0] * by, a[1] + b[1] 
 const dot = (a: Vec3, b: Vec3): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
 const minus = (v: Vec3): Vec3 => [0 - v[0], 0 - v[1], 0 - v[2]];
 const between = (a: Vec3, b: Vec3): Vec3 => [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2, (a[2] + b[2]) / 2];
+
+/** The same for lines that say the same of the same stretch of one axis. */
+function spanKey({ from, to, side }: LengthNote, { right, up }: ViewFrame, text: string): string {
+  const along = side === 'above' || side === 'below' ? right : up;
+  const axis = along.findIndex((v) => v !== 0) as 0 | 1 | 2;
+  const ends = [from[axis], to[axis]].sort((a, b) => a - b);
+  return `${text} along ${axis} ${ends.map((v) => v.toFixed(3)).join(' ')}`;
+}
 
 /** A place of the view, at a depth of its own. */
 const inSpace = ({ right, up, toward }: ViewFrame, u: number, v: number, depth: number): Vec3 =>
@@ -150,7 +163,7 @@ function leavingOf(note: LeaderNote, frame: ViewFrame, { min, max }: Box): reado
   const wanted = note.outward ? onView(frame, note.outward) : ([0, 0] as const);
   const away = onView(frame, plus(note.at, middle, -1));
   for (const [u, v] of [wanted, away]) {
-    const length = Math.hypot(u, v);
+    const length = maths.hypot(u, v);
     if (length > 1e-6) return [u / length, v / length];
   }
   return [Math.SQRT1_2, Math.SQRT1_2];
@@ -170,16 +183,16 @@ function placeAngle({ note, text, frame }: Said<AngleNote>, diagonal: number): S
   const [cu, cv] = onView(frame, note.corner);
   const legs = note.legs.map((leg) => {
     const [u, v] = onView(frame, leg);
-    return { angle: Math.atan2(v - cv, u - cu), length: Math.hypot(u - cu, v - cv) };
+    return { angle: maths.atan2(v - cv, u - cu), length: maths.hypot(u - cu, v - cv) };
   });
   const [a, b] = [legs[0]!, legs[1]!];
   const longest = 0.8 * Math.max(a.length, b.length);
   const radius = Math.max(arcRadius[0] * diagonal, Math.min(arcRadius[1] * diagonal, longest));
-  const turn = Math.atan2(Math.sin(b.angle - a.angle), Math.cos(b.angle - a.angle));
+  const turn = maths.atan2(maths.sin(b.angle - a.angle), maths.cos(b.angle - a.angle));
   const depth = nearness(frame, note.corner);
   const arc = Array.from({ length: arcSteps + 1 }, (_, i): Vec3 => {
     const angle = a.angle + (turn * i) / arcSteps;
-    return inSpace(frame, cu + radius * Math.cos(angle), cv + radius * Math.sin(angle), depth);
+    return inSpace(frame, cu + radius * maths.cos(angle), cv + radius * maths.sin(angle), depth);
   });
   return { kind: 'angle', text, corner: note.corner, arc };
 }

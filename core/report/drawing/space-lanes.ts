@@ -1,3 +1,4 @@
+import { maths } from '../../maths/maths.js';
 import type { Box, Vec3 } from '../../solid/types.js';
 
 export type Segment3 = readonly [Vec3, Vec3];
@@ -9,7 +10,7 @@ export interface LaneItem {
 }
 
 const dot = (a: Vec3, b: Vec3): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
-const lengthOf = ([a, b]: Segment3): number => Math.hypot(b[0] - a[0], b[1] - a[1], b[2] - a[2]);
+const lengthOf = ([a, b]: Segment3): number => maths.hypot(b[0] - a[0], b[1] - a[1], b[2] - a[2]);
 
 /**
  * Moves lines outward from a part's box, `lane` mm apart: the shorter ones nearer, none within most of a lane of

@@ -1,4 +1,5 @@
 import { escapeXml } from '../../files/xml.js';
+import { maths } from '../../maths/maths.js';
 import type { Vec2 } from '../../solid/types.js';
 import { arrowLength } from './place-lengths.js';
 import type { Block, LineStyle, Mark, TextMark } from './sheet-marks.js';
@@ -44,8 +45,8 @@ function pathOf(mark: Exclude<Mark, { tip: Vec2 }>): string {
   const { centre, radius, from, to } = mark;
   const r = mm(radius);
   const on = (angle: number): Vec2 => [
-    centre[0] + radius * Math.cos(angle),
-    centre[1] - radius * Math.sin(angle),
+    centre[0] + radius * maths.cos(angle),
+    centre[1] - radius * maths.sin(angle),
   ];
   if (from === undefined || to === undefined) {
     // Relative, so that rounding keeps each half exactly as wide as it is round.
@@ -58,7 +59,7 @@ function pathOf(mark: Exclude<Mark, { tip: Vec2 }>): string {
 
 /** A filled arrowhead of 20° (ISO 129-1). */
 function headOf([x, y]: Vec2, [dx, dy]: Vec2): string {
-  const half = arrowLength * Math.tan(Math.PI / 18);
+  const half = arrowLength * maths.tan(Math.PI / 18);
   const [bx, by] = [x - dx * arrowLength, y - dy * arrowLength];
   return `M${at([x, y])}L${at([bx - dy * half, by + dx * half])}L${at([bx + dy * half, by - dx * half])}Z`;
 }

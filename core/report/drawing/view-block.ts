@@ -1,4 +1,5 @@
 import type { DimensionRow } from '../../job/summary.js';
+import { maths } from '../../maths/maths.js';
 import type { AngleNote, LengthNote } from '../../part/drawing-notes.js';
 import type { Vec2, Vec3 } from '../../solid/types.js';
 import type { Format } from '../format.js';
@@ -87,7 +88,7 @@ export function viewBlock(view: DrawnView, scale: number, rows: readonly Dimensi
 const lengthEnds = (note: LengthNote, at: (p: Vec3) => Vec2) => ({ from: at(note.from), to: at(note.to) });
 
 const unitOnPaper = ([u, v]: Vec2): Vec2 => {
-  const length = Math.hypot(u, v) || 1;
+  const length = maths.hypot(u, v) || 1;
   return [u / length, -v / length];
 };
 
@@ -115,7 +116,7 @@ function pointsOf(mark: Mark): readonly Vec2[] {
   const steps = 36;
   return Array.from({ length: steps + 1 }, (_, i): Vec2 => {
     const angle = from + ((to - from) * i) / steps;
-    return [centre[0] + radius * Math.cos(angle), centre[1] - radius * Math.sin(angle)];
+    return [centre[0] + radius * maths.cos(angle), centre[1] - radius * maths.sin(angle)];
   });
 }
 
@@ -158,23 +159,26 @@ function angleArc(note: AngleNote, at: (p: Vec3) => Vec2): { marks: Mark[]; midd
   const legs = note.legs.map((leg) => {
     const [x, y] = at(leg);
     return {
-      angle: Math.atan2(corner[1] - y, x - corner[0]),
-      length: Math.hypot(x - corner[0], y - corner[1]),
+      angle: maths.atan2(corner[1] - y, x - corner[0]),
+      length: maths.hypot(x - corner[0], y - corner[1]),
     };
   }) as [{ angle: number; length: number }, { angle: number; length: number }];
   const radius = Math.max(9, Math.min(20, 0.8 * Math.max(legs[0].length, legs[1].length)));
   const around = (angle: number, r: number): Vec2 => [
-    corner[0] + r * Math.cos(angle),
-    corner[1] - r * Math.sin(angle),
+    corner[0] + r * maths.cos(angle),
+    corner[1] - r * maths.sin(angle),
   ];
-  const turn = Math.atan2(Math.sin(legs[1].angle - legs[0].angle), Math.cos(legs[1].angle - legs[0].angle));
+  const turn = maths.atan2(
+    maths.sin(legs[1].angle - legs[0].angle),
+    maths.cos(legs[1].angle - legs[0].angle),
+  );
   const [from, to] = turn > 0 ? [legs[0].angle, legs[0].angle + turn] : [legs[0].angle + turn, legs[0].angle];
   // Arrows of a short arc point inward from outside.
   const way = (to - from) * radius > 3 * arrowLength ? 1 : -1;
   const tails = way > 0 ? 0 : arrowLength / radius;
   const heads: readonly Mark[] = [
-    { tip: around(from, radius), direction: [way * Math.sin(from), way * Math.cos(from)] },
-    { tip: around(to, radius), direction: [-way * Math.sin(to), -way * Math.cos(to)] },
+    { tip: around(from, radius), direction: [way * maths.sin(from), way * maths.cos(from)] },
+    { tip: around(to, radius), direction: [-way * maths.sin(to), -way * maths.cos(to)] },
   ];
   const drawnOn = legs.map(
     ({ angle }): Mark => ({ style: 'thin', points: [corner, around(angle, radius + 1.6)] }),

@@ -1,3 +1,4 @@
+import { maths } from '../../maths/maths.js';
 import type { Mesh, Vec2 } from '../../solid/types.js';
 import type { MeshEdges } from './mesh-edges.js';
 import { nearness, onView, type ViewFrame } from './view-frame.js';
@@ -116,7 +117,7 @@ function seenParts(view: Projected, depth: Float32Array, a: number, b: number): 
   const from: Vec2 = [p[3 * a]!, p[3 * a + 1]!];
   const to: Vec2 = [p[3 * b]!, p[3 * b + 1]!];
   const [z0, z1] = [p[3 * a + 2]!, p[3 * b + 2]!];
-  const length = Math.hypot(to[0] - from[0], to[1] - from[1]);
+  const length = maths.hypot(to[0] - from[0], to[1] - from[1]);
   if (length < cell * 0.05) return [];
   const steps = Math.max(2, Math.ceil(length / cell));
   const at = (s: number): Vec2 => [from[0] + (to[0] - from[0]) * s, from[1] + (to[1] - from[1]) * s];

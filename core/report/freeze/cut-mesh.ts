@@ -1,3 +1,4 @@
+import { maths } from '../../maths/maths.js';
 import type { Mesh, Vec2 } from '../../solid/types.js';
 import { weldMesh } from '../../solid/weld.js';
 
@@ -9,7 +10,7 @@ export interface UprightPlane {
 
 /** Along the plane, and how far to its left, mm. */
 export const onPlane = ({ through, direction }: UprightPlane, x: number, y: number): Vec2 => {
-  const [c, s] = [Math.cos(direction), Math.sin(direction)];
+  const [c, s] = [maths.cos(direction), maths.sin(direction)];
   const [dx, dy] = [x - through[0], y - through[1]];
   return [dx * c + dy * s, dy * c - dx * s];
 };
@@ -23,7 +24,7 @@ export function cutMesh(mesh: Mesh, plane: UprightPlane): readonly (readonly Vec
   const count = p.length / 3;
   const along = new Float64Array(count);
   const side = new Float64Array(count);
-  const [c, s] = [Math.cos(plane.direction), Math.sin(plane.direction)];
+  const [c, s] = [maths.cos(plane.direction), maths.sin(plane.direction)];
   for (let v = 0; v < count; v++) {
     const x = p[3 * v]! - plane.through[0];
     const y = p[3 * v + 1]! - plane.through[1];

@@ -1,4 +1,5 @@
 import type { FillPlan } from '../../freeze/plans.js';
+import { maths } from '../../maths/maths.js';
 import { decimals, type Format } from '../format.js';
 import { type Html, html } from '../html.js';
 import { roundStep } from './round-step.js';
@@ -24,7 +25,7 @@ export function levelChart(fill: FillPlan, f: Format): Html {
   const [timeStep, levelStep] = [roundStep(end, 8), roundStep(highest, 4)];
   const marks = (last: number, step: number): readonly number[] =>
     Array.from({ length: Math.floor(last / step + 1e-9) + 1 }, (_, i) => i * step);
-  const places = (step: number): number => Math.max(0, -Math.floor(Math.log10(step) + 1e-9));
+  const places = (step: number): number => Math.max(0, -Math.floor(maths.log10(step) + 1e-9));
   return html`<svg class="chart level-chart" viewBox="0 0 ${width} ${height}" role="img" aria-label="Level of the metal against time">
 ${marks(end, timeStep).map((t) => html`<path class="grid" d="M${x(t)} ${y(0)}V${y(highest)}"/><text class="tick" x="${x(t)}" y="${y(0) + 11}" text-anchor="middle">${t === 0 ? '0' : decimals(t, places(timeStep))}</text>`)}
 ${marks(highest, levelStep)

@@ -1,3 +1,4 @@
+import { maths } from '../../maths/maths.js';
 import type { Vec2 } from '../../solid/types.js';
 
 /** A place to be marked on a picture, mm on paper, y down. */
@@ -24,7 +25,7 @@ const badge = 1.75;
 const distances = [4.6, 6, 8, 10.5, 13.5, 17, 22, 28, 35] as const;
 
 const n = (v: number): string => String(Math.round(v * 100) / 100 + 0);
-const distance = (a: Vec2, b: Vec2): number => Math.hypot(a[0] - b[0], a[1] - b[1]);
+const distance = (a: Vec2, b: Vec2): number => maths.hypot(a[0] - b[0], a[1] - b[1]);
 
 /** Distance from `p` to the line from `a` to `b`. */
 function fromLine(p: Vec2, a: Vec2, b: Vec2): number {
@@ -80,7 +81,7 @@ const aroundAt = (at: Vec2): readonly Vec2[] =>
     Array.from({ length: 16 }, (_, turn): Vec2 => {
       const step = turn % 2 === 0 ? turn / 2 : -(turn + 1) / 2;
       const angle = Math.PI / 4 + (step * Math.PI) / 8;
-      return [at[0] + d * Math.cos(angle), at[1] - d * Math.sin(angle)];
+      return [at[0] + d * maths.cos(angle), at[1] - d * maths.sin(angle)];
     }),
   );
 

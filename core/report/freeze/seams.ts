@@ -1,3 +1,4 @@
+import { maths } from '../../maths/maths.js';
 import type { Vec2 } from '../../solid/types.js';
 
 type Loops = readonly (readonly Vec2[])[];
@@ -18,7 +19,7 @@ export function seamsOf(castings: Loops, metal: Loops): Loops {
     let open: Vec2[] | undefined;
     for (const [i, a] of loop.entries()) {
       const b = loop[(i + 1) % loop.length]!;
-      const count = Math.max(1, Math.ceil(Math.hypot(b[0] - a[0], b[1] - a[1]) / piece));
+      const count = Math.max(1, Math.ceil(maths.hypot(b[0] - a[0], b[1] - a[1]) / piece));
       const at = (k: number): Vec2 => [
         a[0] + ((b[0] - a[0]) * k) / count,
         a[1] + ((b[1] - a[1]) * k) / count,

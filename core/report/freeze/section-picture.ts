@@ -1,6 +1,7 @@
 import { type CastFields, cellRole } from '../../freeze/cast-fields.js';
 import { cellMiddle } from '../../freeze/grid.js';
 import type { FreezePlan } from '../../freeze/plans.js';
+import { maths } from '../../maths/maths.js';
 import { measureBounds } from '../../solid/mesh-bounds.js';
 import type { Box, Mesh, Vec2, Vec3 } from '../../solid/types.js';
 import { fontFamily } from '../drawing/text-width.js';
@@ -48,11 +49,11 @@ export function planeOf({ plan, axis, fields, gated }: Omit<FreezeSubject, 'name
   const { min, max } = measureBounds(gated) as Box;
   const [width, depth] = [max[0] - min[0], max[1] - min[1]];
   const [dx, dy] = [place[0] - axis[0], place[1] - axis[1]];
-  if (Math.hypot(dx, dy) < under * Math.max(width, depth))
+  if (maths.hypot(dx, dy) < under * Math.max(width, depth))
     return { through: [place[0], place[1]], direction: depth > width * 1.05 ? Math.PI / 2 : 0 };
-  const direction = Math.atan2(dy, dx);
+  const direction = maths.atan2(dy, dx);
   // Whichever way is more to the right.
-  return { through: axis, direction: Math.cos(direction) < -1e-9 ? direction + Math.PI : direction };
+  return { through: axis, direction: maths.cos(direction) < -1e-9 ? direction + Math.PI : direction };
 }
 
 /** Middle of the full cell of the castings that is solid last, mm. */
@@ -124,7 +125,7 @@ function metalRoom(
 ): { readonly min: Vec2; readonly max: Vec2 } {
   const box = measureBounds(mesh) as Box;
   let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
-  const [c, s] = [Math.cos(direction), Math.sin(direction)];
+  const [c, s] = [maths.cos(direction), maths.sin(direction)];
   for (let v = 0; v < mesh.positions.length; v += 3) {
     const u = (mesh.positions[v]! - through[0]) * c + (mesh.positions[v + 1]! - through[1]) * s;
     low = Math.min(low, u);

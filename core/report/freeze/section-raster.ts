@@ -1,4 +1,5 @@
 import { encode } from 'fast-png';
+import { maths } from '../../maths/maths.js';
 import type { Vec2 } from '../../solid/types.js';
 import { dataUri } from '../data-uri.js';
 import type { UprightPlane } from './cut-mesh.js';
@@ -72,7 +73,7 @@ function placesOf(
   height: number,
   pixel: number,
 ): Float32Array {
-  const [c, s] = [Math.cos(direction), Math.sin(direction)];
+  const [c, s] = [maths.cos(direction), maths.sin(direction)];
   const places = new Float32Array(width * height).fill(-1);
   const rows = rowSpans(outlines, room, height, pixel);
   for (let row = 0; row < height; row++)

@@ -1,3 +1,4 @@
+import { maths } from '../../maths/maths.js';
 import type { Mesh, Vec3 } from '../../solid/types.js';
 
 /**
@@ -29,16 +30,16 @@ export interface Camera {
 const padding = 0.055;
 
 export function fitCamera(mesh: Mesh, view: View, width: number, height: number): Camera {
-  const right: Vec3 = [-Math.sin(view.azimuth), Math.cos(view.azimuth), 0];
-  const level = Math.cos(view.elevation);
+  const right: Vec3 = [-maths.sin(view.azimuth), maths.cos(view.azimuth), 0];
+  const level = maths.cos(view.elevation);
   const towards: Vec3 = [
-    level * Math.cos(view.azimuth),
-    level * Math.sin(view.azimuth),
-    Math.sin(view.elevation),
+    level * maths.cos(view.azimuth),
+    level * maths.sin(view.azimuth),
+    maths.sin(view.elevation),
   ];
   const up: Vec3 = [
-    -Math.sin(view.elevation) * Math.cos(view.azimuth),
-    -Math.sin(view.elevation) * Math.sin(view.azimuth),
+    -maths.sin(view.elevation) * maths.cos(view.azimuth),
+    -maths.sin(view.elevation) * maths.sin(view.azimuth),
     level,
   ];
   let [x0, x1, y0, y1, z0] = [Infinity, -Infinity, Infinity, -Infinity, Infinity];

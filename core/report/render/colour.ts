@@ -1,3 +1,5 @@
+import { maths } from '../../maths/maths.js';
+
 /** Linear-light red, green, blue, 0 to 1. */
 export type LinearColour = readonly [number, number, number];
 
@@ -20,7 +22,7 @@ export const gatingColour: PreviewColour = { colour: '#d3a988', finish: 'plastic
 /** IEC 61966-2-1 (sRGB), 8 bits to linear light. */
 export const linearOf = (byte: number): number => {
   const v = byte / 255;
-  return v <= 0.04045 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4;
+  return v <= 0.04045 ? v / 12.92 : maths.pow((v + 0.055) / 1.055, 2.4);
 };
 
 /** @throws RangeError for text that is not `#rrggbb`. */
@@ -35,7 +37,7 @@ const steps = 4096;
 /** Linear light back to 8 bits: a table, since a picture asks a million times. */
 const bytes = Uint8Array.from({ length: steps + 1 }, (_, i) => {
   const v = i / steps;
-  return Math.round(255 * (v <= 0.0031308 ? 12.92 * v : 1.055 * v ** (1 / 2.4) - 0.055));
+  return Math.round(255 * (v <= 0.0031308 ? 12.92 * v : 1.055 * maths.pow(v, 1 / 2.4) - 0.055));
 });
 
 export const toByte = (linear: number): number =>

@@ -1,3 +1,4 @@
+import { maths } from '../../maths/maths.js';
 import type { Mesh } from '../../solid/types.js';
 import type { Camera } from './camera.js';
 
@@ -30,8 +31,8 @@ export function makeGroundShadow(mesh: Mesh, camera: Camera): GroundShadow | nul
   const x0 = (min[0]! + max[0]!) / 2 - (pitch * cells) / 2;
   const y0 = (min[1]! + max[1]!) / 2 - (pitch * cells) / 2;
   const lowest = lowestSurface(mesh, x0, y0, pitch);
-  const near = lowest.map((z) => Math.exp(-(z - min[2]!) / (0.06 * size)));
-  const wide = lowest.map((z) => Math.exp(-(z - min[2]!) / (0.3 * size)));
+  const near = lowest.map((z) => maths.exp(-(z - min[2]!) / (0.06 * size)));
+  const wide = lowest.map((z) => maths.exp(-(z - min[2]!) / (0.3 * size)));
   const tight = blur(near, 2);
   const soft = blur(wide, 9);
   const shade = tight.map((t, i) => Math.min(0.6, 0.3 * t + 0.34 * soft[i]!));

@@ -1,3 +1,4 @@
+import { maths } from '../../maths/maths.js';
 import { type PreviewColour, parseColour } from './colour.js';
 
 /** Steps of the normal's x and y in a light table. */
@@ -32,8 +33,8 @@ const mostTables = 8;
 function lightTable(surface: PreviewColour, elevation: number): Float32Array {
   const base = parseColour(surface.colour);
   const table = new Float32Array(lightSteps * lightSteps * 3);
-  const skyY = Math.cos(elevation);
-  const skyZ = Math.sin(elevation);
+  const skyY = maths.cos(elevation);
+  const skyZ = maths.sin(elevation);
   const metal = surface.finish === 'metal';
   for (let row = 0; row < lightSteps; row++) {
     for (let column = 0; column < lightSteps; column++) {
@@ -54,9 +55,9 @@ function lightTable(surface: PreviewColour, elevation: number): Float32Array {
       const mz = 2 * z * z - 1;
       const at = 3 * (row * lightSteps + column);
       const shine = metal
-        ? 0.34 * Math.max(0, dot(mx, my, mz, key)) ** 9 + 0.4 * surroundings(my * skyY + mz * skyZ)
-        : 0.07 * Math.max(0, dot(mx, my, mz, key)) ** 14;
-      const edge = (1 - z) ** 4;
+        ? 0.34 * maths.pow(Math.max(0, dot(mx, my, mz, key)), 9) + 0.4 * surroundings(my * skyY + mz * skyZ)
+        : 0.07 * maths.pow(Math.max(0, dot(mx, my, mz, key)), 14);
+      const edge = maths.pow(1 - z, 4);
       for (let k = 0; k < 3; k++) {
         const tint = metal ? 0.35 + 0.65 * base[k]! : 1;
         if (surface.finish === 'even') {
@@ -77,7 +78,7 @@ const surroundings = (up: number): number =>
 
 type Direction = readonly [number, number, number];
 const unit = (x: number, y: number, z: number): Direction => {
-  const l = Math.hypot(x, y, z);
+  const l = maths.hypot(x, y, z);
   return [x / l, y / l, z / l];
 };
 /** Directions to the lamps as the viewer sees them. */

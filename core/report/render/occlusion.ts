@@ -1,3 +1,4 @@
+import { maths } from '../../maths/maths.js';
 import { normalUnit, type SampleBuffer } from './raster.js';
 
 /** Directions a cell looks in, and steps along each. */
@@ -86,8 +87,8 @@ function makeStars(radius: number): Int16Array {
     for (let d = 0; d < directions; d++) {
       const angle = (2 * Math.PI * (d + ((t * 7) % (tile * tile)) / (tile * tile))) / directions;
       for (const r of reach) {
-        const dx = Math.round(Math.cos(angle) * radius * r);
-        const dy = Math.round(Math.sin(angle) * radius * r);
+        const dx = Math.round(maths.cos(angle) * radius * r);
+        const dy = Math.round(maths.sin(angle) * radius * r);
         stars.push(...(dx === 0 && dy === 0 ? [1, 0] : [dx, dy]));
       }
     }

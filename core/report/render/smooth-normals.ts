@@ -1,3 +1,4 @@
+import { maths } from '../../maths/maths.js';
 import type { Mesh } from '../../solid/types.js';
 
 /** What shading needs to know of a welded mesh. */
@@ -27,7 +28,7 @@ export function smoothNormals(mesh: Mesh): SmoothMesh {
   const { normals: faces, weights } = faceNormals(mesh, twins);
   const t = mesh.triangles;
   const creases = new Uint8Array(t.length);
-  const cosCrease = Math.cos(creaseAngle);
+  const cosCrease = maths.cos(creaseAngle);
   const fan = Int32Array.from(t, (_, i) => i);
   const root = (corner: number): number => {
     let c = corner;
@@ -69,7 +70,7 @@ export function smoothNormals(mesh: Mesh): SmoothMesh {
   return { faces, corners, twins, creases };
 }
 
-/** Several times faster than Math.hypot, and no coordinate here is near the ends of the number range. */
+/** Several times faster than maths.hypot, and no coordinate here is near the ends of the number range. */
 const norm = (x: number, y: number, z: number): number => Math.sqrt(x * x + y * y + z * z);
 
 const nextCorner = (h: number): number => (h % 3 === 2 ? h - 2 : h + 1);
@@ -140,7 +141,7 @@ function faceNormals({ positions: p, triangles: t }: Mesh, twins: Int32Array) {
           side[3 * k + 2]! * side[3 * before + 2]!
         ) /
         (lengths[k]! * lengths[before]!);
-      weights[f + k] = Math.acos(Math.max(-1, Math.min(1, cos))) * twiceArea;
+      weights[f + k] = maths.acos(Math.max(-1, Math.min(1, cos))) * twiceArea;
     }
   }
   // A needle takes the normal of the face along its longest side; a few rounds settle needles beside needles.

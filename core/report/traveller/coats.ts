@@ -1,5 +1,6 @@
 import type { Coat } from '../../foundry/shell/plans.js';
 import { isInShell } from '../../job/summary.js';
+import { maths } from '../../maths/maths.js';
 import { formatNumber, gramsPer, millimetresPerInch } from '../../units/index.js';
 import { decimals } from '../format.js';
 import { type Html, html } from '../html.js';
@@ -46,7 +47,7 @@ export function coatStep(ctx: Context, number: number): Html {
   const density =
     f.view.lengthUnit === 'mm'
       ? `${decimals(v.slurryDensity * 1000, 2)} g/cm³`
-      : `${decimals((v.slurryDensity * millimetresPerInch ** 3) / gramsPer.oz, 3)} oz/in³`;
+      : `${decimals((v.slurryDensity * maths.pow(millimetresPerInch, 3)) / gramsPer.oz, 3)} oz/in³`;
   return renderStep(ctx, {
     number,
     id: 'mix',

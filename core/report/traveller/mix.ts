@@ -1,5 +1,6 @@
 import type { FlaskPlan, MixingStep } from '../../foundry/plans.js';
 import { isInFlask, type PartSummary } from '../../job/summary.js';
+import { maths } from '../../maths/maths.js';
 import { formatNumber, gramsPer, millimetresPerInch } from '../../units/index.js';
 import { decimals } from '../format.js';
 import { type Html, html } from '../html.js';
@@ -57,7 +58,7 @@ ${checklist([
 ${bodyRows(parts.map((p) => flaskRow(ctx, p)))}
 <tbody><tr class="total"><td colspan="3">${moulds(s.parts) === 1 ? 'The flask' : `All ${moulds(s.parts)} flasks`}</td><td class="n strong">${f.weighed(v.weigh.powder, v.weigh.step)}</td><td class="n strong">${f.weighed(v.weigh.water, v.weigh.step)}</td><td colspan="2"></td></tr></tbody>
 </table>
-<p class="small">Powder and water hold ${f.percent(v.wasteFraction, 1)} for waste. In all: powder ${f.weighedDual(v.weigh.powder, v.weigh.step)}, water ${f.weighedDual(v.weigh.water, v.weigh.step)}. Slurry weighs ${f.view.lengthUnit === 'mm' ? `${decimals(v.slurryDensity * 1000, 2)} g/cm³` : `${decimals((v.slurryDensity * millimetresPerInch ** 3) / gramsPer.oz, 3)} oz/in³`}.</p>
+<p class="small">Powder and water hold ${f.percent(v.wasteFraction, 1)} for waste. In all: powder ${f.weighedDual(v.weigh.powder, v.weigh.step)}, water ${f.weighedDual(v.weigh.water, v.weigh.step)}. Slurry weighs ${f.view.lengthUnit === 'mm' ? `${decimals(v.slurryDensity * 1000, 2)} g/cm³` : `${decimals((v.slurryDensity * maths.pow(millimetresPerInch, 3)) / gramsPer.oz, 3)} oz/in³`}.</p>
 <p class="small">${decimals(v.bags, 2)} bags of ${f.massDual(v.bag)}. ${
       v.mixes === 1 ? 'One mix fills them all' : `${v.mixes} mixes fill them, one after another`
     } within the working time.</p>
