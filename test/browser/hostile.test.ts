@@ -3,7 +3,7 @@ import { deflateSync } from 'fflate';
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
 import { linkFragment } from '../../gallery/page/job/share.js';
-import { openJob, panel, tab, takeFile, waitMade } from './harness/bench.js';
+import { openJob, panel, sizeBox, tab, takeFile, waitMade, writeJobText } from './harness/bench.js';
 import { browserSuite, type Visit } from './harness/browser-suite.js';
 
 const browser = browserSuite();
@@ -26,7 +26,7 @@ async function expectNothingRan(page: Page): Promise<void> {
 }
 
 test('HTML in a title and in notes stays text, on the page and on the traveller', async () => {
-  const visit = await browser.visit();
+  const visit = await browser.visit({ flat: true });
   const { page } = visit;
   await openJob(
     visit,
@@ -52,7 +52,7 @@ test.each([
   ['in a preset', `job: a\nparts: [{ name: a, part: knob, preset: ${marked} }]\n`],
   ['in the units', `job: a\nunits: ${marked}\nparts: [{ name: a, part: knob }]\n`],
 ])('HTML %s stays text, and is refused', async (_, job) => {
-  const visit = await browser.visit();
+  const visit = await browser.visit({ flat: true });
   await openJob(visit, job);
   for (const name of ['Findings', 'Job text', 'Take home']) await tab(visit.page, name).click();
   await tab(visit.page, 'Findings').click();
@@ -91,16 +91,15 @@ test.each([
   ['a list', '- 1\n- 2\n'],
   ['a number of parts beyond all sense', `job: a\nparts: [{ name: a, part: knob, quantity: 1e300 }]\n`],
 ])('%s is refused in words', async (_, job) => {
-  const visit = await browser.visit();
+  const visit = await browser.visit({ flat: true });
   await openFile(visit, 'job.yaml', job);
   await tab(visit.page, 'Findings').click();
   await expect.poll(() => panel(visit.page).locator('.problems li').count()).toBeGreaterThan(0);
   await expectNothingRan(visit.page);
   // The page lives on: its own text can be mended.
-  await tab(visit.page, 'Job text').click();
-  await panel(visit.page).getByRole('textbox').fill('job: mended\nparts: [{ name: a, part: knob }]\n');
-  await panel(visit.page).getByRole('button', { name: 'Take this text' }).click();
-  await waitMade(visit.page);
+  await writeJobText(visit.page, 'job: mended\nparts: [{ name: a, part: knob }]\n');
+  await tab(visit.page, 'Sizes').click();
+  await sizeBox(visit.page, 'Size').waitFor();
 });
 
 test.each([
@@ -113,7 +112,7 @@ test.each([
   ['20 MB', 'large.yaml', new Uint8Array(20 * 1024 * 1024).fill(0x61), /larger than/],
   ['a name with HTML in it', '<b onclick=alert(1)>.yaml', new Uint8Array([0xff]), /no text/],
 ])('a file of %s is not opened, and that is said', async (_, name, bytes, told) => {
-  const visit = await browser.visit();
+  const visit = await browser.visit({ flat: true });
   await openFile(visit, name, bytes);
   await expect.poll(() => visit.page.getByRole('alert').textContent()).toMatch(told);
   await expectNothingRan(visit.page);
@@ -131,14 +130,14 @@ test.each([
   ['that unfolds to 300 kB', packed(`job: a\n# ${'x'.repeat(300 * 1024)}`), /more than 256 kB/],
   ['that unfolds to 200 MB', packed('a'.repeat(200 * 1024 * 1024)), /more than 256 kB/],
 ])('a link %s is not opened, and that is said', async (_, fragment, told) => {
-  const { page, address } = await browser.visit();
+  const { page, address } = await browser.visit({ flat: true });
   await page.goto(`${address}${fragment}`);
   await expect.poll(() => page.getByRole('alert').textContent()).toMatch(told);
   await page.getByRole('button', { name: 'Skiff cleat' }).waitFor();
 });
 
 test('a link of 300 kB of letters is not opened, and that is said', async () => {
-  const { page, address } = await browser.visit();
+  const { page, address } = await browser.visit({ flat: true });
   await page.goto(`${address}#job=${'A'.repeat(300 * 1024)}`);
   await page.getByRole('alert').waitFor();
 });
@@ -151,7 +150,7 @@ test.each([
   ['with nothing', 'null'],
   ['with HTML', JSON.stringify({ form: 1, sources: { job: script } })],
 ])('kept work that is %s does not keep the page from coming', async (_, kept) => {
-  const { page, address } = await browser.visit();
+  const { page, address } = await browser.visit({ flat: true });
   await page.addInitScript((text) => {
     localStorage.setItem('patternwright:work', text);
     localStorage.setItem('patternwright:theme', text);

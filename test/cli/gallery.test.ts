@@ -1,5 +1,5 @@
 import { spawn } from 'node:child_process';
-import { existsSync, mkdirSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { request } from 'node:http';
 import { type AddressInfo, connect, createServer, type Server } from 'node:net';
 import { dirname, join } from 'node:path';
@@ -242,6 +242,18 @@ describe('the built command', () => {
       err: `Port ${port} is taken. Name another one: --port 8080.\n`,
     });
     other.close();
+  });
+
+  const lowPorts = '/proc/sys/net/ipv4/ip_unprivileged_port_start';
+  const isRefused = existsSync(lowPorts) && Number(readFileSync(lowPorts, 'utf8')) > 80;
+  test.skipIf(!isRefused)('a port that only the system may have: says so', () => {
+    build();
+    const nobody = process.getuid?.() === 0 ? { uid: 65534 } : {};
+    expect(runBuilt(['gallery', '--port', '80'], { cwd: top, ...nobody })).toMatchObject({
+      code: 1,
+      out: '',
+      err: 'Port 80 may not be used. Name another one: --port 8080.\n',
+    });
   });
 
   /** Starts it, waits until it has said where it is, and gives a way to end it. */

@@ -1,9 +1,11 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { parse } from 'yaml';
+import { makeJob } from '../../core/job/make-job.js';
 import { parseJob } from '../../core/job/read-job.js';
+import { loadKernel } from '../../core/solid/index.js';
 import { wall } from '../../gallery/ropewalk/wall.js';
-import { partNames } from '../../generators/index.js';
+import { findPart, partNames } from '../../generators/index.js';
 import { jobContext } from '../../generators/job-context.js';
 
 const files = ['job.yaml', 'shed.yaml'] as const;
@@ -18,6 +20,17 @@ describe('the ropewalk’s jobs', () => {
   test.each(files)('%s can be read without a problem', (file) => {
     const reading = parseJob(textOf(file), jobContext(file));
     expect(reading.ok ? [] : reading.problems).toEqual([]);
+  });
+
+  test.each(files)('%s is made without a refusal, and with few warnings', async (file) => {
+    const reading = parseJob(`${textOf(file)}\nfreeze: off\n`, jobContext(file));
+    if (!reading.ok) throw new Error(JSON.stringify(reading.problems));
+    const result = makeJob(reading.job, { kernel: await loadKernel(), findPart });
+    if ('refused' in result) throw new Error(JSON.stringify(result.refused));
+    const warnings = result.summary.parts.flatMap(({ name, findings }) =>
+      findings.filter((f) => f.severity === 'warn').map((f) => `${name} ${f.code}`),
+    );
+    expect(warnings.length, warnings.join('\n')).toBeLessThan(reading.job.parts.length);
   });
 
   test('have every part that there is', () => {

@@ -28,8 +28,10 @@ export function Stations({
             checked={shown === state}
             onChange={() => onShow(state)}
           />
-          <span>{words[state][0]}</span>
-          <span class="unseen">, {words[state][1]}</span>
+          <span>
+            {words[state][0]}
+            <span class="unseen">, {words[state][1]}</span>
+          </span>
         </label>
       ))}
     </fieldset>

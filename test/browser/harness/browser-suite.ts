@@ -16,6 +16,8 @@ export interface Visit {
 export interface VisitOptions extends BrowserContextOptions {
   /** Path that the page is served under. */
   readonly under?: string;
+  /** A browser that cannot draw in three dimensions: much quicker where the picture is not what is tested. */
+  readonly flat?: boolean;
 }
 
 /** A Chromium for the tests of this file: each visit is a reader of its own, and what must never happen fails its test. */
@@ -39,13 +41,14 @@ export function browserSuite(): { visit(options?: VisitOptions): Promise<Visit> 
   afterAll(() => browser?.close());
 
   return {
-    async visit({ under = '/', ...options } = {}) {
+    async visit({ under = '/', flat = false, ...options } = {}) {
       const server = await servePage(under);
       const context = await browser.newContext({
         viewport: { width: 1280, height: 900 },
         reducedMotion: 'reduce',
         ...options,
       });
+      if (flat) await context.addInitScript(takeGraphics);
       const watched = watch(context, server.address);
       const page = await context.newPage();
       const visit = { page, context, address: server.address, server, watch: watched };
@@ -53,4 +56,16 @@ export function browserSuite(): { visit(options?: VisitOptions): Promise<Visit> 
       return visit;
     },
   };
+}
+
+/** Runs in the page before anything of it. */
+function takeGraphics(): void {
+  const usual = HTMLCanvasElement.prototype.getContext;
+  HTMLCanvasElement.prototype.getContext = function (
+    this: HTMLCanvasElement,
+    kind: string,
+    ...rest: unknown[]
+  ) {
+    return /^webgl/.test(kind) ? null : Reflect.apply(usual, this, [kind, ...rest]);
+  } as typeof usual;
 }

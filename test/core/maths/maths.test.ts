@@ -50,7 +50,7 @@ describe('against the engine’s own, which errs by a unit or two itself', () =>
     fc.assert(
       fc.property(angle, angle, positive, (x, y, p) => {
         expect(ulps(maths.atan2(y, x), Math.atan2(y, x))).toBeLessThanOrEqual(2);
-        const power = /(?<![/*])\*\*(?!\s*2\b(?!\.))/;
+        const power = Math.abs(x) / 1e4;
         expect(ulps(maths.pow(p, power), p ** power)).toBeLessThanOrEqual(2);
         if (Math.abs(x) > 1e-100)
           expect(ulps(maths.hypot(x, y, p), Math.hypot(x, y, p))).toBeLessThanOrEqual(3);
