@@ -78,7 +78,7 @@ export function FieldRow(props: FieldRowProps) {
           <SymbolText symbol={info.symbol} />
         </>
       )}
-      {differs && <span class="visually-hidden"> (set in this job)</span>}
+      {differs && <span class="unseen"> (set in this job)</span>}
     </>
   );
   // What is chosen where nothing is given is seen at the choice itself.
@@ -92,7 +92,7 @@ export function FieldRow(props: FieldRowProps) {
     >
       {grouped ? (
         <>
-          <legend class="visually-hidden">{label}</legend>
+          <legend class="unseen">{label}</legend>
           <span class="field-label" aria-hidden="true">
             {label}
           </span>

@@ -30,7 +30,7 @@ export function WordOrNumberEntry(props: EntryProps) {
           if (next !== aNumber) onChange(next === '' ? undefined : next);
         }}
       >
-        <option value="">as below</option>
+        <option value="">left empty</option>
         {words.map((text) => (
           <option key={text} value={text}>
             {text}
