@@ -25,7 +25,12 @@ export function meetMate(chosen: ToothedMember, other: ToothedMember, centreDist
   const first = isFirst(chosen);
   const [gear, mate] = first ? [chosen.spec, other.spec] : [other.spec, chosen.spec];
   const cutter = chosen.cutterTeeth ?? other.cutterTeeth;
-  const asked = { ...chosen, ...(cutter === undefined ? {} : { cutterTeeth: cutter }) };
+  const rim = chosen.rimThickness ?? other.rimThickness;
+  const asked = {
+    ...chosen,
+    ...(cutter === undefined ? {} : { cutterTeeth: cutter }),
+    ...(rim === undefined ? {} : { rimThickness: rim }),
+  };
   try {
     const bare = { kind, gear, mate, chosenFirst: first };
     const shift = kind === 'rack' ? gear.profileShift : other.spec.profileShift;
@@ -35,7 +40,7 @@ export function meetMate(chosen: ToothedMember, other: ToothedMember, centreDist
     const findings = [...widths(chosen, other), ...check.findings];
     if (check.facts === null) return { pair: null, findings };
     const wish = centreDistance === undefined ? {} : { centreDistance };
-    const tried = triedPair(chosen, wish, mesh, check, asTheyAre(mesh), findings);
+    const tried = triedPair(asked, wish, mesh, check, asTheyAre(mesh), findings);
     if (tried === null) return { pair: null, findings };
     const request = { gearType: chosen.gearType, mesh: kind, helixAngle: chosen.spec.helixAngle };
     return { pair: rankPair(request, tried), findings };

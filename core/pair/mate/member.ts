@@ -24,6 +24,8 @@ export interface ToothedMember {
   readonly tipRounding: number;
   /** Of a ring, where it is given. */
   readonly cutterTeeth?: number;
+  /** Of a ring, outside its roots. */
+  readonly rimThickness?: number;
 }
 
 /** What is asked of a mate; lengths mm. */

@@ -1,5 +1,5 @@
 import { type BacklashPlan, decideBacklash, spared } from '../../gear/backlash-plan.js';
-import { internalReferenceDistance } from '../../gear/internal.js';
+import { internalGeometry, internalReferenceDistance } from '../../gear/internal.js';
 import { type Mesh, meshBacklash, meshThinning } from '../../gear/mesh-backlash.js';
 import { referenceCentreDistance } from '../../gear/pair.js';
 import { type AnyRankedPair, rankPair } from '../../gear/pair-ranking.js';
@@ -7,7 +7,7 @@ import type { PairRequest } from '../../gear/pair-request.js';
 import { nameTeeth } from '../../gear/place-on-centres.js';
 import type { GearSpec } from '../../gear/spec.js';
 import type { AnyTriedPair } from '../../gear/tried-pair.js';
-import { rimThickness, ringOutside, shortenedRing } from '../../gear/try-internal.js';
+import { rimThickness, shortenedRing } from '../../gear/try-internal.js';
 import { type Finding, hasStop } from '../../part/finding.js';
 import { checkMesh, type MeshCheck, relieved } from './check-mesh.js';
 import {
@@ -176,6 +176,7 @@ export function triedPair(
   if (check.kind === 'external') return { mesh: 'external', facts: check.facts, ...common };
   if (check.kind === 'rack')
     return { mesh: 'rack', facts: check.facts, rackTeeth: mate.teeth, pieces: 1, ...common };
-  const ring = { rimThickness: rimThickness(mate), outsideDiameter: ringOutside(mate) };
-  return { mesh: 'internal', facts: check.facts, ...ring, ...common };
+  const rim = chosen.rimThickness ?? rimThickness(mate);
+  const outsideDiameter = internalGeometry(mate).rootDiameter + 2 * rim;
+  return { mesh: 'internal', facts: check.facts, rimThickness: rim, outsideDiameter, ...common };
 }

@@ -18,23 +18,42 @@ interface WishFormProps {
   readonly onChange: (name: string, value: unknown) => void;
 }
 
-export function WishForm({ shown, raw, unit, problems, onChange }: WishFormProps) {
+/** Fields that most mates need no word on. */
+const further = ['centreDistance', 'play', 'backlash', 'toothGrade', 'centreTolerance', 'runout'];
+
+export function WishForm(props: WishFormProps) {
+  const { shown, raw } = props;
+  const more = shown.filter((name) => further.includes(name));
+  const first = shown.filter((name) => !further.includes(name));
+  if (first.length === 0) return <Rows {...props} />;
   return (
     <div class="pair-wish">
-      {wishFields
-        .filter((field) => shown.includes(field.name))
-        .map((field) => (
-          <FieldRow
-            key={field.name}
-            field={field}
-            raw={raw[field.name]}
-            unit={unit}
-            problem={problems.find((p) => p.path[0] === field.name)}
-            idPrefix="mate"
-            onDrag={(value) => onChange(field.name, value)}
-            onChange={(value) => onChange(field.name, value)}
-          />
-        ))}
+      <Rows {...props} shown={first} />
+      {more.length > 0 && (
+        <details class="pair-more" open={more.some((name) => raw[name] !== undefined)}>
+          <summary>Centre distance and backlash</summary>
+          <Rows {...props} shown={more} />
+        </details>
+      )}
     </div>
   );
 }
+
+const Rows = ({ shown, raw, unit, problems, onChange }: WishFormProps) => (
+  <>
+    {wishFields
+      .filter((field) => shown.includes(field.name))
+      .map((field) => (
+        <FieldRow
+          key={field.name}
+          field={field}
+          raw={raw[field.name]}
+          unit={unit}
+          problem={problems.find((p) => p.path[0] === field.name)}
+          idPrefix="mate"
+          onDrag={(value) => onChange(field.name, value)}
+          onChange={(value) => onChange(field.name, value)}
+        />
+      ))}
+  </>
+);

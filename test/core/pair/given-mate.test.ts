@@ -46,6 +46,9 @@ describe('two parts as they are', () => {
     const ring = member(gear(2, 60, 0, 0, { addendum: 0.8 }), { kind: 'ring' });
     const inRing = meetMate(ring, pinion).pair;
     expect([inRing?.gear.teeth, inRing?.mate.teeth]).toEqual([20, 60]);
+    // d_f2 = 2 (60 + 2 × 1.25) = 125 mm, and 8 mm of rim either side.
+    const rimmed = meetMate(pinion, { ...ring, rimThickness: 8 }).pair;
+    expect(rimmed?.mesh === 'internal' && rimmed.outsideDiameter).toBeCloseTo(141, 9);
     const onRack = meetMate(member(gear(2, 12), { kind: 'rack' }), pinion).pair;
     // r + x m
     expect(onRack?.mesh === 'rack' && onRack.facts.mountingDistance).toBeCloseTo(20.2, 9);
