@@ -1,4 +1,5 @@
 import { defineConfig } from 'vite';
+import { offlinePlugin } from './page/offline/list-files.js';
 
 /** The page: static files that work under any path of any host. */
 export default defineConfig({
@@ -14,5 +15,6 @@ export default defineConfig({
     chunkSizeWarningLimit: 2000,
   },
   worker: { format: 'es' },
+  plugins: [offlinePlugin()],
   oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
 });
