@@ -37,9 +37,9 @@ export function workshopLight([x, y, z]: Vec3): Vec3 {
   const up = smoothStep(-0.12, 0.5, y);
   const below = smoothStep(0, -1, y);
   const light: [number, number, number] = [
-    0.24 + 0.36 * up + 0.2 * below,
-    0.23 + 0.355 * up + 0.18 * below,
-    0.22 + 0.355 * up + 0.16 * below,
+    0.24 + 0.36 * up + 0.36 * below,
+    0.23 + 0.355 * up + 0.34 * below,
+    0.22 + 0.355 * up + 0.32 * below,
   ];
   for (const lamp of lamps) {
     const l = Math.hypot(...lamp.at);

@@ -13,6 +13,7 @@ import {
 import { makeEnvironment } from './environment.js';
 import type { Bearing } from './frame.js';
 import { colourOf, type Look } from './look.js';
+import { drawsInSoftware } from './software-drawing.js';
 
 /** The browser cannot draw in three dimensions. */
 export class NoPictureError extends Error {
@@ -24,6 +25,8 @@ export class Room {
   readonly canvas = document.createElement('canvas');
   readonly renderer: WebGLRenderer;
   readonly scene = new Scene();
+  /** There is no graphics card to draw with. */
+  readonly isSlow = drawsInSoftware();
   #light: WebGLRenderTarget;
   #backdrop: DataTexture | null = null;
 
@@ -32,7 +35,7 @@ export class Room {
     host: HTMLElement,
     private readonly onLost: (lost: boolean) => void,
   ) {
-    const attributes = { alpha: false, antialias: true, depth: true, stencil: true } as const;
+    const attributes = { alpha: false, antialias: !this.isSlow, depth: true, stencil: true };
     const context = this.canvas.getContext('webgl2', attributes) as WebGL2RenderingContext | null;
     if (!context) throw new NoPictureError('This browser has no WebGL 2.');
     try {

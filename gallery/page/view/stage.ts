@@ -19,6 +19,7 @@ import { Room } from './room.js';
 import { SectionHandle } from './section-handle.js';
 import { joinBoxes } from './section-range.js';
 import { GroundShadow } from './shadow.js';
+import { Pace, pixelRatio } from './software-drawing.js';
 import { Viewpoint } from './viewpoint.js';
 
 /** What the stage tells whoever made it. */
@@ -58,6 +59,12 @@ export class Stage {
   #wantsFit = false;
   #isFitted = false;
   #isLost = false;
+  #isResized = false;
+  #isPainting = false;
+  readonly #pace = new Pace(() => {
+    this.#isResized = true;
+    this.#request();
+  });
 
   constructor(
     private readonly host: HTMLElement,
@@ -73,7 +80,7 @@ export class Stage {
     // Keys turn and move the piece.
     host.tabIndex = 0;
     host.append(this.#labels.root, this.#handle.knob);
-    this.#viewpoint = new Viewpoint(canvas, this.#request, () => calm.matches);
+    this.#viewpoint = new Viewpoint(canvas, this.#move, () => calm.matches);
     canvas.addEventListener('pointerdown', this.#onPointer);
     canvas.addEventListener('wheel', this.#onPointer, { passive: true });
     host.addEventListener('keydown', this.#onKey);
@@ -137,7 +144,7 @@ export class Stage {
 
   /** Another standing of a body: for what moves, without making it ready anew. */
   stand(id: string, standing: Standing): void {
-    if (this.#bodies.stand(id, standing)) this.#request();
+    if (this.#bodies.stand(id, standing)) this.#move();
   }
 
   setMarks(marks: readonly Mark[], rays: readonly Ray[]): void {
@@ -174,7 +181,6 @@ export class Stage {
     pen?.drawImage(this.#room.canvas, 0, 0, w, h);
     if (pen) drawTexts(pen, texts, scale, looks[this.#theme]);
     this.#onResize();
-    this.#paint(performance.now());
     return new Promise((resolve, reject) => {
       page.toBlob((blob) => (blob ? resolve(blob) : reject(new Error('The picture could not be made.'))));
     });
@@ -182,6 +188,7 @@ export class Stage {
 
   dispose(): void {
     cancelAnimationFrame(this.#frame);
+    this.#pace.stop();
     this.#watch.disconnect();
     this.host.removeEventListener('keydown', this.#onKey);
     this.#viewpoint.dispose();
@@ -195,10 +202,19 @@ export class Stage {
     if (this.#frame === 0 && !this.#isLost) this.#frame = requestAnimationFrame(this.#paint);
   };
 
+  /** Something moves, and perhaps goes on: on a slow machine the picture is coarse until it rests. */
+  #move = (): void => {
+    if (this.#isPainting) return;
+    if (this.#room.isSlow) this.#pace.move();
+    this.#request();
+  };
+
   #paint = (now: number): void => {
     this.#frame = 0;
     const { width, height } = this.#size;
     if (this.#isLost || width === 0 || height === 0) return;
+    this.#isPainting = true;
+    if (this.#isResized) this.#sizeCanvas();
     if (this.#wantsFit) {
       this.#wantsFit = false;
       this.#isFitted = true;
@@ -210,8 +226,8 @@ export class Stage {
       this.#shadow.cast(this.#room.renderer, this.#room.scene, this.#bodies.bounds());
     }
     this.#draw(this.#size, true);
-    // Standing on the way sets a frame going by itself; a turn that has ended does not.
-    if (this.#viewpoint.isTurning) this.#request();
+    this.#isPainting = false;
+    if (this.#viewpoint.isTurning) this.#move();
     if (this.#isNew) {
       this.#isNew = false;
       this.events.onPainted?.(performance.now());
@@ -268,13 +284,19 @@ export class Stage {
     const [width, height] = [this.host.clientWidth, this.host.clientHeight];
     this.#size = { width, height };
     if (width === 0 || height === 0) return;
-    this.#room.resize(width, height, Math.min(2, window.devicePixelRatio || 1));
+    this.#isResized = true;
     this.#viewpoint.resize(width, height);
     if (this.#isFitted) this.#wantsFit = true;
     // At once: a canvas of a new size is empty until it is drawn on.
     if (this.#frame !== 0) cancelAnimationFrame(this.#frame);
     this.#paint(performance.now());
   };
+
+  #sizeCanvas(): void {
+    this.#isResized = false;
+    const ratio = pixelRatio(this.#room.isSlow, this.#pace.isMoving, window.devicePixelRatio);
+    this.#room.resize(this.#size.width, this.#size.height, ratio);
+  }
 
   #onPointer = (event: Event): void => {
     this.#isFitted = false;
