@@ -7,6 +7,7 @@ import type { EntryProps } from './entry-props.js';
 import {
   besideBox,
   boxText,
+  type RawValue,
   rawOfMoved,
   rawOfText,
   readGiven,
@@ -33,6 +34,8 @@ export function NumberBox(props: NumberBoxProps) {
   const [draft, setDraft] = useState<string | null>(null);
   const [rested, setRested] = useState(false);
   const reported = useRef<unknown>(raw);
+  /** What was given before steps that have been shown and not yet settled. */
+  const stepped = useRef<{ readonly from: unknown } | null>(null);
   const timer = useRef<ReturnType<typeof setTimeout>>(undefined);
 
   useEffect(() => () => clearTimeout(timer.current), []);
@@ -52,7 +55,8 @@ export function NumberBox(props: NumberBoxProps) {
   const report = (value: string): void => {
     clearTimeout(timer.current);
     const next = rawOfText(value);
-    if (next === raw) return;
+    if (next === raw && stepped.current === null) return;
+    stepped.current = null;
     reported.current = next;
     onChange(next);
   };
@@ -70,6 +74,8 @@ export function NumberBox(props: NumberBoxProps) {
     const from = shownNumber(field, value, moved) ?? shownNumber(field, props.startFrom, moved)!;
     const next = rawOfMoved(field, stepValue(field.info, from, direction, by, moved), moved, unit);
     setDraft(String(next));
+    stepped.current ??= { from: raw };
+    reported.current = next;
     onDrag(next);
     rest(String(next));
   };
@@ -99,6 +105,8 @@ export function NumberBox(props: NumberBoxProps) {
             else if (event.key === 'Escape' && draft !== null) {
               clearTimeout(timer.current);
               setDraft(null);
+              if (stepped.current !== null) onChange(stepped.current.from as RawValue | undefined);
+              stepped.current = null;
             } else if (event.key === 'ArrowUp' || event.key === 'ArrowDown') {
               event.preventDefault();
               step(event.key === 'ArrowUp' ? 1 : -1, event.shiftKey ? 10 : 1);

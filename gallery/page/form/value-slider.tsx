@@ -1,3 +1,4 @@
+import type { TargetedEvent } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { formatFieldValue } from '../../../core/part/field-text.js';
 import { fieldWords, plainWords } from '../../../core/part/field-words.js';
@@ -16,7 +17,13 @@ interface ValueSliderProps extends EntryProps {
 export function ValueSlider(props: ValueSliderProps) {
   const { field, raw, inherited, unit, onDrag, onChange, onMoving } = props;
   const [held, setHeld] = useState<number | null>(null);
-  const kept = useRef<{ readonly key: string; readonly scale: SliderScale | undefined }>(undefined);
+  /** Between the first move and letting go; the value given may follow meanwhile. */
+  const holding = useRef(false);
+  const kept = useRef<{
+    readonly key: string;
+    readonly known: boolean;
+    readonly scale: SliderScale | undefined;
+  }>(undefined);
 
   const moved = writtenUnit(field, raw, unit);
   const reading = readGiven(field, raw, unit);
@@ -24,15 +31,18 @@ export function ValueSlider(props: ValueSliderProps) {
   const number = typeof value === 'number' ? value : undefined;
   const shown = shownNumber(field, number, moved);
 
-  // A value that has arrived ends the holding.
-  useEffect(() => setHeld(null), [raw]);
+  // A value that has arrived takes the place of what was moved to.
+  useEffect(() => {
+    if (!holding.current) setHeld(null);
+  }, [raw]);
 
-  const key = `${field.name} ${moved} ${number === undefined}`;
+  const key = `${field.name} ${moved}`;
   const last = kept.current;
   const stays =
     last?.key === key &&
-    (held !== null || shown === undefined || !last.scale || !outgrown(last.scale, shown));
-  if (!stays) kept.current = { key, scale: sliderScale(field.info, moved, number) };
+    (holding.current || shown === undefined || !last.scale || !outgrown(last.scale, shown));
+  if (!stays)
+    kept.current = { key, known: number !== undefined, scale: sliderScale(field.info, moved, number) };
   const scale = kept.current?.scale;
   if (scale === undefined) return null;
 
@@ -48,6 +58,14 @@ export function ValueSlider(props: ValueSliderProps) {
     const there = readGiven(field, rawAt(held), unit);
     return there?.ok ? formatFieldValue(field.info, there.value, unit) : '';
   };
+  const letGo = (event: TargetedEvent<HTMLInputElement>): void => {
+    if (!holding.current) return;
+    const next = rawAt(Number(event.currentTarget.value));
+    holding.current = false;
+    onMoving(undefined);
+    if (next === raw) setHeld(null);
+    onChange(next);
+  };
   return (
     <input
       type="range"
@@ -61,20 +79,15 @@ export function ValueSlider(props: ValueSliderProps) {
       style={{ '--at': `${(100 * at) / (scale.stops.length - 1)}%` }}
       onInput={(event) => {
         const index = Number(event.currentTarget.value);
+        holding.current = true;
         setHeld(index);
         onMoving(rawAt(index));
         onDrag(rawAt(index));
       }}
-      onChange={(event) => {
-        const next = rawAt(Number(event.currentTarget.value));
-        onMoving(undefined);
-        if (next === raw) setHeld(null);
-        else onChange(next);
-      }}
-      onBlur={() => {
-        setHeld(null);
-        onMoving(undefined);
-      }}
+      onChange={letGo}
+      // Where it is let go at the value it was taken up at, there is no change event.
+      onPointerUp={letGo}
+      onBlur={letGo}
     />
   );
 }
