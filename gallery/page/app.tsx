@@ -59,19 +59,22 @@ export function App() {
     <>
       <Head theme={theme} onTheme={turnTheme} onBench={onBench} />
       <main id="main">
-        {onBench ? (
-          BenchPlace ? (
+        {start !== undefined && BenchPlace && (
+          // It stays as it is while the reader is at the wall.
+          <div hidden={!onBench}>
             <BenchPlace key={start.number} sources={start.sources} theme={theme} />
-          ) : (
-            <p class="waiting" role="status">
-              Getting the bench ready …
-            </p>
-          )
-        ) : (
+          </div>
+        )}
+        {onBench && !BenchPlace && (
+          <p class="waiting" role="status">
+            Getting the bench ready …
+          </p>
+        )}
+        {!onBench && (
           <Wall
             onBegin={begin}
             problem={route.place === 'link' && !route.link.ok ? route.link : null}
-            kept={keptWork(pageShelf()) !== undefined}
+            kept={start !== undefined || keptWork(pageShelf()) !== undefined}
           />
         )}
       </main>
@@ -80,8 +83,9 @@ export function App() {
   );
 }
 
-/** From a link its job; at the bench what was kept. */
+/** From a link its job; at the bench what was kept; at the wall nothing yet. */
 function startAt(route: Route): Start | undefined {
+  if (route.place === 'wall') return undefined;
   if (route.place === 'link')
     return route.link.ok ? { number: Date.now(), sources: { job: route.link.text } } : undefined;
   const kept = keptWork(pageShelf());

@@ -125,10 +125,22 @@ export function BenchPlace({ sources, theme }: BenchPlaceProps) {
         />
       </div>
       <div class="work">
+        <ShopHint sources={draft.sources} shop={draft.raw.shop} />
         <Notice text={state.notice} onClose={() => bench.tell(null)} />
         <Tabs tabs={tabs} label="Work on the job" />
       </div>
     </div>
+  );
+}
+
+/** A page cannot look into folders: what the job names there is to be opened by hand. */
+function ShopHint({ sources, shop }: { readonly sources: Sources; readonly shop: unknown }) {
+  if (typeof shop !== 'string' || sources.shop) return null;
+  return (
+    <p class="notice-line">
+      The job names a shop profile, {shop}: open it under Take home. Until then the numbers are for a usual
+      shop.
+    </p>
   );
 }
 

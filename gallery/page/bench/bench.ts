@@ -1,7 +1,7 @@
 import type { PartEntry } from '../../../core/pair/mate/mate-entry.js';
 import type { LengthUnit } from '../../../core/units/index.js';
 import { addEntry, newJob, type Plain, removeEntry, setValues } from '../job/document.js';
-import { keepWork, type Shelf } from '../job/keep.js';
+import { keepWork, keptWork, type Shelf } from '../job/keep.js';
 import type { Path } from '../job/path.js';
 import { switchUnits } from '../job/switch-units.js';
 import type { SectionPlane } from '../view/content.js';
@@ -45,7 +45,10 @@ export class Bench {
 
   constructor(sources: Sources, shelf?: Shelf) {
     this.#shelf = shelf;
-    this.#state = startOf(sources);
+    // Work kept from before can be had back from here, too.
+    const before = keptWork(shelf);
+    if (before && JSON.stringify(before) !== JSON.stringify(sources)) this.#past = [before];
+    this.#state = { ...startOf(sources), canUndo: this.#past.length > 0 };
     this.#work(true);
   }
 

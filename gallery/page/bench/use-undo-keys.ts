@@ -1,4 +1,5 @@
 import { useEffect } from 'preact/hooks';
+import { benchFragment } from '../route.js';
 import type { Bench } from './bench.js';
 
 /** Ctrl+Z and Ctrl+Shift+Z (⌘ on some keyboards) go back and forward, but in a box they undo its typing. */
@@ -6,6 +7,7 @@ export function useUndoKeys(bench: Bench): void {
   useEffect(() => {
     const onKey = (event: KeyboardEvent): void => {
       if (!(event.ctrlKey || event.metaKey) || event.altKey || event.key.toLowerCase() !== 'z') return;
+      if (location.hash !== benchFragment) return;
       if (event.target instanceof HTMLElement && event.target.matches('textarea, input:not([type=range])'))
         return;
       event.preventDefault();
