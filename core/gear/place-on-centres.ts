@@ -92,6 +92,14 @@ const added = ([a, b]: Range, [c, d]: Range): Range => [a + c, b + d];
 export const plainDistance = (mesh: MeshKind, module: number, teeth: Teeth): number =>
   (module * rules[mesh].teeth(teeth)) / 2;
 
+/** Where teeth mesh of themselves with a sum of shifts, mm. RangeError where they do not. */
+export const distanceOf = (mesh: MeshKind, gear: GearSpec, mate: GearSpec, sum: number): number =>
+  rules[mesh].distance(gear, mate, sum);
+
+/** The sum of shifts for a distance, the gears' own ignored; infinite where nothing meshes there. */
+export const shiftSumAt = (mesh: MeshKind, gear: GearSpec, mate: GearSpec, distance: number): number =>
+  rules[mesh].sum(gear, mate, distance);
+
 /** Sums of profile shifts that both members bear. */
 export const shiftSums = (request: PairRequest, gear: GearSpec, mate: GearSpec): Range =>
   rules[request.mesh ?? 'external'].range(gear, mate, request.keepMate ?? false);

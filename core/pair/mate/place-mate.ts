@@ -1,12 +1,8 @@
-import { gearGeometry } from '../../gear/gear-geometry.js';
-import { internalCentreDistance, internalReferenceDistance, internalShiftSum } from '../../gear/internal.js';
 import type { MeshKind } from '../../gear/mesh-backlash.js';
-import { centreDistance, profileShiftSum, referenceCentreDistance } from '../../gear/pair.js';
-import { ringShifts } from '../../gear/place-on-centres.js';
+import { distanceOf, ringShifts, shiftSumAt } from '../../gear/place-on-centres.js';
 import { shiftRange } from '../../gear/shift-split.js';
 import type { GearSpec } from '../../gear/spec.js';
 import { lengthText, roundedDown, roundedUp } from '../../gear/tried-pair.js';
-import { maths } from '../../maths/maths.js';
 import { type Finding, stop } from '../../part/finding.js';
 
 /** Where the mate stands and the profile shift it takes for it. */
@@ -39,27 +35,13 @@ function rangeOfNew({ kind, gear, mate, chosenFirst }: BareMesh): Range {
   return kind === 'internal' ? ringShifts : shiftRange(mate);
 }
 
-const withShift = (mesh: BareMesh, shift: number): readonly [GearSpec, GearSpec] =>
-  mesh.chosenFirst
-    ? [mesh.gear, { ...mesh.mate, profileShift: shift }]
-    : [{ ...mesh.gear, profileShift: shift }, mesh.mate];
+/** The chosen member's own shift, as far as it counts. */
+const ownShift = ({ kind, gear, mate, chosenFirst }: BareMesh): number =>
+  chosenFirst ? gear.profileShift : kind === 'rack' ? 0 : mate.profileShift;
 
-/** Free of backlash but for thinning, mm. RangeError where nothing meshes. */
-export function ownDistance(mesh: BareMesh, shift: number): number {
-  const [gear, mate] = withShift(mesh, shift);
-  if (mesh.kind === 'external') return centreDistance(gear, mate);
-  if (mesh.kind === 'internal') return internalCentreDistance(gear, mate);
-  return gearGeometry(gear).referenceDiameter / 2 + gear.profileShift * gear.normalModule;
-}
-
-/** The sum of both shifts that meshes at a distance; NaN where none does. On a rack the pinion's. */
-function sumAt({ kind, gear, mate }: BareMesh, distance: number): number {
-  if (kind === 'rack') return (distance - gearGeometry(gear).referenceDiameter / 2) / gear.normalModule;
-  const reference =
-    kind === 'external' ? referenceCentreDistance(gear, mate) : internalReferenceDistance(gear, mate);
-  if (!(distance > reference * maths.cos(gearGeometry(gear).transversePressureAngle))) return Number.NaN;
-  return kind === 'external' ? profileShiftSum(gear, mate, distance) : internalShiftSum(gear, mate, distance);
-}
+/** Free of backlash but for thinning, the new member shifted so far, mm. RangeError where nothing meshes. */
+export const ownDistance = (mesh: BareMesh, shift: number): number =>
+  distanceOf(mesh.kind, mesh.gear, mesh.mate, ownShift(mesh) + shift);
 
 /** The mate's shift and where it runs, the chosen member's own kept. `freeSum`: of both, where a ring's axes are free. */
 export function placeMate(
@@ -69,16 +51,16 @@ export function placeMate(
   subject: string,
 ): MatePlacing {
   const range = rangeOfNew(mesh);
-  const own = mesh.chosenFirst ? mesh.gear.profileShift : mesh.kind === 'rack' ? 0 : mesh.mate.profileShift;
+  const own = ownShift(mesh);
   if (wanted === undefined) {
     const shift = freeShift(mesh, range, freeSum - own);
     return { ok: true, placed: { shift, distance: ownDistance(mesh, shift) } };
   }
   if (mesh.kind === 'rack' && mesh.chosenFirst) return placeRack(mesh, wanted, subject);
-  const shift = sumAt(mesh, wanted) - own;
+  const shift = shiftSumAt(mesh.kind, mesh.gear, mesh.mate, wanted) - own;
   if (shift >= range[0] - 1e-9 && shift <= range[1] + 1e-9)
     return { ok: true, placed: { shift, distance: wanted } };
-  const ends = range.map((x) => ownDistance(mesh, x)).sort((a, b) => a - b) as [number, number];
+  const ends = reachOf(mesh, range);
   const [low, high] = [roundedUp(ends[0]), roundedDown(ends[1])];
   const away = wanted < ends[0] ? low - wanted : wanted - high;
   const shiftText =
@@ -94,6 +76,21 @@ export function placeMate(
       'profileShift',
     ),
   };
+}
+
+/** The distances between which the new member's shift may put the axes, mm: as far towards either end as there is a mesh. */
+function reachOf(mesh: BareMesh, [least, most]: Range): Range {
+  const parts = 20;
+  const distances = Array.from({ length: parts + 1 }, (_, i) => {
+    try {
+      return ownDistance(mesh, least + ((most - least) * i) / parts);
+    } catch (error) {
+      if (error instanceof RangeError) return Number.NaN;
+      throw error;
+    }
+  }).filter(Number.isFinite);
+  if (distances.length === 0) throw new RangeError('no shift of the mate meshes');
+  return [Math.min(...distances), Math.max(...distances)];
 }
 
 /** A rack may stand off further than free of backlash, never nearer. */

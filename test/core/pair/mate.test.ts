@@ -99,6 +99,17 @@ describe('what it says', () => {
     ).not.toEqual([]);
   });
 
+  it.each([13, 25])('in a ring too: %d mm is out of reach, the distance named is in it', (wanted) => {
+    const chosen = member(gear(2, 20));
+    const search = findMates(chosen, { kind: 'ring', teeth: 60, centreDistance: wanted * 2 });
+    expect(codes(search)).toEqual(['centre-distance-not-met']);
+    const [low, high] = search.findings[0]!.message.match(/reaches ([\d.]+) mm to ([\d.]+) mm/)!
+      .slice(1)
+      .map(Number);
+    expect(low).toBeLessThan(40);
+    expect(high).toBeGreaterThan(40);
+  });
+
   it('when its tips are not shortened for the shift of both', () => {
     const pair = found(member(gear(2, 14, 0.6)), { kind: 'gear', teeth: 24, centreDistance: 40.2 });
     expect(pair.findings.map((f) => f.code)).toContain('chosen-tips-long');
