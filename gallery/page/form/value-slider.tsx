@@ -37,12 +37,12 @@ export function ValueSlider(props: ValueSliderProps) {
   }, [raw]);
 
   const key = `${field.name} ${moved}`;
+  const known = shown !== undefined;
   const last = kept.current;
-  const stays =
-    last?.key === key &&
-    (holding.current || shown === undefined || !last.scale || !outgrown(last.scale, shown));
-  if (!stays)
-    kept.current = { key, known: number !== undefined, scale: sliderScale(field.info, moved, number) };
+  const fits = last?.known === known && !(known && last.scale && outgrown(last.scale, shown));
+  if (last?.key !== key || !(holding.current || fits)) {
+    kept.current = { key, known, scale: sliderScale(field.info, moved, number) };
+  }
   const scale = kept.current?.scale;
   if (scale === undefined) return null;
 
