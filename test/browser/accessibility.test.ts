@@ -43,7 +43,7 @@ for (const colorScheme of ['light', 'dark'] as const)
     });
 
 test('what cannot be made is told without a fault of its own', async () => {
-  const { page, address } = await browser.visit();
+  const { page, address } = await browser.visit({ flat: true });
   await openJob(
     { page, address },
     'job: a\nparts:\n  - { name: a, part: spur-gear, parameters: { teeth: 2, bore: 900 } }\n',

@@ -55,7 +55,7 @@ parts:
 `;
 
 test('the zip holds the whole folder that the command line writes, and nothing else', async () => {
-  const { page, address } = await browser.visit();
+  const { page, address } = await browser.visit({ flat: true });
   await openJob({ page, address }, twoPieces);
   await waitMade(page);
   const { name, bytes } = await takeFile(page, 'Everything as one folder (zip)');
@@ -69,14 +69,14 @@ test('the zip holds the whole folder that the command line writes, and nothing e
 });
 
 test('the numbers in sight and on the traveller are the summary’s', async () => {
-  const { page, address } = await browser.visit();
+  const { page, address } = await browser.visit({ flat: true });
   await openJob({ page, address }, twoPieces);
   await waitMade(page);
   const summary = JSON.parse(
     Buffer.from((await takeFile(page, 'Every number, JSON')).bytes).toString(),
   ) as Summary;
   const { powder, water } = summary.investment!.weigh;
-  const inSight = await page.getByRole('region', { name: 'Key numbers' }).innerText();
+  const inSight = (await page.getByRole('region', { name: 'Key numbers' }).textContent()) ?? '';
   const plain = (text: string): string => text.replaceAll('\u00a0', ' ').replaceAll(',', '');
   // Weighed things are told in grams or kilograms, as large as they are.
   const told = (grams: number): RegExp =>
@@ -88,7 +88,7 @@ test('the numbers in sight and on the traveller are the summary’s', async () =
 
   await page.getByRole('button', { name: 'Traveller: look and print' }).click();
   const sheet = page.frameLocator('iframe[title="Traveller"]').locator('body');
-  const paper = plain(await sheet.innerText());
+  const paper = plain((await sheet.textContent()) ?? '');
   expect(paper).toMatch(told(powder));
   expect(paper).toMatch(told(water));
   expect(paper).toContain(`${Math.round(pour!.metalTemperature)} °C`);

@@ -24,7 +24,7 @@ parts:
 test.each(['job.yaml', 'shed.yaml'])(
   'the ropewalk’s %s, opened and saved, is the same text',
   async (file) => {
-    const { page, address } = await browser.visit();
+    const { page, address } = await browser.visit({ flat: true });
     await page.goto(address);
     const path = join(projectFolder, 'gallery/ropewalk', file);
     await page.getByLabel('Open a job file').setInputFiles(path);
@@ -35,7 +35,7 @@ test.each(['job.yaml', 'shed.yaml'])(
 );
 
 test('a size changed in the page changes that line of the file alone', async () => {
-  const visit = await browser.visit();
+  const visit = await browser.visit({ flat: true });
   const { page } = visit;
   await openJob(visit, job);
   await tab(page, 'Sizes').click();
@@ -44,7 +44,7 @@ test('a size changed in the page changes that line of the file alone', async () 
 });
 
 test('a job saved from the page is made by the command line to the same summary', async () => {
-  const visit = await browser.visit();
+  const visit = await browser.visit({ flat: true });
   const { page } = visit;
   await openJob(visit, job);
   await tab(page, 'Sizes').click();
@@ -58,14 +58,14 @@ test('a job saved from the page is made by the command line to the same summary'
 });
 
 test('a link copied from the page opens the same job for another reader', async () => {
-  const visit = await browser.visit({ permissions: ['clipboard-read', 'clipboard-write'] });
+  const visit = await browser.visit({ flat: true, permissions: ['clipboard-read', 'clipboard-write'] });
   await openJob(visit, job);
   await tab(visit.page, 'Take home').click();
   await visit.page.getByRole('button', { name: 'Copy a link to it' }).click();
   await visit.page.getByText('The link is on the clipboard').waitFor();
   const link = await visit.page.evaluate(() => navigator.clipboard.readText());
   expect(link.startsWith(`${visit.address}#job=`)).toBe(true);
-  const other = await browser.visit();
+  const other = await browser.visit({ flat: true });
   await other.page.goto(link.replace(visit.address, other.address));
   expect(await jobText(other.page)).toBe(job);
   // The address no longer holds the job as it was sent: a reload finds the work as it is.
@@ -73,7 +73,7 @@ test('a link copied from the page opens the same job for another reader', async 
 });
 
 test('a shop profile beside the job is read, named and put away again', async () => {
-  const visit = await browser.visit();
+  const visit = await browser.visit({ flat: true });
   const { page } = visit;
   await openJob(visit, job);
   await tab(page, 'Take home').click();

@@ -26,7 +26,7 @@ test('under a path of its own: wall, pictures, bench, files', async () => {
 });
 
 test('without the network after loading: sizes change, files come', async () => {
-  const visit = await browser.visit();
+  const visit = await browser.visit({ flat: true });
   const { page } = visit;
   await openJob(visit, job);
   await waitMade(page);
@@ -41,13 +41,15 @@ test('without the network after loading: sizes change, files come', async () => 
 });
 
 test('without the network a reload brings page, work and pictures back', async () => {
-  const visit = await browser.visit({ under: '/some/where/' });
+  const visit = await browser.visit({ flat: true, under: '/some/where/' });
   const { page, address } = visit;
   await page.goto(address);
   await page.getByRole('button', { name: 'Skiff cleat' }).waitFor();
-  await page.evaluate(async () => {
-    await navigator.serviceWorker.ready;
-  });
+  await expect
+    .poll(() => page.evaluate(async () => (await navigator.serviceWorker.getRegistration())?.active?.state), {
+      timeout: 10_000,
+    })
+    .toBe('activated');
   await openJob(visit, job);
   await waitMade(page);
   await expect
@@ -62,7 +64,7 @@ test('without the network a reload brings page, work and pictures back', async (
 });
 
 test('a reload keeps the work as it has become', async () => {
-  const visit = await browser.visit();
+  const visit = await browser.visit({ flat: true });
   const { page } = visit;
   await openJob(visit, job);
   await tab(page, 'Sizes').click();
@@ -76,7 +78,7 @@ test('a reload keeps the work as it has become', async () => {
 });
 
 test('work left within the moment until it is put away is kept too', async () => {
-  const visit = await browser.visit();
+  const visit = await browser.visit({ flat: true });
   const { page } = visit;
   await openJob(visit, job);
   await tab(page, 'Sizes').click();

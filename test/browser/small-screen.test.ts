@@ -1,0 +1,101 @@
+/** Touch, narrow windows, large letters, and readers who want nothing to move. */
+import type { Page } from 'playwright-core';
+import { expect, test } from 'vitest';
+import { openJob, show, tab, waitMade } from './harness/bench.js';
+import { browserSuite } from './harness/browser-suite.js';
+import { cutOff, pictureOf, swipe } from './harness/reader.js';
+
+const browser = browserSuite();
+
+const job = `job: handles-of-the-long-loft
+title: Handles, hinges and pulls of the long loft over the ropewalk
+parts:
+  - { name: handle-of-the-northern-door, part: knob, quantity: 12 }
+  - { name: hatch, part: ring-pull }
+  - { name: gear, part: spur-gear, parameters: { module: 2, teeth: 15, faceWidth: 10, bore: 30 } }
+`;
+const tabs = ['Sizes', 'Metal and mould', 'Findings', 'Job text', 'Take home'];
+
+const telephone = {
+  viewport: { width: 390, height: 780 },
+  hasTouch: true,
+  isMobile: true,
+  deviceScaleFactor: 2,
+};
+
+test('on a telephone a finger on the piece turns it, and beside it moves the page', async () => {
+  const { page, address } = await browser.visit({ ...telephone, deviceScaleFactor: 1 });
+  await openJob({ page, address }, 'job: a\nparts: [{ name: handle, part: knob }]\n');
+  await waitMade(page);
+  const view = page.getByRole('application');
+  await view.scrollIntoViewIfNeeded();
+  const scrolled = (): Promise<number> => page.evaluate(() => scrollY);
+  const box = (await view.boundingBox())!;
+  const middle = { x: box.x + box.width / 2, y: box.y + box.height / 2 };
+  const [picture, before] = [await pictureOf(view), await scrolled()];
+  await swipe(page, middle, { x: middle.x + 80, y: middle.y - 60 });
+  await expect.poll(() => pictureOf(view), { timeout: 10_000 }).not.toBe(picture);
+  expect(await scrolled()).toBe(before);
+
+  await page.evaluate(() => scrollTo(0, 0));
+  const head = (await page.getByRole('navigation', { name: 'Pieces of the job' }).boundingBox())!;
+  const start = { x: head.x + 4, y: head.y + head.height - 2 };
+  await swipe(page, start, { x: start.x, y: start.y - 150 });
+  await expect.poll(scrolled).toBeGreaterThan(40);
+});
+
+async function expectWhole(page: Page, address: string): Promise<void> {
+  await page.goto(address);
+  await page.getByRole('button', { name: 'Skiff cleat' }).waitFor();
+  expect(await cutOff(page), 'wall').toEqual([]);
+  await openJob({ page, address }, job);
+  for (const name of tabs) {
+    await tab(page, name).click();
+    expect(await cutOff(page), name).toEqual([]);
+  }
+}
+
+test.each([
+  ['at 390 px', telephone],
+  ['at 320 px', { ...telephone, viewport: { width: 320, height: 640 } }],
+  // 1440 × 900 at 200 %.
+  ['at 200 % zoom', { viewport: { width: 720, height: 450 }, deviceScaleFactor: 2 }],
+  ['at 1024 px', { viewport: { width: 1024, height: 768 } }],
+])('%s nothing is cut off and nothing scrolls sideways', async (_, options) => {
+  const { page, address } = await browser.visit({ flat: true, ...options });
+  await expectWhole(page, address);
+});
+
+test('at 390 px the view and its tools are whole too, in every state', async () => {
+  const { page, address } = await browser.visit(telephone);
+  await openJob({ page, address }, 'job: a\nparts: [{ name: handle, part: knob }]\n');
+  await waitMade(page);
+  for (const state of ['Part', 'Casting', 'Pattern', 'Gated', 'Plate'] as const) {
+    await show(page, state);
+    expect(await cutOff(page), state).toEqual([]);
+  }
+});
+
+test('for readers who want nothing to move, nothing does', async () => {
+  const { page, address } = await browser.visit({ viewport: { width: 800, height: 700 } });
+  await openJob({ page, address }, 'job: a\nparts: [{ name: handle, part: knob }]\n');
+  await waitMade(page);
+  const moving = (): Promise<number> =>
+    page.evaluate(
+      () =>
+        document.getAnimations().filter((it) => Number(it.effect?.getComputedTiming().duration ?? 0) > 10)
+          .length,
+    );
+  await tab(page, 'Findings').click();
+  expect(await moving()).toBe(0);
+  await show(page, 'Casting');
+  expect(await moving()).toBe(0);
+  // Another side is there at once: the first frame that is other is the last too.
+  const view = page.getByRole('application');
+  const before = await pictureOf(view);
+  await page.getByLabel('From').selectOption({ label: 'above' });
+  await expect.poll(() => pictureOf(view), { interval: 1 }).not.toBe(before);
+  const first = await pictureOf(view);
+  await page.waitForTimeout(500);
+  expect(await pictureOf(view)).toBe(first);
+});
