@@ -6,7 +6,7 @@ import { Bed } from './bed.js';
 import { Bodies } from './bodies.js';
 import type { Mark, Ray, SectionPlane, Standing, ViewContent } from './content.js';
 import { dimensionPoints, drawDimensions } from './dimensions.js';
-import { type Side, stillFits } from './frame.js';
+import type { Side } from './frame.js';
 import { InkLayer } from './ink-layer.js';
 import { followKey } from './keys.js';
 import { Labels, type PlacedText } from './labels.js';
@@ -14,6 +14,7 @@ import { looks, type Theme } from './look.js';
 import { drawMarks, inkOf } from './marks.js';
 import { Pen } from './pen.js';
 import { drawTexts } from './picture.js';
+import { isSamePiece, type Piece, pieceOf } from './piece.js';
 import { makeProjector } from './projector.js';
 import { Room } from './room.js';
 import { SectionHandle } from './section-handle.js';
@@ -51,7 +52,7 @@ export class Stage {
   #theme: Theme = 'light';
   #section: SectionPlane | null = null;
   #showSizes = false;
-  #piece: { readonly names: ReadonlySet<string>; readonly box: Box } | null = null;
+  #piece: Piece | null = null;
   #size = { width: 0, height: 0 };
   #frame = 0;
   #isNew = false;
@@ -92,26 +93,17 @@ export class Stage {
 
   /** Shows other content: the camera stays where the piece is the same, changed a little. */
   show(content: ViewContent): void {
-    const before = this.#content;
     this.#content = content;
     this.#bodies.show(content, looks[this.#theme]);
     this.#bed.show(content.bed, looks[this.#theme]);
     this.#isNew = true;
     this.#isStale = true;
-    const box = this.#bodies.bounds();
-    const names = new Set(content.bodies.map((b) => pieceName(b.id)));
-    const isSame =
-      this.#piece !== null &&
-      box !== null &&
-      [...this.#piece.names].some((name) => names.has(name)) &&
-      stillFits(this.#piece.box, box) &&
-      before.bed?.width === content.bed?.width &&
-      before.bed?.depth === content.bed?.depth;
-    if (!isSame) {
-      this.#piece = box && { names, box };
-      this.#wantsFit = box !== null;
+    const piece = pieceOf(content, this.#bodies.bounds());
+    if (!(this.#piece && piece && isSamePiece(this.#piece, piece))) {
+      this.#piece = piece;
+      this.#wantsFit = piece !== null;
     }
-    this.#request();
+    this.#move();
   }
 
   setSection(section: SectionPlane | null): void {
@@ -121,7 +113,7 @@ export class Stage {
     this.#section = section;
     this.#bodies.cut(section);
     this.#isStale = true;
-    this.#request();
+    this.#move();
   }
 
   setDimensions(shown: boolean): void {
@@ -319,7 +311,5 @@ export class Stage {
     this.events.onLost?.(lost);
   };
 }
-
-const pieceName = (id: string): string => id.split('/', 1)[0] ?? id;
 
 const calm = window.matchMedia('(prefers-reduced-motion: reduce)');

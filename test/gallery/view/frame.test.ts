@@ -8,6 +8,7 @@ import {
   towardsReader,
   turnBetween,
 } from '../../../gallery/page/view/frame.js';
+import { isSamePiece, pieceOf } from '../../../gallery/page/view/piece.js';
 import { seeded } from '../../helpers/pours.js';
 
 /** The largest |x| and |y| in the picture of a three.js camera that stands as framed; 1 is the edge. */
@@ -84,5 +85,20 @@ describe('where the reader stands', () => {
     expect(stillFits(box(0, 10), box(0, 4))).toBe(false);
     expect(stillFits(box(0, 10), box(9, 10))).toBe(false);
     expect(stillFits(box(0, 0), box(0, 0))).toBe(false);
+  });
+
+  it('stays while one piece goes through its states, and goes for another piece or bed', () => {
+    const of = (ids: readonly string[], size: number, width?: number) => {
+      const mesh = { positions: new Float32Array(), triangles: new Uint32Array() };
+      const bodies = ids.map((id) => ({ id, mesh, finish: 'metal', colour: '#b08d57' }) as const);
+      const content = { bodies, ...(width === undefined ? {} : { bed: { width, depth: 200 } }) };
+      return pieceOf(content, { min: [0, 0, 0], max: [size, size, size] })!;
+    };
+    const part = of(['wheel/part'], 20);
+    expect(isSamePiece(part, of(['wheel/part', 'wheel/skin'], 21))).toBe(true);
+    expect(isSamePiece(part, of(['wheel/standing', 'wheel/gating'], 60))).toBe(false);
+    expect(isSamePiece(part, of(['cleat/part'], 20))).toBe(false);
+    expect(isSamePiece(of(['plate-1/a'], 20, 220), of(['plate-1/a'], 20, 250))).toBe(false);
+    expect(pieceOf({ bodies: [] }, null)).toBeNull();
   });
 });
