@@ -1,3 +1,4 @@
+import type { ComponentChildren } from 'preact';
 import { useId, useMemo } from 'preact/hooks';
 import { contactsAt } from '../../../core/gear/running/contacts.js';
 import { pairSection, sectionStands } from '../../../core/gear/running/outlines.js';
@@ -158,32 +159,19 @@ function Sizes({ pair, angle, z, side, lie, length }: Laid) {
           [8, middle - 8],
         ];
   const corner: Vec2 = [right, (side === 'trailing') === (pair.mesh.kind !== 'rack') ? 20 : low];
+  const shown = [
+    ['c', '1', sizes.gearClearance, first],
+    ['c', '2', sizes.mateClearance, second],
+    ['j', 'bt', sizes.backlash, corner],
+  ] as const;
   return (
     <>
-      <Size
-        size={sizes.gearClearance}
-        lie={lie}
-        at={first}
-        symbol="c"
-        index="1"
-        value={length(sizes.gearClearance.value)}
-      />
-      <Size
-        size={sizes.mateClearance}
-        lie={lie}
-        at={second}
-        symbol="c"
-        index="2"
-        value={length(sizes.mateClearance.value)}
-      />
-      <Size
-        size={sizes.backlash}
-        lie={lie}
-        at={corner}
-        symbol="j"
-        index="bt"
-        value={`${side === 'midway' ? '/ 2 ' : ''}${length(sizes.backlash.value)}`}
-      />
+      {shown.map(([symbol, index, size, at]) => (
+        <Size key={index} size={size} lie={lie} at={at} symbol={symbol} index={index}>
+          {symbol === 'j' && side === 'midway' ? '/ 2 ' : ''}
+          {length(size.value)}
+        </Size>
+      ))}
     </>
   );
 }
@@ -195,10 +183,10 @@ interface SizeProps {
   readonly at: Vec2;
   readonly symbol: string;
   readonly index: string;
-  readonly value: string;
+  readonly children: ComponentChildren;
 }
 
-function Size({ size, lie, at: [tx, ty], symbol, index, value }: SizeProps) {
+function Size({ size, lie, at: [tx, ty], symbol, index, children }: SizeProps) {
   const [from, to] = [onPicture(lie, size.from), onPicture(lie, size.to)];
   const [mx, my] = [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2];
   const atEnd = tx > 0.75 * lie.width;
@@ -224,7 +212,7 @@ function Size({ size, lie, at: [tx, ty], symbol, index, value }: SizeProps) {
         <tspan class="index" dy="3">
           {index}
         </tspan>
-        <tspan dy="-3"> {value}</tspan>
+        <tspan dy="-3"> {children}</tspan>
       </text>
     </>
   );

@@ -1,22 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import type { GearSpec } from '../../../core/gear/spec.js';
 import { meetMate } from '../../../core/pair/mate/given-mate.js';
 import type { ToothedMember } from '../../../core/pair/mate/member.js';
 import { runningMate } from '../../../core/pair/mate/running-mate.js';
 import { gear } from '../gear/gear-cases.js';
+import { member } from './member-cases.js';
 
-const member = (spec: GearSpec, more: Partial<ToothedMember> = {}): ToothedMember => ({
-  kind: 'gear',
-  gearType: 'spur',
-  spec,
-  rackProfile: 'A',
-  module: { module: spec.normalModule, series: 'I' },
-  hand: 'left',
-  apex: { shape: 'sharp', width: 0 },
-  faceWidth: 20,
-  tipRounding: 0,
-  ...more,
-});
 const codes = (chosen: ToothedMember, other: ToothedMember, distance?: number): readonly string[] =>
   meetMate(chosen, other, distance).findings.map((f) => f.code);
 

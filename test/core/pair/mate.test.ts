@@ -2,25 +2,12 @@ import { describe, expect, it } from 'vitest';
 import { centreDistance, profileShiftSum } from '../../../core/gear/pair.js';
 import { appraise } from '../../../core/gear/pair-appraisal.js';
 import type { AnyRankedPair } from '../../../core/gear/pair-ranking.js';
-import type { GearSpec } from '../../../core/gear/spec.js';
 import { findMates, type MateSearch } from '../../../core/pair/mate/find-mates.js';
 import { mateEntry } from '../../../core/pair/mate/mate-entry.js';
 import type { MateWish, ToothedMember } from '../../../core/pair/mate/member.js';
 import { runningMate } from '../../../core/pair/mate/running-mate.js';
 import { gear } from '../gear/gear-cases.js';
-
-const member = (spec: GearSpec, more: Partial<ToothedMember> = {}): ToothedMember => ({
-  kind: 'gear',
-  gearType: 'spur',
-  spec,
-  rackProfile: 'A',
-  module: { module: spec.normalModule, series: 'I' },
-  hand: 'left',
-  apex: { shape: 'sharp', width: 0 },
-  faceWidth: 20,
-  tipRounding: 0,
-  ...more,
-});
+import { member } from './member-cases.js';
 
 const found = (chosen: ToothedMember, wish: MateWish): AnyRankedPair => {
   const { candidates, findings } = findMates(chosen, wish);

@@ -1,8 +1,5 @@
 import { describe, expect, it } from 'vitest';
 import { gearGeometry } from '../../../../core/gear/gear-geometry.js';
-import { checkInternalPair } from '../../../../core/gear/internal-pair-check.js';
-import { checkPair } from '../../../../core/gear/pair-check.js';
-import { checkRackPair } from '../../../../core/gear/rack-pair.js';
 import {
   type ContactPlace,
   contactLines,
@@ -15,7 +12,7 @@ import { type FlankSide, standsAt } from '../../../../core/gear/running/stand.js
 import type { ToothForm } from '../../../../core/gear/tooth-form.js';
 import { formProfile } from '../../../helpers/form-profile.js';
 import { rackOracle } from '../../../helpers/rack-oracle.js';
-import { heights, type RunningCase, runningCases } from './running-cases.js';
+import { factsOf, heights, type RunningCase, runningCases } from './running-cases.js';
 
 const angles = [0, 0.07, 0.131, 0.2, -0.33, 5.9];
 const sides: readonly FlankSide[] = ['leading', 'trailing'];
@@ -97,16 +94,6 @@ describe('contact points lie on both flanks within 1 µm', () => {
   });
 });
 
-const contactRatio = ({ mesh: { kind, gear, mate, distance } }: RunningPair): number => {
-  const facts =
-    kind === 'external'
-      ? checkPair(gear, mate, { centreDistance: distance }).facts
-      : kind === 'internal'
-        ? checkInternalPair(gear, mate, { centreDistance: distance }).facts
-        : checkRackPair(gear, mate, { mountingDistance: distance }).facts;
-  return facts?.contactRatio ?? Number.NaN;
-};
-
 describe('over a pitch', () => {
   it.each(cases)(
     '%s: as many pairs of flanks touch, on average, as the contact ratio says',
@@ -116,7 +103,7 @@ describe('over a pitch', () => {
       let sum = 0;
       for (let i = 0; i < count; i++)
         sum += contactsAt(pair, ((i + 0.5) / count) * pitch, 2.2, 'leading').length;
-      expect(Math.abs(sum / count - contactRatio(pair))).toBeLessThan(2 / count);
+      expect(Math.abs(sum / count - factsOf(pair).contactRatio)).toBeLessThan(2 / count);
     },
   );
 
@@ -169,7 +156,7 @@ describe('lines of contact', () => {
 
   it('teeth in contact lie between the whole numbers about ε_γ', () => {
     const { pair } = runningCases['helical 18/29, right'] as RunningCase;
-    const total = contactRatio(pair) + (12 * Math.sin(Math.PI / 10)) / (Math.PI * 2);
+    const total = factsOf(pair).contactRatio + (12 * Math.sin(Math.PI / 10)) / (Math.PI * 2);
     const numbers = Array.from({ length: 50 }, (_, i) => teethInContact(pair, i / 100, 'leading').length);
     expect(Math.min(...numbers)).toBe(Math.floor(total));
     expect(Math.max(...numbers)).toBe(Math.ceil(total));

@@ -7,9 +7,11 @@ import {
   turnPerRise,
 } from '../../../../core/gear/helix.js';
 import { internalCentreDistance } from '../../../../core/gear/internal.js';
+import { checkInternalPair } from '../../../../core/gear/internal-pair-check.js';
 import type { Mesh } from '../../../../core/gear/mesh-backlash.js';
 import { centreDistance, profileShiftSum, withPairTipShortening } from '../../../../core/gear/pair.js';
-import { rackMountingDistance } from '../../../../core/gear/rack-pair.js';
+import { checkPair } from '../../../../core/gear/pair-check.js';
+import { checkRackPair, rackMountingDistance } from '../../../../core/gear/rack-pair.js';
 import { type RunningPair, runningPair } from '../../../../core/gear/running/running-pair.js';
 import type { GearSpec } from '../../../../core/gear/spec.js';
 import { parametersOf } from '../../../helpers/asked-pairs.js';
@@ -154,3 +156,15 @@ export const runningCases: Readonly<Record<string, RunningCase>> = {
   'rack: 24 teeth': onRack(gear(2, 24, 0, 0, thin(0.05))),
   'rack: helical 17, left': onRack(gear(2, 17, 0.2, 30, thin(0.05)), 'left'),
 };
+
+/** What the check of its kind says of a pair. */
+export function factsOf({ mesh: { kind, gear: first, mate, distance } }: RunningPair) {
+  const facts =
+    kind === 'external'
+      ? checkPair(first, mate, { centreDistance: distance }).facts
+      : kind === 'internal'
+        ? checkInternalPair(first, mate, { centreDistance: distance }).facts
+        : checkRackPair(first, mate, { mountingDistance: distance }).facts;
+  if (!facts) throw new Error('refused');
+  return facts;
+}

@@ -1,8 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { checkInternalPair } from '../../../../core/gear/internal-pair-check.js';
 import { meshBacklash } from '../../../../core/gear/mesh-backlash.js';
-import { checkPair } from '../../../../core/gear/pair-check.js';
-import { checkRackPair } from '../../../../core/gear/rack-pair.js';
 import { pairSection, sectionStands } from '../../../../core/gear/running/outlines.js';
 import type { RunningPair } from '../../../../core/gear/running/running-pair.js';
 import { lineOfAction, sectionSizes } from '../../../../core/gear/running/section-lines.js';
@@ -16,7 +13,7 @@ import {
   sidesNear,
 } from '../../../helpers/first-contact.js';
 import { areaOf } from '../../../helpers/sections.js';
-import { heights, runningCases } from './running-cases.js';
+import { factsOf, heights, runningCases } from './running-cases.js';
 
 const tolerance = 2e-4;
 const cases = Object.entries(runningCases);
@@ -72,15 +69,8 @@ describe('sizes in the section', () => {
   );
 
   it.each(cases)('%s: tip clearances are those of the check', (_, { pair }) => {
-    const { kind, gear, mate, distance } = pair.mesh;
     const sizes = sectionSizes(pair, 0, 1, 'leading');
-    const facts =
-      kind === 'external'
-        ? checkPair(gear, mate, { centreDistance: distance }).facts
-        : kind === 'internal'
-          ? checkInternalPair(gear, mate, { centreDistance: distance }).facts
-          : checkRackPair(gear, mate, { mountingDistance: distance }).facts;
-    if (!facts) throw new Error('refused');
+    const facts = factsOf(pair);
     const [own, other] =
       'gear' in facts
         ? [facts.gear.tipClearance, facts.mate.tipClearance]
