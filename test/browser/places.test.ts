@@ -25,6 +25,17 @@ test('under a path of its own: wall, pictures, bench, files', async () => {
   expect((await takeFile(page, 'Gated pattern, STL')).bytes.length).toBeGreaterThan(10_000);
 });
 
+test('as `patternwright gallery` serves it, with its headers: bench, traveller, files', async () => {
+  const { page, address } = await browser.visit({ byCommand: true, flat: true });
+  await page.goto(address);
+  await page.getByRole('button', { name: 'Skiff cleat' }).waitFor();
+  await openJob({ page, address }, job);
+  await waitMade(page);
+  expect((await takeFile(page, 'Gated pattern, STL')).bytes.length).toBeGreaterThan(10_000);
+  await page.getByRole('button', { name: 'Traveller: look and print' }).click();
+  await page.frameLocator('iframe[title="Traveller"]').locator('h1').first().waitFor();
+});
+
 test('without the network after loading: sizes change, files come', async () => {
   const visit = await browser.visit({ flat: true });
   const { page } = visit;

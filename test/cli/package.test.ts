@@ -1,5 +1,6 @@
 /** The package as somebody gets it: packed from a copy of the sources, installed into an empty folder, used. */
-import { spawnSync } from 'node:child_process';
+import { spawn, spawnSync } from 'node:child_process';
+import { once } from 'node:events';
 import { cpSync, existsSync, mkdirSync, readFileSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
@@ -34,8 +35,8 @@ interface Packed {
 let packed: Packed;
 
 beforeAll(() => {
-  const taken = ['core', 'generators', 'cli', 'tsconfig.json', 'tsconfig.build.json'];
-  for (const path of [...taken, 'README.md', 'package.json', 'gallery/ropewalk'])
+  const taken = ['core', 'generators', 'cli', 'gallery', 'tsconfig.json', 'tsconfig.build.json'];
+  for (const path of [...taken, 'README.md', 'package.json'])
     cpSync(join(projectFolder, path), join(source, path), { recursive: true });
   symlinkSync(join(projectFolder, 'node_modules'), join(source, 'node_modules'), 'junction');
   // Builds too: the script "prepack" does.
@@ -47,25 +48,32 @@ beforeAll(() => {
 }, 300_000);
 
 describe('what is packed', () => {
-  test('the built program with its types, the example job, the readme, and nothing else', () => {
+  test('the built program with its types, the page, the example job, the readme, and nothing else', () => {
     const paths = packed.files.map((file) => file.path);
     for (const path of [
       'dist/cli/main.js',
       'dist/cli/api.js',
       'dist/cli/api.d.ts',
+      'dist/page/index.html',
+      'dist/page/offline.js',
+      'dist/page/pictures/wall.json',
       'README.md',
       'gallery/ropewalk/job.yaml',
     ])
       expect(paths).toContain(path);
     for (const path of paths)
       expect(path).toMatch(
-        /^(dist\/(core|generators|cli)\/.+(\.js|\.d\.ts)|gallery\/ropewalk\/job\.yaml|README\.md|package\.json)$/,
+        /^(dist\/(core|generators|cli)\/.+(\.js|\.d\.ts)|dist\/page\/.+|gallery\/ropewalk\/job\.yaml|README\.md|package\.json)$/,
       );
   });
 
   test('every package that it imports is among its dependencies', () => {
     const named = new Set<string>();
-    for (const { path } of packed.files.filter((file) => /\.(js|d\.ts)$/.test(file.path))) {
+    // The page has all of its own in it.
+    const own = packed.files.filter(
+      ({ path }) => /\.(js|d\.ts)$/.test(path) && !path.startsWith('dist/page/'),
+    );
+    for (const { path } of own) {
       const text = readFileSync(join(user, 'node_modules/patternwright', path), 'utf8');
       for (const [, name] of text.matchAll(/(?:from |import\()\s*['"]((?:@[\w-]+\/)?[\w-]+)[^'"\n]*['"]/g))
         named.add(name as string);
@@ -76,7 +84,7 @@ describe('what is packed', () => {
   });
 
   test('no tool of the workshop is installed with it', () => {
-    for (const name of ['typescript', 'vitest', 'fast-check', '@biomejs/biome', 'three'])
+    for (const name of ['typescript', 'vitest', 'fast-check', '@biomejs/biome', 'three', 'vite', 'preact'])
       expect(existsSync(join(user, 'node_modules', name)), name).toBe(false);
   });
 });
@@ -91,6 +99,24 @@ describe('the installed command', () => {
   test('lists its parts', () => {
     const { out } = npx('list', 'parts');
     for (const name of partNames) expect(out).toContain(`\n${name} `);
+  });
+
+  test('serves the page that came with it', async () => {
+    const main = join(user, 'node_modules/patternwright/dist/cli/main.js');
+    const server = spawn(process.execPath, [main, 'gallery'], {
+      cwd: user,
+      stdio: ['ignore', 'pipe', 'inherit'],
+    });
+    try {
+      const [said] = (await once(server.stdout, 'data')) as [Buffer];
+      const address = /http:\S+/.exec(said.toString())?.[0] as string;
+      expect(await (await fetch(address)).text()).toContain('<title>Patternwright</title>');
+      const wall = (await (await fetch(`${address}pictures/wall.json`)).json()) as { pieces: unknown[] };
+      expect(wall.pieces.length).toBeGreaterThan(5);
+    } finally {
+      server.kill('SIGINT');
+    }
+    expect((await once(server, 'exit'))[0]).toBe(0);
   });
 
   test('makes a part', () => {

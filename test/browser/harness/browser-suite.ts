@@ -1,7 +1,7 @@
 import type { Browser, BrowserContext, BrowserContextOptions, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, expect } from 'vitest';
 import { launch } from './launch.js';
-import { type PageServer, servePage } from './page-server.js';
+import { type PageServer, servePage, servePageAsTheCommandDoes } from './page-server.js';
 import { type Watch, watch } from './watch.js';
 
 export interface Visit {
@@ -16,6 +16,8 @@ export interface Visit {
 export interface VisitOptions extends BrowserContextOptions {
   /** Path that the page is served under. */
   readonly under?: string;
+  /** Served by `patternwright gallery`, with its headers. */
+  readonly byCommand?: boolean;
   /** A browser that cannot draw in three dimensions: much quicker where the picture is not what is tested. */
   readonly flat?: boolean;
 }
@@ -41,8 +43,8 @@ export function browserSuite(): { visit(options?: VisitOptions): Promise<Visit> 
   afterAll(() => browser?.close());
 
   return {
-    async visit({ under = '/', flat = false, ...options } = {}) {
-      const server = await servePage(under);
+    async visit({ under = '/', byCommand = false, flat = false, ...options } = {}) {
+      const server = byCommand ? await servePageAsTheCommandDoes() : await servePage(under);
       const context = await browser.newContext({
         viewport: { width: 1280, height: 900 },
         reducedMotion: 'reduce',

@@ -1,8 +1,9 @@
 import { existsSync } from 'node:fs';
-import { createServer } from 'node:http';
+import { createServer, type Server } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { join } from 'node:path';
 import sirv from 'sirv';
+import { servePage as serveByCommand } from '../../../cli/gallery/serve-page.js';
 import { projectFolder } from '../../cli/helpers/built.js';
 
 export const builtPage = join(projectFolder, 'dist/page');
@@ -20,8 +21,7 @@ export interface PageServer {
  * @throws Error when it is not built
  */
 export async function servePage(under = '/'): Promise<PageServer> {
-  if (!existsSync(join(builtPage, 'index.html')))
-    throw new Error(`${builtPage} is not there: npm run gallery builds it`);
+  checkBuilt();
   const files = sirv(builtPage, { etag: true });
   const missing: string[] = [];
   const server = createServer((request, answer) => {
@@ -35,14 +35,25 @@ export async function servePage(under = '/'): Promise<PageServer> {
     files(request, answer, gone);
   });
   await new Promise<void>((done) => server.listen(0, '127.0.0.1', done));
-  const { port } = server.address() as AddressInfo;
-  return {
-    address: `http://127.0.0.1:${port}${under}`,
-    missing,
-    close: () =>
-      new Promise((done) => {
-        server.close(() => done());
-        server.closeAllConnections();
-      }),
-  };
+  return { address: `${originOf(server)}${under}`, missing, close: () => end(server) };
 }
+
+/** Serves it at the root, as `patternwright gallery` does. */
+export async function servePageAsTheCommandDoes(): Promise<PageServer> {
+  checkBuilt();
+  const server = await serveByCommand(builtPage, 0);
+  return { address: `${originOf(server)}/`, missing: [], close: () => end(server) };
+}
+
+function checkBuilt(): void {
+  if (!existsSync(join(builtPage, 'index.html')))
+    throw new Error(`${builtPage} is not there: npm run gallery builds it`);
+}
+
+const originOf = (server: Server): string => `http://127.0.0.1:${(server.address() as AddressInfo).port}`;
+
+const end = (server: Server): Promise<void> =>
+  new Promise((done) => {
+    server.close(() => done());
+    server.closeAllConnections();
+  });
