@@ -21,6 +21,8 @@ export class MakeDesk {
   #lastId = 0;
   #newest: Extract<MakeOrder, { kind: 'make' }> | undefined;
   #heardAt = 0;
+  /** The worker may still be at work for an older order. */
+  #isBehind = false;
   #timer: ReturnType<typeof setTimeout> | undefined;
 
   constructor(onReply: (reply: DeskReply) => void) {
@@ -31,10 +33,10 @@ export class MakeDesk {
   /** Makes a job; every reply to it carries the number given back. */
   make(sources: Sources): number {
     const order = { kind: 'make', id: ++this.#lastId, sources } as const;
-    const idle = this.#newest === undefined;
+    if (this.#newest === undefined) this.#heardAt = performance.now();
+    else this.#isBehind = true;
     this.#newest = order;
     this.#worker.postMessage(order);
-    if (idle) this.#heardAt = performance.now();
     this.#watch();
     return order.id;
   }
@@ -64,6 +66,7 @@ export class MakeDesk {
 
   #hear(reply: MakeReply): void {
     this.#heardAt = performance.now();
+    if (reply.id === this.#newest?.id) this.#isBehind = false;
     const waiting = this.#waiting.get(reply.id);
     if (waiting) {
       this.#waiting.delete(reply.id);
@@ -90,18 +93,19 @@ export class MakeDesk {
     clearTimeout(this.#timer);
     this.#timer = setTimeout(() => {
       const newest = this.#newest;
-      if (newest === undefined) return;
-      if (performance.now() - this.#heardAt < patience) return this.#watch();
-      if (newest.id === this.#startedWith) return;
+      if (newest === undefined || !this.#isBehind) return;
+      if (performance.now() - this.#heardAt < patience) {
+        this.#watch();
+        return;
+      }
       this.#worker.terminate();
       this.#castings.clear();
       for (const { reject } of this.#waiting.values()) reject(new Error('The job changed meanwhile.'));
       this.#waiting.clear();
       this.#worker = this.#start();
-      this.#startedWith = newest.id;
+      this.#isBehind = false;
       this.#heardAt = performance.now();
       this.#worker.postMessage(newest);
     }, patience);
   }
-  #startedWith = 0;
 }
