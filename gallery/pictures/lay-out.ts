@@ -1,3 +1,4 @@
+import { maths } from '../../core/maths/maths.js';
 import { measureBounds } from '../../core/solid/mesh-bounds.js';
 import type { Box, Mesh } from '../../core/solid/types.js';
 import { radians } from '../../core/units/index.js';
@@ -34,7 +35,7 @@ export function layOut(castings: readonly { readonly mesh: Mesh; readonly pose: 
 /** Turned about x, then y, then z, degrees. */
 function turnedPositions(from: Mesh['positions'], turn: readonly [number, number, number]): Float32Array {
   const [a, b, c] = turn.map(radians) as [number, number, number];
-  const [ca, sa, cb, sb, cc, sc] = [a, b, c].flatMap((v) => [Math.cos(v), Math.sin(v)]) as [
+  const [ca, sa, cb, sb, cc, sc] = [a, b, c].flatMap((v) => [maths.cos(v), maths.sin(v)]) as [
     number,
     number,
     number,
