@@ -49,6 +49,8 @@ export class Bench {
     const before = keptWork(shelf);
     if (before && JSON.stringify(before) !== JSON.stringify(sources)) this.#past = [before];
     this.#state = { ...startOf(sources), canUndo: this.#past.length > 0 };
+    addEventListener('pagehide', this.#keep);
+    document.addEventListener('visibilitychange', this.#keep);
     this.#work(true);
   }
 
@@ -194,6 +196,8 @@ export class Bench {
     clearTimeout(this.#makeTimer);
     clearTimeout(this.#keepTimer);
     this.#keep();
+    removeEventListener('pagehide', this.#keep);
+    document.removeEventListener('visibilitychange', this.#keep);
     this.#sketches.close();
     this.#mates?.close();
     this.#makes.close();
@@ -299,10 +303,11 @@ export class Bench {
       });
   }
 
-  #keep(): void {
+  /** Also as the page goes, so that the last change is not lost. */
+  readonly #keep = (): void => {
     if (this.#shelf && !keepWork(this.#shelf, this.#state.draft.sources))
       this.tell('This browser keeps nothing for the page: save the job as a file before you leave.');
-  }
+  };
 }
 
 function startOf(sources: Sources): BenchState {
