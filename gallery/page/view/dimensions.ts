@@ -11,6 +11,8 @@ export interface TextWish {
 }
 
 const line = 1.1;
+/** Of the pale rim on which lines read over the piece. */
+const rim = 3;
 const arrowSize = 9;
 /** A dimension seen shorter than this says nothing: the reader looks along it. */
 const shortest = 16;
@@ -20,14 +22,15 @@ export function drawDimensions(
   pen: Pen,
   dimensions: readonly SpaceDimension[],
   ink: InkColour,
+  halo: InkColour,
 ): readonly TextWish[] {
   return dimensions.flatMap((d) => {
     const wish =
       d.kind === 'length'
-        ? drawLength(pen, d, ink)
+        ? drawLength(pen, d, ink, halo)
         : d.kind === 'leader'
-          ? drawLeader(pen, d, ink)
-          : drawAngle(pen, d, ink);
+          ? drawLeader(pen, d, ink, halo)
+          : drawAngle(pen, d, ink, halo);
     return wish ? [wish] : [];
   });
 }
@@ -44,13 +47,14 @@ export const dimensionPoints = (dimensions: readonly SpaceDimension[]): number[]
 
 type Of<K extends SpaceDimension['kind']> = Extract<SpaceDimension, { kind: K }>;
 
-function drawLength(pen: Pen, d: Of<'length'>, ink: InkColour): TextWish | null {
+function drawLength(pen: Pen, d: Of<'length'>, ink: InkColour, halo: InkColour): TextWish | null {
   const [a, b] = [pen.see(d.lineFrom), pen.see(d.lineTo)];
   if (!a || !b) return null;
   const seen = apart(a, b);
   if (seen < shortest) return null;
   extension(pen, d.from, d.lineFrom, ink);
   extension(pen, d.to, d.lineTo, ink);
+  pen.stroke(a, b, rim, halo);
   pen.stroke(a, b, line, ink);
   const size = Math.min(arrowSize, seen / 3);
   pen.arrow(d.lineFrom, d.lineTo, size, ink);
@@ -84,11 +88,12 @@ function extension(pen: Pen, from: Vec3, to: Vec3, ink: InkColour): void {
   pen.line(from, beyond, 0.8, [ink[0], ink[1], ink[2], 0.65 * ink[3]]);
 }
 
-function drawLeader(pen: Pen, d: Of<'leader'>, ink: InkColour): TextWish | null {
+function drawLeader(pen: Pen, d: Of<'leader'>, ink: InkColour, halo: InkColour): TextWish | null {
   const [a, b] = [pen.see(d.at), pen.see(d.textAt)];
   if (!a || !b) return null;
   const seen = apart(a, b);
   if (seen < shortest / 2) return null;
+  pen.stroke(a, b, rim, halo);
   pen.stroke(a, b, line, ink);
   pen.arrow(d.at, d.textAt, Math.min(arrowSize, seen / 2), ink);
   const out = b.x < a.x ? -1 : 1;
@@ -102,13 +107,18 @@ function drawLeader(pen: Pen, d: Of<'leader'>, ink: InkColour): TextWish | null 
   return { text: d.text, places };
 }
 
-function drawAngle(pen: Pen, d: Of<'angle'>, ink: InkColour): TextWish | null {
+function drawAngle(pen: Pen, d: Of<'angle'>, ink: InkColour, halo: InkColour): TextWish | null {
   const points = d.arc.flatMap((p) => pen.see(p) ?? []);
   if (points.length < 2 || points.length < d.arc.length) return null;
   let length = 0;
   for (let i = 1; i < points.length; i++) length += apart(points[i - 1]!, points[i]!);
   if (length < shortest) return null;
-  for (let i = 1; i < points.length; i++) pen.stroke(points[i - 1]!, points[i]!, line, ink);
+  for (const [width, colour] of [
+    [rim, halo],
+    [line, ink],
+  ] as const) {
+    for (let i = 1; i < points.length; i++) pen.stroke(points[i - 1]!, points[i]!, width, colour);
+  }
   const size = Math.min(arrowSize, length / 3);
   const last = d.arc.length - 1;
   pen.arrow(d.arc[0]!, pointBack(d.arc, 0, 1, pen.see, size), size, ink);

@@ -166,7 +166,9 @@ export class Stage {
     const page = document.createElement('canvas');
     page.width = w;
     page.height = h;
-    this.#room.resize(w / scale, h / scale, scale);
+    // Without a graphics card edges are smoothed by drawing larger.
+    const finer = this.#room.isSlow && 1.5 * Math.max(w, h) <= most ? 1.5 : 1;
+    this.#room.resize(w / scale, h / scale, scale * finer);
     this.#viewpoint.widen(w / h);
     const texts = this.#draw({ width: w / scale, height: h / scale }, false);
     const pen = page.getContext('2d');
@@ -236,7 +238,7 @@ export class Stage {
     const { dimensions = [], marks: points = [], rays = [] } = this.#content;
     const texts = [
       ...drawMarks(marks, points, rays, look),
-      ...(this.#showSizes ? drawDimensions(sizes, dimensions, inkOf(look.ink)) : []),
+      ...(this.#showSizes ? drawDimensions(sizes, dimensions, inkOf(look.ink), inkOf(look.halo, 0.45)) : []),
     ];
     if (withKnob) {
       const box = this.#bodies.bounds();

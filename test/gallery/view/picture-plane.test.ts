@@ -18,6 +18,7 @@ function front(): { camera: PerspectiveCamera; pen: Pen } {
 }
 
 const black = [0, 0, 0, 1] as const;
+const white = [1, 1, 1, 0.5] as const;
 
 describe('the projector', () => {
   it('sees places where three.js does', () => {
@@ -65,7 +66,7 @@ describe('dimensions', () => {
 
   it('writes a length in the middle of its line', () => {
     const { pen } = front();
-    const [wish] = drawDimensions(pen, [length([-10, 0, 0], [10, 0, 0])], black);
+    const [wish] = drawDimensions(pen, [length([-10, 0, 0], [10, 0, 0])], black, white);
     expect(wish?.text).toBe('20');
     expect(wish?.places[0]?.[0]).toBeCloseTo(400, 6);
     expect(wish?.places[0]?.[1]).toBeCloseTo(350, 6);
@@ -74,7 +75,7 @@ describe('dimensions', () => {
 
   it('writes a length too short for its text beyond its end', () => {
     const { pen } = front();
-    const [wish] = drawDimensions(pen, [length([-1, 0, 0], [1, 0, 0])], black);
+    const [wish] = drawDimensions(pen, [length([-1, 0, 0], [1, 0, 0])], black, white);
     const [x, y] = wish?.places[0] ?? [0, 0];
     expect(x).toBeGreaterThan(410);
     expect(y).toBeCloseTo(350, 6);
@@ -82,7 +83,7 @@ describe('dimensions', () => {
 
   it('hides a length that the reader looks along', () => {
     const { pen } = front();
-    expect(drawDimensions(pen, [length([0, -10, 5], [0, 10, 5])], black)).toEqual([]);
+    expect(drawDimensions(pen, [length([0, -10, 5], [0, 10, 5])], black, white)).toEqual([]);
     expect(pen.corners).toEqual([]);
   });
 
@@ -96,6 +97,7 @@ describe('dimensions', () => {
         { kind: 'angle', text: '46°', corner: [0, 0, 0], arc },
       ],
       black,
+      white,
     );
     expect(wishes.map((w) => w.text)).toEqual(['Ø16', '46°']);
     expect(wishes[0]?.places[0]?.[0]).toBeCloseTo(450, 6);
