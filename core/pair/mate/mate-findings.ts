@@ -40,7 +40,7 @@ export const thinnedTooFar = (
 ): Finding =>
   stop(
     'backlash-not-met',
-    `A backlash of ${lengthText(circumferential)} takes ${lengthText(thinning)} off the mate's teeth, which are ${lengthText(thickness)} thick: more than the ${lengthText(most)} they can spare.`,
+    `A backlash of ${lengthText(circumferential)} takes ${lengthText(thinning)} off the mate’s teeth, which are ${lengthText(thickness)} thick: more than the ${lengthText(most)} they can spare.`,
     `Ask for less backlash, or thin the chosen part by ${lengthText(roundedUp(thinning - most))} more.`,
     'backlash',
     'thinning',
@@ -57,7 +57,7 @@ export function morePlay(
   const own = chosen.spec.thinning;
   const why =
     own > 0
-      ? `The chosen part's teeth are thinned by ${lengthText(own)} already`
+      ? `The chosen part’s teeth are thinned by ${lengthText(own)} already`
       : 'The axes stand further apart than the teeth ask for';
   const remedy =
     own > 0 && mostThinning >= 0
@@ -76,7 +76,7 @@ export function morePlay(
 export const longTips = (by: number): Finding =>
   note(
     'chosen-tips-long',
-    `With this mate the tips of the chosen part come ${lengthText(by)} nearer the mate's roots than its basic rack leaves them, for it has not been shortened for the shift of both.`,
+    `With this mate the tips of the chosen part come ${lengthText(by)} nearer the mate’s roots than its basic rack leaves them, for it has not been shortened for the shift of both.`,
     `Take ${lengthText(roundedUp(by))} off them (tipShortening) where the whole clearance is wanted.`,
     'tipShortening',
   );

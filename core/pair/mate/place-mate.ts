@@ -70,13 +70,22 @@ export function placeMate(
     miss: Math.abs(away),
     finding: stop(
       'centre-distance-not-met',
-      `A centre distance of ${lengthText(wanted)} is ${lengthText(Math.abs(away))} too ${wanted < ends[0] ? 'little' : 'much'} for ${subject}: with the chosen part, ${shiftText}, the mate's own shift of ${figure(range[0])} to ${figure(range[1])} reaches ${lengthText(low)} to ${lengthText(high)}.`,
-      `Ask for a distance between those, other teeth, or give the chosen part a profile shift ${(wanted < ends[0]) === (mesh.kind !== 'internal') ? 'less' : 'more'} by ${figure(Math.abs(away) / mesh.gear.normalModule, 2)} or so.`,
+      `A centre distance of ${lengthText(wanted)} is ${lengthText(Math.abs(away))} too ${wanted < ends[0] ? 'little' : 'much'} for ${subject}: with the chosen part, ${shiftText}, the mate’s own shift of ${figure(range[0])} to ${figure(range[1])} reaches ${lengthText(low)} to ${lengthText(high)}.`,
+      `Ask for a distance between those, or other teeth${otherShift(mesh, shift, range)}.`,
       'centreDistance',
       'profileShift',
     ),
   };
 }
+
+/** What the chosen part's own shift might do about it, where that is little: the mate at the end of its range. */
+function otherShift({ kind }: BareMesh, shift: number, [least, most]: Range): string {
+  const by = Math.ceil(100 * Math.max(least - shift, shift - most)) / 100;
+  if (kind === 'rack' || !(by <= mostOtherShift)) return '';
+  return `, or ${shift < least ? 'lower' : 'raise'} the profile shift of the chosen part by ${figure(by, 2)}`;
+}
+/** More than this is another gear. */
+const mostOtherShift = 0.5;
 
 /** The distances between which the new member's shift may put the axes, mm: as far towards either end as there is a mesh. */
 function reachOf(mesh: BareMesh, [least, most]: Range): Range {

@@ -86,6 +86,17 @@ describe('what it says', () => {
     ).not.toEqual([]);
   });
 
+  it('and how far its own shift would have to go, where that is little', () => {
+    // 24 + 40 of module 2 and x 0.8: the mate may take −0.5, so that the axes come to 64.6 mm at the nearest.
+    const chosen = member(gear(2, 24, 0.8));
+    const { findings } = findMates(chosen, { kind: 'gear', teeth: 40, centreDistance: 64.3 });
+    const by = Number(
+      findings[0]!.remedy.match(/lower the profile shift of the chosen part by (\d+\.\d+)/)![1],
+    );
+    const lowered = member(gear(2, 24, 0.8 - by));
+    expect(findMates(lowered, { kind: 'gear', teeth: 40, centreDistance: 64.3 }).candidates).not.toEqual([]);
+  });
+
   it.each([13, 25])('in a ring too: %d mm is out of reach, the distance named is in it', (wanted) => {
     const chosen = member(gear(2, 20));
     const search = findMates(chosen, { kind: 'ring', teeth: 60, centreDistance: wanted * 2 });
