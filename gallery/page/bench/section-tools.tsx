@@ -25,7 +25,9 @@ export function SectionTools({ section, range, bodies, unit, onSection }: Sectio
   const choose = (axis: string): void => {
     const found = planes.find(([a]) => a === axis)?.[0];
     const span = found && sectionRange(bodies, found);
-    onSection(found && span ? { axis: found, at: (span.min + span.max) / 2 } : null);
+    // What is taken away is what stands before it for whoever looks from the front.
+    const flipped = found === 'y' ? { flipped: true } : {};
+    onSection(found && span ? { axis: found, at: (span.min + span.max) / 2, ...flipped } : null);
   };
   return (
     <>
