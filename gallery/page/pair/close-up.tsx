@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact';
-import { useId, useMemo } from 'preact/hooks';
+import { useMemo } from 'preact/hooks';
 import { contactsAt } from '../../../core/gear/running/contacts.js';
 import { pairSection, sectionStands } from '../../../core/gear/running/outlines.js';
 import type { RunningPair } from '../../../core/gear/running/running-pair.js';
@@ -43,7 +43,6 @@ export interface CloseUpProps {
 export function CloseUp(props: CloseUpProps) {
   const { pair, angle, z, side, reach } = props;
   const [ref, width] = useWidth<HTMLDivElement>(480);
-  const titleId = useId();
   const height = Math.round(Math.min(520, Math.max(260, 0.82 * width)));
   const lie: Lie = {
     width,
@@ -70,9 +69,8 @@ export function CloseUp(props: CloseUpProps) {
         width={width}
         height={height}
         role="img"
-        aria-labelledby={titleId}
+        aria-label={props.title}
       >
-        <title id={titleId}>{props.title}</title>
         <g transform={lieTransform(lie)}>
           <path class={`section ${other}`} d={paths.mate} transform={standTransform(stands.mate)} />
           <path class={`section ${own}`} d={paths.gear} transform={standTransform(stands.gear)} />
