@@ -24,6 +24,8 @@ export const launch = (args: readonly string[] = []): Promise<Browser> =>
       '--disable-sync',
       '--use-angle=swiftshader',
       '--enable-unsafe-swiftshader',
+      // Debian's asks for it; without a graphics card it is slow.
+      '--disable-gpu-rasterization',
       '--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1',
       ...args,
     ],
