@@ -156,7 +156,7 @@ function Sizes({ pair, angle, z, side, lie, length }: Laid) {
           [right, middle - 8],
           [8, middle - 8],
         ];
-  const corner: Vec2 = [right, (side === 'trailing') === (pair.mesh.kind !== 'rack') ? 20 : low];
+  const corner: Vec2 = [right, (side !== 'leading') === (pair.mesh.kind !== 'rack') ? 20 : low];
   const shown = [
     ['c', '1', sizes.gearClearance, first],
     ['c', '2', sizes.mateClearance, second],
