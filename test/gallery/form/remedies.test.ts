@@ -4,7 +4,7 @@ import type { PartDefinition } from '../../../core/part/contract.js';
 import { type Field, listSchemaFields } from '../../../core/part/field-list.js';
 import { type Finding, warn } from '../../../core/part/finding.js';
 import { readParameters } from '../../../core/part/parameters.js';
-import { noStock } from '../../../core/part/stock.js';
+import { noStock, type Stock } from '../../../core/part/stock.js';
 import { loadKernel } from '../../../core/solid/index.js';
 import type { Kernel } from '../../../core/solid/types.js';
 import { mechanicalRemedy } from '../../../gallery/page/form/mechanical-remedy.js';
@@ -18,10 +18,10 @@ beforeAll(async () => {
 type Given = Readonly<Record<string, unknown>>;
 
 /** Findings of the part's castings with these parameters, mm, radians …; coarse, since no shape is looked at. */
-const findingsOf = (part: PartDefinition, given: Given): readonly Finding[] =>
+const findingsOf = (part: PartDefinition, given: Given, stock: Stock = noStock): readonly Finding[] =>
   kernel.scope(() =>
     (part.pieces ?? [undefined]).flatMap((piece) => [
-      ...part.build(part.parameters.parse(given), noStock, {
+      ...part.build(part.parameters.parse(given), stock, {
         kernel,
         tolerance: 4,
         ...(piece === undefined ? {} : { piece: piece.name }),
@@ -173,6 +173,20 @@ describe('a remedy that is a button', () => {
     const finding = before.find((found) => found.code === code);
     expect(finding?.change, `${codes(before)}`).toBeDefined();
     expect(tryRemedy(part, given, finding!, before)).toBe(true);
+  });
+
+  it.each([
+    ['fillet-filled-by-stock', 'horn-cleat', 'fillet', { fillet: 1 }],
+    ['fillet-filled-by-stock', 'fairlead', 'fillet', { fillet: 1 }],
+    ['fillet-filled-by-stock', 'deck-eye', 'fillet', { fillet: 1 }],
+    ['fillet-filled-by-stock', 'ring-pull', 'filletRadius', { filletRadius: 1 }],
+    ['throat-closed-by-stock', 'jam-cleat', 'end', { end: 1.9 }],
+  ] as const)('mends %s of %s in the casting', (code, name, parameter, given) => {
+    const part = findPart(name)!;
+    const stock = { flank: 0.3, tip: 0.3, face: 1, bore: 1, skin: 0.85, mating: 0.85 };
+    const finding = findingsOf(part, given, stock).find((found) => found.code === code);
+    expect(finding?.change).toHaveProperty(parameter);
+    expect(codes(findingsOf(part, { ...given, ...finding?.change }, stock))).not.toContain(code);
   });
 
   it('is called by what it sets, and writes what the job in inches can read', () => {
