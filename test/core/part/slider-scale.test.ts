@@ -114,9 +114,9 @@ describe('the stops of a slider', () => {
 describe('a step up or down', () => {
   it('goes to the next round value', () => {
     const info = lengthOf(0.5, 300);
-    expect(stepValue(info, 12.3, 1, 1, 'mm')).toBe(12.5);
-    expect(stepValue(info, 12.3, -1, 1, 'mm')).toBe(12);
-    expect(stepValue(info, 12.5, 1, 10, 'mm')).toBe(17.5);
+    expect(stepValue(info, 12.3, 1, 1, 'mm')).toBe(12.4);
+    expect(stepValue(info, 12.3, -1, 1, 'mm')).toBe(12.2);
+    expect(stepValue(info, 24, 1, 10, 'mm')).toBe(29);
     expect(stepValue(info, 0.5, -1, 1, 'mm')).toBeGreaterThanOrEqual(0.5);
   });
 
