@@ -6,7 +6,8 @@ import type { Bench } from '../bench/bench.js';
 import type { SceneSink } from '../bench/scene-sink.js';
 import { type BenchState, requestOf } from '../bench/state.js';
 import type { Plain } from '../job/document.js';
-import { PairBench } from '../pair/pair-bench.js';
+import { type ChosenPart, PairBench } from '../pair/pair-bench.js';
+import { isToothed } from '../pair/toothed-member.js';
 import '../style/pair.css';
 
 export interface MatePanelProps {
@@ -20,16 +21,21 @@ export interface MatePanelProps {
 export function MatePanel({ bench, state, unit, running }: MatePanelProps) {
   const request = requestOf(state);
   const jobAlloy = String(state.draft.raw.alloy ?? jobDefaults.alloy);
-  const chosen = useMemo(
+  const parts = state.draft.job?.parts ?? [];
+  const inJob = useMemo(
     () =>
-      request && {
-        name: request.name,
-        part: request.part,
-        parameters: request.parameters,
-        ...(request.alloy === jobAlloy ? {} : { alloy: request.alloy }),
-      },
-    [JSON.stringify(request), jobAlloy],
+      parts.map(
+        ({ name, part, parameters, alloy }): ChosenPart => ({
+          name,
+          part,
+          parameters,
+          ...(alloy === jobAlloy ? {} : { alloy }),
+        }),
+      ),
+    [JSON.stringify(parts), jobAlloy],
   );
+  const chosen = inJob.find((p) => p.name === request?.name);
+  const others = useMemo(() => inJob.filter((p) => p !== chosen && isToothed(p.part)), [inJob, chosen]);
   const names = useMemo(
     () => state.draft.entries.flatMap((e) => [e.name, ...e.castings]),
     [state.draft.entries],
@@ -48,6 +54,7 @@ export function MatePanel({ bench, state, unit, running }: MatePanelProps) {
       chosen={chosen}
       unit={unit}
       names={names}
+      others={others}
       onMate={onMate}
       onScene={running.take}
       onAddMate={(entry) => bench.addEntry(entry as unknown as { readonly [key: string]: Plain })}
