@@ -51,7 +51,7 @@ if (path === undefined) {
   const told = process.env.PATTERNWRIGHT_CHROMIUM;
   process.stderr.write(
     told
-      ? `PATTERNWRIGHT_CHROMIUM is ${told}: that is no program. Give the path of Chromium's.\n`
+      ? `PATTERNWRIGHT_CHROMIUM is ${told}: that is no program. Give the path of Chromium’s.\n`
       : 'The browser tests need Chromium. Install it (on Debian: apt-get install chromium) or give the path of one in PATTERNWRIGHT_CHROMIUM.\n',
   );
   process.exitCode = 1;

@@ -74,9 +74,13 @@ test('what cannot be cast is told beside its size, and its remedy mends it', asy
   await page.getByText('The job cannot be made as it is').waitFor();
   expect(await tab(page, 'Findings').textContent()).toMatch(/1/);
   await tab(page, 'Sizes').click();
-  await bore.getByRole('button', { name: /^Set bore to 22 mm/ }).click();
+  await bore.getByRole('button', { name: 'Set bore to 22 mm' }).click();
+  // The rim is still too thin to be gated: the next remedy stands in the same place.
+  await bore.getByRole('button', { name: 'Set bore to 14.2 mm' }).click();
   await waitMade(page);
-  expect(await jobText(page)).toMatch(/bore: 22/);
+  expect(await jobText(page)).toMatch(/bore: 14\.2/);
+  await tab(page, 'Sizes').click();
+  expect(await bore.getByRole('button', { name: /^Set/ }).count()).toBe(0);
 });
 
 test('a size that cannot be read is told at its box and leaves the job as it was made', async () => {
@@ -153,7 +157,6 @@ test('parts are put in, counted and taken out; plates follow', async () => {
   await pieces.getByLabel('Add').selectOption('deck-eye');
   await pieces.getByRole('button', { name: 'Put it in' }).click();
   await pieces.getByRole('button', { name: /^deck-eye/, pressed: true }).waitFor();
-  await tab(page, 'Metal and mould').click();
   await writeSize(page, 'Quantity', '12');
   await pieces.getByRole('button', { name: /^deck-eye\s+× 12/ }).waitFor();
   const many = await summaryOf(page);
