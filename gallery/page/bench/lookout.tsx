@@ -1,4 +1,4 @@
-import { useMemo, useRef, useState } from 'preact/hooks';
+import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { View } from '../../../core/report/format.js';
 import type { Theme } from '../theme.js';
 import type { Side } from '../view/frame.js';
@@ -46,6 +46,10 @@ export function Lookout({ bench, state, theme, view, running }: LookoutProps) {
     () => section && sectionRange(content.bodies, section.axis),
     [content, section?.axis],
   );
+  // A mate takes more room than the gear had alone.
+  useEffect(() => {
+    if (pairShown && mate.mesh) stage.current?.fit();
+  }, [pairShown, mate?.mesh]);
   const look = (side: Side | 'fit'): void => {
     if (side === 'fit') stage.current?.fit();
     else stage.current?.lookFrom(side);
