@@ -57,6 +57,7 @@ export function FieldGroups(props: FieldGroupsProps) {
   const prefix = useId();
   const [search, setSearch] = useState('');
   const [opened, setOpened] = useState<Readonly<Record<string, boolean>>>({});
+  const shown = useRef(new Set<string>());
   const toFocus = useRef<string>(undefined);
   const fields = listSchemaFields(schema).filter(({ name }) => !without.includes(name));
   const placed = placeFindings(findings, fields);
@@ -128,7 +129,9 @@ export function FieldGroups(props: FieldGroupsProps) {
           (name) => placed.told.get(name) ?? [],
         );
         const usual = fields.length <= mostOpen || k < firstOpen || counts.problems > 0 || counts.stops > 0;
-        const open = search.trim() !== '' || (opened[group.name] ?? usual);
+        // One that was open for its troubles stays so when they are mended.
+        if (usual) shown.current.add(group.name);
+        const open = search.trim() !== '' || (opened[group.name] ?? shown.current.has(group.name));
         return (
           <Group
             key={group.name}

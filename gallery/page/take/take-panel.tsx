@@ -22,6 +22,8 @@ export function TakePanel({ bench, state }: TakePanelProps) {
   const summary = isReady ? (state.made?.reply.summary ?? null) : null;
 
   const get = async (paths: readonly string[] | 'zip', use: (path: string, bytes: Uint8Array) => void) => {
+    // Buttons keep the focus while they are busy; they only do nothing.
+    if (busy) return;
     setBusy(true);
     try {
       for (const { path, bytes } of await bench.files(paths)) use(path, bytes);
@@ -50,7 +52,7 @@ export function TakePanel({ bench, state }: TakePanelProps) {
               <button
                 type="button"
                 class="chief"
-                disabled={busy}
+                aria-disabled={busy}
                 onClick={() =>
                   get([travellerFile], (_, bytes) => setTraveller(new TextDecoder().decode(bytes)))
                 }
@@ -59,7 +61,7 @@ export function TakePanel({ bench, state }: TakePanelProps) {
               </button>
               <button
                 type="button"
-                disabled={busy}
+                aria-disabled={busy}
                 onClick={() => get('zip', (path, bytes) => saveFile(path, bytes, 'application/zip'))}
               >
                 Everything as one folder (zip)
@@ -124,7 +126,13 @@ function Files({ summary, casting, busy, onSave }: FilesProps) {
     <ul class="files" aria-label={`Files of ${told.name} and of the plates`}>
       {rows.map(([label, path]) => (
         <li key={path}>
-          <button type="button" class="quiet" disabled={busy} data-path={path} onClick={() => onSave(path)}>
+          <button
+            type="button"
+            class="quiet"
+            aria-disabled={busy}
+            data-path={path}
+            onClick={() => onSave(path)}
+          >
             {label}
           </button>
         </li>
