@@ -44,6 +44,19 @@ test('on a telephone a finger on the piece turns it, and beside it moves the pag
   await expect.poll(scrolled).toBeGreaterThan(40);
 });
 
+test('what is cut off or stands out would be found', async () => {
+  const { page } = await browser.visit({ ...telephone, flat: true });
+  await page.setContent(
+    '<meta name="viewport" content="width=device-width"><div style="width: 380px"><p class="cut" style="overflow: hidden; white-space: nowrap; width: 90px">A text that is longer</p>' +
+      '<p class="out" style="position: absolute; left: 300px; width: 120px">Out</p>' +
+      '<div style="overflow: auto; width: 90px"><p class="scrolls" style="width: 600px">Scrolls</p></div></div>',
+  );
+  expect((await cutOff(page)).map((it) => /\.\w+/.exec(it)?.[0])).toEqual(
+    expect.arrayContaining(['.out', '.cut']),
+  );
+  expect((await cutOff(page)).join()).not.toContain('.scrolls');
+});
+
 async function expectWhole(page: Page, address: string): Promise<void> {
   await page.goto(address);
   await page.getByRole('button', { name: 'Skiff cleat' }).waitFor();

@@ -31,15 +31,17 @@ export async function swipe(page: Page, from: Point, to: Point, steps = 10): Pro
 /** What stands out of the page's right or left edge, or is cut off where it stands and cannot be scrolled to. */
 export const cutOff = (page: Page): Promise<readonly string[]> =>
   page.evaluate(() => {
+    // A telephone's window grows with what is too wide for it; this is what the page is laid out for.
+    const width = document.documentElement.clientWidth;
     const told = (element: Element): string =>
       `${element.tagName.toLowerCase()}.${element.className} “${(element.textContent ?? '').trim().slice(0, 40)}”`;
     const scrolls = (element: Element): boolean => /auto|scroll/.test(getComputedStyle(element).overflowX);
     const isSeen = (element: Element): boolean => {
-      const { width, height } = element.getBoundingClientRect();
+      const box = element.getBoundingClientRect();
       // What is for screen readers alone is a pixel large.
       return (
-        width > 2 &&
-        height > 2 &&
+        box.width > 2 &&
+        box.height > 2 &&
         element.checkVisibility({ visibilityProperty: true, opacityProperty: true })
       );
     };
@@ -52,7 +54,7 @@ export const cutOff = (page: Page): Promise<readonly string[]> =>
     );
     const out = all.filter((e) => {
       const { left, right } = e.getBoundingClientRect();
-      return (right > innerWidth + 1 || left < -1) && !within(e.parentElement, scrolls);
+      return (right > width + 1 || left < -1) && !within(e.parentElement, scrolls);
     });
     const cut = all.filter(
       (e) =>
@@ -61,7 +63,7 @@ export const cutOff = (page: Page): Promise<readonly string[]> =>
         (e.textContent ?? '').trim() !== '' &&
         !e.closest('[role=application]'),
     );
-    const wide = document.documentElement.scrollWidth > innerWidth ? ['the page scrolls sideways'] : [];
+    const wide = document.documentElement.scrollWidth > width ? ['the page scrolls sideways'] : [];
     return [...wide, ...[...out, ...cut].map(told)];
   });
 
