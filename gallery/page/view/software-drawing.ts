@@ -16,8 +16,8 @@ export function pixelRatio(isSlow: boolean, isMoving: boolean, device: number): 
   return Math.min(2, device > 0 ? device : 1);
 }
 
-/** After the last movement, ms. */
-const restTime = 160;
+/** After the last movement, ms: the finer picture holds the page up for a moment, which is not to fall between two changes. */
+export const restTime = 800;
 
 /** Knows whether something moves: since the last movement until a little after it. */
 export class Pace {

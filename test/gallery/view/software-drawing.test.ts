@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { Pace, pixelRatio } from '../../../gallery/page/view/software-drawing.js';
+import { Pace, pixelRatio, restTime } from '../../../gallery/page/view/software-drawing.js';
 
 describe('pixels of the view', () => {
   it('are at most two a CSS pixel, and follow the movement on slow machines alone', () => {
@@ -26,7 +26,7 @@ describe('the pace', () => {
       vi.advanceTimersByTime(100);
     }
     expect(told).toEqual([true]);
-    vi.advanceTimersByTime(100);
+    vi.advanceTimersByTime(restTime);
     expect(told).toEqual([true, false]);
   });
 
@@ -35,7 +35,7 @@ describe('the pace', () => {
     const pace: Pace = new Pace(() => told.push(pace.isMoving));
     pace.move();
     pace.stop();
-    vi.advanceTimersByTime(1000);
+    vi.advanceTimersByTime(2 * restTime);
     expect(told).toEqual([true]);
   });
 });
