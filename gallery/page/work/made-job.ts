@@ -17,16 +17,15 @@ export class Stamps {
 
   /** The castings of a result; those of the last call by their stamp alone. */
   send(result: JobResult, unit: LengthUnit): readonly SentCasting[] {
-    const told = result.summary.parts.map((summary): { stamp: number; casting: MadeCasting } => {
+    const now = new Set<number>();
+    const sent = result.summary.parts.map((summary): SentCasting => {
       const made = result.parts.get(summary.name) as MadePart;
       const stamp = this.#of.get(made) ?? ++this.#last;
       this.#of.set(made, stamp);
-      return { stamp, casting: castingOf(summary, made, stamp, unit) };
+      now.add(stamp);
+      return this.#sent.has(stamp) ? { name: summary.name, stamp } : castingOf(summary, made, stamp, unit);
     });
-    const sent = told.map(
-      ({ stamp, casting }): SentCasting => (this.#sent.has(stamp) ? { name: casting.name, stamp } : casting),
-    );
-    this.#sent = new Set(told.map(({ stamp }) => stamp));
+    this.#sent = now;
     return sent;
   }
 }

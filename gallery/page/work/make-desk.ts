@@ -20,7 +20,8 @@ export class MakeDesk {
   >();
   #lastId = 0;
   #newest: Extract<MakeOrder, { kind: 'make' }> | undefined;
-  #heardAt = 0;
+  /** When the worker last came to the end of something; undefined while it has said nothing, and may still be loading. */
+  #heardAt: number | undefined;
   /** The worker may still be at work for an older order. */
   #isBehind = false;
   #timer: ReturnType<typeof setTimeout> | undefined;
@@ -33,8 +34,7 @@ export class MakeDesk {
   /** Makes a job; every reply to it carries the number given back. */
   make(sources: Sources): number {
     const order = { kind: 'make', id: ++this.#lastId, sources } as const;
-    if (this.#newest === undefined) this.#heardAt = performance.now();
-    else this.#isBehind = true;
+    if (this.#newest !== undefined) this.#isBehind = true;
     this.#newest = order;
     this.#worker.postMessage(order);
     this.#watch();
@@ -60,13 +60,18 @@ export class MakeDesk {
 
   #start(): Worker {
     const worker = new Worker(new URL('./maker.worker.ts', import.meta.url), { type: 'module' });
-    worker.onmessage = ({ data }: MessageEvent<MakeReply>) => this.#hear(data);
+    worker.onmessage = ({ data }: MessageEvent<MakeReply>) => {
+      // What an ended worker said before may still come; its stamps are not those of the present one.
+      if (worker === this.#worker) this.#hear(data);
+    };
     return worker;
   }
 
   #hear(reply: MakeReply): void {
-    this.#heardAt = performance.now();
-    if (reply.id === this.#newest?.id) this.#isBehind = false;
+    const isNewest = reply.id === this.#newest?.id;
+    if (isNewest) this.#isBehind = false;
+    // How old work goes on within a stage is what newer work would wait for.
+    if (isNewest || reply.kind !== 'progress' || !this.#isBehind) this.#heardAt = performance.now();
     const waiting = this.#waiting.get(reply.id);
     if (waiting) {
       this.#waiting.delete(reply.id);
@@ -94,7 +99,7 @@ export class MakeDesk {
     this.#timer = setTimeout(() => {
       const newest = this.#newest;
       if (newest === undefined || !this.#isBehind) return;
-      if (performance.now() - this.#heardAt < patience) {
+      if (this.#heardAt === undefined || performance.now() - this.#heardAt < patience) {
         this.#watch();
         return;
       }
@@ -104,7 +109,7 @@ export class MakeDesk {
       this.#waiting.clear();
       this.#worker = this.#start();
       this.#isBehind = false;
-      this.#heardAt = performance.now();
+      this.#heardAt = undefined;
       this.#worker.postMessage(newest);
     }, patience);
   }

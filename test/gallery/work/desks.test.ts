@@ -70,15 +70,20 @@ describe('jobs in full', () => {
 
   test('a worker that is deep in old work is ended, and another given the new', () => {
     const { desk, replies } = heard();
-    desk.make({ job: 'long' });
+    const old = desk.make({ job: 'long' });
+    worker().say({ kind: 'progress', id: old, stage: 'freezing', share: 0 });
     vi.advanceTimersByTime(3000);
     const id = desk.make({ job: 'new' });
-    vi.advanceTimersByTime(10_000);
+    // However well the old work goes on.
+    for (let s = 0; s < 10 && NotedWorker.all.length === 1; s++) {
+      vi.advanceTimersByTime(1000);
+      worker(0).say({ kind: 'progress', id: old, stage: 'freezing', share: s / 60 });
+    }
     expect(NotedWorker.all).toHaveLength(2);
     expect(worker(0).ended).toBe(true);
     expect(worker().told).toEqual([{ kind: 'make', id, sources: { job: 'new' } }]);
     worker().say(made(id, [casting(1)]));
-    expect(replies).toHaveLength(1);
+    expect(replies.at(-1)).toMatchObject({ kind: 'made', id });
   });
 
   test('one that tells of its progress, or is at the newest work, is left to it', () => {
@@ -91,11 +96,26 @@ describe('jobs in full', () => {
     expect(NotedWorker.all).toHaveLength(1);
   });
 
-  test('a slow start is waited for', () => {
+  test('a slow start is waited for, whatever is ordered meanwhile', () => {
     const { desk } = heard();
-    desk.make({ job: 'a' });
-    vi.advanceTimersByTime(60_000);
+    for (const job of ['a', 'b', 'c']) {
+      desk.make({ job });
+      vi.advanceTimersByTime(60_000);
+    }
     expect(NotedWorker.all).toHaveLength(1);
+  });
+
+  test('what an ended worker had said still is not taken for the new one’s', () => {
+    const { desk, replies } = heard();
+    const old = desk.make({ job: 'long' });
+    worker().say(made(old, [casting(1)], false));
+    const id = desk.make({ job: 'new' });
+    vi.advanceTimersByTime(10_000);
+    expect(NotedWorker.all).toHaveLength(2);
+    worker(0).onmessage?.({ data: made(id, [{ name: 'a', stamp: 1 }]) });
+    expect(replies).toHaveLength(1);
+    worker().say(made(id, [casting(1)]));
+    expect(replies.at(-1)).toEqual(made(id, [casting(1)]));
   });
 
   test('files come to whoever asked, or why they do not', async () => {
