@@ -121,6 +121,7 @@ export function BenchPlace({ sources, theme }: BenchPlaceProps) {
           casting={casting}
           view={view}
           stale={!isCurrent(state)}
+          refused={(draft.refusal ?? state.refused) !== null}
           progress={progress}
         />
       </div>

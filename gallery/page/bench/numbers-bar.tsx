@@ -8,11 +8,13 @@ export interface NumbersBarProps {
   readonly view: View;
   /** They are of an earlier text. */
   readonly stale: boolean;
+  /** The present text cannot be made. */
+  readonly refused: boolean;
   readonly progress: { readonly stage: string; readonly share: number } | null;
 }
 
 /** What to melt, mix, pour and print, always in sight; how far the work is. */
-export function NumbersBar({ summary, casting, view, stale, progress }: NumbersBarProps) {
+export function NumbersBar({ summary, casting, view, stale, refused, progress }: NumbersBarProps) {
   return (
     <section class="numbers" aria-label="Key numbers">
       {summary ? (
@@ -25,10 +27,18 @@ export function NumbersBar({ summary, casting, view, stale, progress }: NumbersB
           ))}
         </dl>
       ) : (
-        <p class="soft">The numbers come when the job can be made.</p>
+        <p class="soft">
+          {refused
+            ? 'The numbers come when the job can be made: see Findings.'
+            : 'The numbers are being worked out.'}
+        </p>
       )}
       <p class="progress" role="status">
-        {progress ? `${progress.stage === '' ? 'Making' : progress.stage} …` : ''}
+        {progress
+          ? `${progress.stage === '' ? 'Making' : progress.stage} …`
+          : summary && stale && refused
+            ? 'Of the job as it was: as it stands now it cannot be made, see Findings.'
+            : ''}
       </p>
     </section>
   );

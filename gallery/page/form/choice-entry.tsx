@@ -1,3 +1,4 @@
+import { findAlloy } from '../../../core/foundry/alloys/index.js';
 import type { EntryProps } from './entry-props.js';
 import { boxText } from './written-value.js';
 
@@ -7,6 +8,9 @@ const mostLetters = 30;
 /** Few short words stand side by side; more are a list. */
 export const sideBySide = (choices: readonly string[]): boolean =>
   choices.length <= mostButtons && choices.join('').length <= mostLetters;
+
+/** Metals by their titles, as they are called elsewhere. */
+const told = (word: string): string => findAlloy(word)?.title ?? word;
 
 /** One of a few words. */
 export function ChoiceEntry({ field, raw, inherited, ids, describedBy, invalid, onChange }: EntryProps) {
@@ -45,7 +49,7 @@ export function ChoiceEntry({ field, raw, inherited, ids, describedBy, invalid, 
       {unknown && <option value={given}>{given}</option>}
       {choices.map((word) => (
         <option key={word} value={word}>
-          {word}
+          {told(word)}
         </option>
       ))}
     </select>

@@ -110,11 +110,16 @@ export function FieldGroups(props: FieldGroupsProps) {
       </FieldRow>
     );
   };
+  const headings = new Set(fields.map(({ info }) => info.group));
+  const [only] = fields;
+  // One field needs no heading over it.
+  if (only && fields.length === 1) return <div class="field-groups">{row(only)}</div>;
   return (
     <div class="field-groups">
       {fields.length >= worthSearching && (
         <SearchBox
           id={`${prefix}-search`}
+          within={headings.size === 1 ? fields[0]?.info.group : undefined}
           search={search}
           found={found.length}
           all={fields.length}
@@ -152,6 +157,8 @@ export function FieldGroups(props: FieldGroupsProps) {
 
 function SearchBox(props: {
   readonly id: string;
+  /** The one heading that all are under. */
+  readonly within: string | undefined;
   readonly search: string;
   readonly found: number;
   readonly all: number;
@@ -160,7 +167,9 @@ function SearchBox(props: {
   const searching = props.search.trim() !== '';
   return (
     <div class="field-search">
-      <label for={props.id}>Find a size</label>
+      <label for={props.id}>
+        {props.within === undefined ? 'Find a size' : `Find in ${props.within.toLowerCase()}`}
+      </label>
       <input
         id={props.id}
         type="search"

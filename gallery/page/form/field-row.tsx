@@ -19,6 +19,7 @@ import type { MechanicalRemedy } from './mechanical-remedy.js';
 import { NumberEntry } from './number-entry.js';
 import { SymbolText } from './symbol.js';
 import { WordOrNumberEntry } from './word-or-number-entry.js';
+import { writtenOut } from './written-out.js';
 import { type RawValue, readGiven } from './written-value.js';
 
 export interface FieldRowProps {
@@ -156,7 +157,7 @@ function whenEmpty(field: Field, inherited: FieldValue | undefined, unit: Length
     return `${inherited === field.defaultValue ? 'Default' : 'Preset'} ${formatFieldValue(field.info, inherited, unit)}`;
   }
   const { derived } = field.info;
-  return derived === undefined || derived === '' ? '' : `When empty: ${derived}`;
+  return derived === undefined || derived === '' ? '' : `When empty: ${writtenOut(derived)}`;
 }
 
 function problemText(

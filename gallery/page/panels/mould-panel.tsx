@@ -29,6 +29,9 @@ const alloyOptions = alloys.map(({ name, title }) => ({ value: name, text: title
 const investmentOptions = investments.map(({ name, title }) => ({ value: name, text: title }));
 const textOf = (value: unknown): string | undefined => (typeof value === 'string' ? value : undefined);
 
+const hasGates = (gating: unknown): boolean =>
+  typeof gating === 'object' && gating !== null && Object.hasOwn(gating, 'gates');
+
 /** Metal, quantity, stock and gating of the chosen piece, then what holds for the whole job. */
 export function MouldPanel({ bench, raw, entry, view, problems }: MouldPanelProps) {
   const at = ['parts', String(entry.index)];
@@ -46,7 +49,14 @@ export function MouldPanel({ bench, raw, entry, view, problems }: MouldPanelProp
       />
       <SchemaForm {...common} schema={partFields} path={at} raw={entry.raw} without={['quantity']} />
       <SchemaForm {...common} schema={stockFields} path={[...at, 'stock']} raw={entry.raw.stock} />
-      <SchemaForm {...common} schema={gatingFields} path={[...at, 'gating']} raw={entry.raw.gating} />
+      <SchemaForm
+        {...common}
+        schema={gatingFields}
+        path={[...at, 'gating']}
+        raw={entry.raw.gating}
+        // A key of the piece's own, above; here only where the text has it here.
+        without={hasGates(entry.raw.gating) ? [] : ['gates']}
+      />
       <h2>The whole job</h2>
       <ChoiceRow
         label="Metal"
@@ -81,7 +91,7 @@ export function MouldPanel({ bench, raw, entry, view, problems }: MouldPanelProp
       />
       <p class="soft">
         Flasks, kiln, furnace, prices and metals on the shelf are written in the job’s text, or come with a
-        shop profile: see Job.
+        shop profile: see Job text.
       </p>
     </>
   );
