@@ -24,6 +24,9 @@ export function keyNumbers(summary: Summary, casting: string, view: View): reado
           { label: 'Water', text: f.weighed(investment.weigh.water, investment.weigh.step) },
         ]
       : []),
+    ...(told?.flask
+      ? [{ label: 'Flask', text: `ø${f.box([told.flask.insideDiameter, told.flask.insideHeight])}` }]
+      : []),
     ...(coating
       ? [
           { label: 'Slurry', text: f.mass(coating.slurry) },

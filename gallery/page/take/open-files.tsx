@@ -56,8 +56,10 @@ function Opener({ label, help, accept, onFile, onRemove }: OpenerProps) {
   };
   return (
     <p class="opener">
-      <label for={id}>{label}</label>
-      <input id={id} type="file" accept={accept} aria-describedby={`${id}-help`} onChange={take} />
+      <label class="button">
+        {label}
+        <input type="file" class="unseen" accept={accept} aria-describedby={`${id}-help`} onChange={take} />
+      </label>
       <span id={`${id}-help`} class="soft">
         {help}
       </span>
