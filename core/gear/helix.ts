@@ -60,7 +60,7 @@ export function doubleHelixLengths(
  * `roundedOver` (mm, 0 for a sharp apex) is the height over which a parabola joins the two straight helices
  * tangentially in the unrolled cylinder.
  */
-export function doubleHelix(
+function doubleHelix(
   z0: number,
   z1: number,
   apex: number,

@@ -167,8 +167,7 @@ function tryShifts(
 /** Of a ring outside its roots, mm. */
 export const rimThickness = (ring: GearSpec): number =>
   Math.max(leastRim, rimDepths * ring.normalModule * (ring.addendum + ring.dedendum));
-const ringOutside = (ring: GearSpec): number =>
-  internalGeometry(ring).rootDiameter + 2 * rimThickness(ring);
+const ringOutside = (ring: GearSpec): number => internalGeometry(ring).rootDiameter + 2 * rimThickness(ring);
 
 /** The ring's tips shortened until they end where the pinion's involute starts, and outside the base circle. */
 export function shortenedRing(pinion: GearSpec, ring: GearSpec, distance: number): GearSpec {

@@ -138,7 +138,7 @@ function growthSettings(job: Job, alloy: Alloy, thinnestModulus: number): Growth
 }
 
 /** Growth, then the printer's own correction, along x, y and z. */
-export const patternFactors = (growth: number, job: Job): Vec3 => {
+const patternFactors = (growth: number, job: Job): Vec3 => {
   const xy = growth * job.printerCorrection.xy;
   return [xy, xy, growth * job.printerCorrection.z];
 };

@@ -70,7 +70,7 @@ function alloyOf(name: 'alloy' | 'mateAlloy', text: string): Read<Alloy> {
 }
 
 /** Backlash as it is asked for: a length of a kind, or `as-cast`; nothing for the least. */
-export function readBacklash(
+function readBacklash(
   text: string | undefined,
   v: Pick<PairFieldValues, 'backlashKind' | 'toothGrade' | 'centreGrade' | 'centreTolerance' | 'runout'>,
   unit: LengthUnit,

@@ -37,7 +37,7 @@ export function curvatureOf(pair: RunningPair, angle: number, tooth: number, sid
 }
 
 /** Numbers of the teeth, not reduced to a turn, whose flanks touch within the path of contact. */
-export function touchingTeeth(pair: RunningPair, angle: number, side: FlankSide): readonly number[] {
+function touchingTeeth(pair: RunningPair, angle: number, side: FlankSide): readonly number[] {
   if (side === 'midway') return [];
   const sign = sideSign(side);
   const first = curvatureOf(pair, angle, 0, side);

@@ -5,7 +5,7 @@ import type { RunningPair } from './running-pair.js';
  * Which flanks touch: those that lead as the gear turns counter-clockwise and drives, those that trail, or neither, half
  * the backlash on either side.
  */
-export const flankSides = ['leading', 'trailing', 'midway'] as const;
+const flankSides = ['leading', 'trailing', 'midway'] as const;
 export type FlankSide = (typeof flankSides)[number];
 
 export const sideSign = (side: FlankSide): -1 | 0 | 1 =>

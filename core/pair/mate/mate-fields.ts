@@ -9,7 +9,7 @@ const group = 'Mate';
 const { toothGrade, centreTolerance, runout } = pairFields.shape;
 
 /** How much play there is to be: the least, what castings ask for, or a size of one kind. */
-export const plays = ['least', asCast, 'circumferential', 'normal', 'centre-distance'] as const;
+const plays = ['least', asCast, 'circumferential', 'normal', 'centre-distance'] as const;
 
 /** What may be asked of the mate of a chosen part; whatever is left out is free. */
 export const mateFields = z.object({

@@ -1,5 +1,16 @@
 /** Edits of a plate job's text that leave its comments and its order as they are. */
-import { type Document, isMap, isScalar, parseDocument, stringify, type YAMLMap } from 'yaml';
+import {
+  type Alias,
+  type Document,
+  isAlias,
+  isCollection,
+  isMap,
+  isScalar,
+  isSeq,
+  parseDocument,
+  stringify,
+  visit,
+} from 'yaml';
 import type { Path } from './path.js';
 
 /** What a key of the job may be set to. */
@@ -12,15 +23,52 @@ const parse = (text: string): Document => parseDocument(text, { keepSourceTokens
 /** List indices are numbers to the document. */
 const keysOf = (path: Path): (string | number)[] => path.map((k) => (/^\d+$/.test(k) ? Number(k) : k));
 
-/** The text as it would be with another value at a path, or with none (`undefined`): then empty groups go too. */
-export function setValue(text: string, path: Path, value: Plain | undefined): string {
+/** The text with its document changed; as it is where it is not one of keys and values, which has to be mended first. */
+function edited(text: string, change: (document: Document) => void): string {
   const document = parse(text);
-  const replaced = replaceScalar(text, document, path, value);
-  if (replaced !== undefined) return replaced;
-  if (value === undefined) removeAt(document, path);
-  else document.setIn(keysOf(path), typeof value === 'object' ? document.createNode(value) : value);
+  if (!isGroups(document)) return text;
+  change(document);
   return document.toString(written);
 }
+
+/**
+ * The text as it would be with another value at a path, or with none (`undefined`): then empty groups go too. Never
+ * throws; a text that is no job stays as it is.
+ */
+export function setValue(text: string, path: Path, value: Plain | undefined): string {
+  const replaced = replaceScalar(text, parse(text), path, value);
+  if (replaced !== undefined) return replaced;
+  return edited(text, (document) => {
+    makeWay(document, path);
+    if (value === undefined) removeAt(document, path);
+    else document.setIn(keysOf(path), typeof value === 'object' ? document.createNode(value) : value);
+  });
+}
+
+function isGroups(document: Document): boolean {
+  if (document.errors.length > 0 || !(document.contents === null || isMap(document.contents))) return false;
+  try {
+    document.toJS();
+    return true;
+  } catch {
+    // Aliases of nothing, or of far too much.
+    return false;
+  }
+}
+
+/** What stands for another group (an alias) becomes a copy of it, and what is no group one: `parameters:` may be empty. */
+function makeWay(document: Document, path: Path): void {
+  const keys = keysOf(path);
+  for (let depth = 1; depth < keys.length; depth++) {
+    const at = keys.slice(0, depth);
+    const node = document.getIn(at, true);
+    if (node === undefined || isCollection(node)) continue;
+    const group = typeof keys[depth] === 'number' ? [] : {};
+    document.setIn(at, isAlias(node) ? copyOf(document, node) : document.createNode(group));
+  }
+}
+
+const copyOf = (document: Document, alias: Alias) => document.createNode(alias.toJS(document));
 
 /** A bare value in place of another, letter by letter: all else stays as it was typed. */
 function replaceScalar(
@@ -45,16 +93,19 @@ export const setValues = (
 ): string => changes.reduce((now, { path, value }) => setValue(now, path, value), text);
 
 function removeAt(document: Document, path: Path): void {
+  // What is taken out may be what others stand for.
+  visit(document, { Alias: (_, alias) => copyOf(document, alias) });
+  if (!document.hasIn(keysOf(path))) return;
   document.deleteIn(keysOf(path));
   const group = path.slice(0, -1);
   // A part's own entry stays, however little is left in it.
   if (group.length === 0 || /^\d+$/.test(group.at(-1) as string)) return;
   const node = document.getIn(keysOf(group));
-  if (isMap(node) && (node as YAMLMap).items.length === 0) removeAt(document, group);
+  if (isMap(node) && node.items.length === 0) removeAt(document, group);
 }
 
 /** The value at a path as it is written, undefined where there is none. */
-export function valueAt(text: string, path: Path): unknown {
+function valueAt(text: string, path: Path): unknown {
   const found = parse(text).getIn(keysOf(path), false);
   return typeof found === 'object' && found !== null && 'toJSON' in found
     ? (found as { toJSON: () => unknown }).toJSON()
@@ -66,20 +117,17 @@ export const plainJob = (text: string): Readonly<Record<string, unknown>> =>
   (parse(text).toJS() ?? {}) as Readonly<Record<string, unknown>>;
 
 /** The job with a further entry under `parts`. */
-export function addEntry(text: string, entry: Plain, after?: number): string {
-  const document = parse(text);
-  const parts = document.get('parts') as { items?: unknown[] } | undefined;
-  const node = document.createNode(entry);
-  if (!parts?.items) document.set('parts', [entry]);
-  else parts.items.splice(after === undefined ? parts.items.length : after + 1, 0, node);
-  return document.toString(written);
-}
+export const addEntry = (text: string, entry: Plain): string =>
+  edited(text, (document) => {
+    const parts = document.get('parts');
+    if (isSeq(parts)) parts.items.push(document.createNode(entry));
+    else document.set('parts', [entry]);
+  });
 
-export const removeEntry = (text: string, index: number): string => {
-  const document = parse(text);
-  document.deleteIn(['parts', index]);
-  return document.toString(written);
-};
+export const removeEntry = (text: string, index: number): string =>
+  edited(text, (document) => {
+    if (isSeq(document.get('parts'))) removeAt(document, ['parts', String(index)]);
+  });
 
 /** A job that makes one part with its usual sizes. */
 export const newJob = (part: string): string =>

@@ -9,24 +9,16 @@ const form = 1;
 export interface Shelf {
   getItem(key: string): string | null;
   setItem(key: string, value: string): void;
-  removeItem(key: string): void;
 }
 
-/** Puts the work away. @returns whether it could: storage may be full or forbidden */
+/** Puts the work away. @returns whether it could: storage may be full or forbidden, or the job too long to be had back */
 export function keepWork(shelf: Shelf | undefined, sources: Sources): boolean {
+  if (!isText(sources.job)) return false;
   try {
     shelf?.setItem(key, JSON.stringify({ form, sources }));
     return shelf !== undefined;
   } catch {
     return false;
-  }
-}
-
-export function forgetWork(shelf: Shelf | undefined): void {
-  try {
-    shelf?.removeItem(key);
-  } catch {
-    // Nothing to do where storage is forbidden.
   }
 }
 

@@ -11,7 +11,7 @@ export type SourcesReading =
   | { readonly ok: false; readonly problems: readonly Problem[] };
 
 /** As the job is called in messages, whatever file it came from. */
-export const jobFileName = 'job';
+const jobFileName = 'job';
 
 /** Never throws; what is wrong is told with its place. */
 export function readSources({ job, shop }: Sources): SourcesReading {

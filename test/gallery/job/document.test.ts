@@ -46,6 +46,32 @@ describe('a value set', () => {
     expect(parse(text).parts).toEqual([{ name: 'b' }]);
   });
 
+  test('stands in a group that was empty, or that stood for another', () => {
+    const empty = 'job: a\nparts:\n  - name: b\n    parameters:\n';
+    const size = ['parts', '0', 'parameters', 'size'];
+    expect(parse(setValue(empty, size, 30)).parts[0].parameters).toEqual({ size: 30 });
+    const shared =
+      'job: a\nparts:\n  - name: b\n    parameters: &its\n      size: 20\n  - name: c\n    parameters: *its\n';
+    const sizes = (text: string) => parse(text).parts.map((p: { parameters?: object }) => p.parameters);
+    const second = ['parts', '1', 'parameters', 'size'];
+    expect(sizes(setValue(shared, second, 30))).toEqual([{ size: 20 }, { size: 30 }]);
+    expect(sizes(setValue(shared, second, undefined))).toEqual([{ size: 20 }, undefined]);
+    expect(sizes(removeEntry(shared, 0))).toEqual([{ size: 20 }]);
+  });
+
+  test('nothing is thrown whatever the text; what is no job stays as it is', () => {
+    for (const text of ['hello', '- a', 'a: [1\nb: : :\n  - x', 'job: a\njob: b\nparts: [', 'a: *b\n']) {
+      expect(setValue(text, ['units'], 'in')).toBe(text);
+      expect(setValue(text, ['units'], undefined)).toBe(text);
+      expect(addEntry(text, { name: 'c' })).toBe(text);
+      expect(removeEntry(text, 0)).toBe(text);
+    }
+    const odd = ['', 'parts:\n', 'parts: 3\n', 'parts:\n  - 4\n  - name: b\n    parameters: 7\n'];
+    for (const text of odd)
+      for (const value of [30, undefined])
+        expect(() => setValue(text, ['parts', '1', 'parameters', 'size'], value)).not.toThrow();
+  });
+
   test('any text comes back as it was given', () => {
     fc.assert(
       fc.property(fc.string({ maxLength: 60 }), (value) => {

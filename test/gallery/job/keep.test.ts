@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { forgetWork, keepWork, keptWork, type Shelf } from '../../../gallery/page/job/keep.js';
+import { keepWork, keptWork, type Shelf } from '../../../gallery/page/job/keep.js';
 
 function shelf(): Shelf & { readonly held: Map<string, string> } {
   const held = new Map<string, string>();
@@ -7,7 +7,6 @@ function shelf(): Shelf & { readonly held: Map<string, string> } {
     held,
     getItem: (key) => held.get(key) ?? null,
     setItem: (key, value) => void held.set(key, value),
-    removeItem: (key) => void held.delete(key),
   };
 }
 
@@ -16,7 +15,6 @@ const full: Shelf = {
   setItem: () => {
     throw new Error('QuotaExceededError');
   },
-  removeItem: () => {},
 };
 
 test('work is had back', () => {
@@ -24,14 +22,16 @@ test('work is had back', () => {
   const sources = { job: 'job: a\n', shop: { fileName: 'shop.yaml', text: 'title: b\n' } };
   expect(keepWork(it, sources)).toBe(true);
   expect(keptWork(it)).toEqual(sources);
-  forgetWork(it);
-  expect(keptWork(it)).toBeUndefined();
 });
 
 test('a full or forbidden storage is told, not thrown', () => {
   expect(keepWork(full, { job: 'job: a\n' })).toBe(false);
   expect(keepWork(undefined, { job: 'job: a\n' })).toBe(false);
   expect(keptWork(undefined)).toBeUndefined();
+});
+
+test('a job that would not be had back is not said to be kept', () => {
+  expect(keepWork(shelf(), { job: 'x'.repeat(300_000) })).toBe(false);
 });
 
 test('what others put there is not taken for work', () => {
