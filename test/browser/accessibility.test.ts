@@ -26,7 +26,7 @@ async function faults(page: Page): Promise<readonly string[]> {
 for (const colorScheme of ['light', 'dark'] as const)
   for (const width of [390, 1024, 1440])
     test(`the wall, the bench with each tab, the traveller: ${colorScheme}, ${width} px`, async () => {
-      const { page, context, address } = await browser.visit({
+      const { page, address } = await browser.visit({
         colorScheme,
         flat: true,
         viewport: { width, height: 900 },
@@ -44,11 +44,19 @@ for (const colorScheme of ['light', 'dark'] as const)
       await page.getByRole('button', { name: 'Traveller: look and print' }).click();
       await page.frameLocator('iframe[title="Traveller"]').locator('h1').first().waitFor();
       expect(await faults(page), 'traveller').toEqual([]);
-      const html = await page.locator('iframe[title="Traveller"]').getAttribute('srcdoc');
-      const paper = await context.newPage();
-      await paper.setContent(html as string);
-      expect(await faults(paper), 'its paper').toEqual([]);
     });
+
+test('the paper of the traveller', async () => {
+  const { page, context, address } = await browser.visit({ flat: true });
+  await openJob({ page, address }, job);
+  await waitMade(page);
+  await tab(page, 'Take home').click();
+  await page.getByRole('button', { name: 'Traveller: look and print' }).click();
+  const html = await page.locator('iframe[title="Traveller"]').getAttribute('srcdoc');
+  const paper = await context.newPage();
+  await paper.setContent(html as string);
+  expect(await faults(paper)).toEqual([]);
+});
 
 test('the view with its sizes, its cut and its colours', async () => {
   const { page, address } = await browser.visit({ viewport: { width: 800, height: 700 } });
