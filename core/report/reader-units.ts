@@ -1,33 +1,38 @@
 import type { PartSummary, Summary } from '../job/summary.js';
 import type { Finding } from '../part/finding.js';
-import { formatLength, formatTemperature } from '../units/index.js';
+import { formatLength, formatTemperature, formatTemperatureStep } from '../units/index.js';
 import { ounces, type View } from './format.js';
 
-/** `3.5 mm`, `ø120 × 80 mm`, but not `3.5 mm²`, `mm/s` or one already given in inches; `1084 °C` but not `°C/h`. */
-const lengths = /(?:ø(\d+(?:\.\d+)?) × )?(\d+(?:\.\d+)?)[ \u00A0]mm(?![²³/\w]| \()/g;
+/**
+ * `3.5 mm`, `ø120 × 80 mm`, `3 × 4 × 5 mm`, `3 to 4 mm`, but not `3.5 mm²`, `mm/s` or one already given in inches; of
+ * `M6 × 70 mm` the 70 alone. `1084 °C` but not `°C/h`.
+ */
+const lengths = /(?<![\w.])(ø?\d+(?:\.\d+)?(?: (?:×|to) ø?\d+(?:\.\d+)?)*)[ \u00A0]mm(?![²³/\w]| \()/g;
 /** `3.5 g`, `17.5 kg`, but not `g/cm³` or `kg/s`. */
 const masses = /(\d+(?:\.\d+)?)[ \u00A0](k?)g(?![²³/\w]| \()/g;
+/** Of two temperatures: it has no offset. */
+const temperatureSteps = /(\d+(?:\.\d+)?)[ \u00A0]°C(?= (?:or more )?(?:apart|cooler|hotter))/g;
 const temperatures = /(-?\d+(?:\.\d+)?)[ \u00A0]°C(?!\/| \()/g;
 
-const inches = (mm: string): string => formatLength(Number(mm), 'in', { digits: 3 });
+/** Every number of a run in inches. */
+const inches = (run: string): string =>
+  `${run.replace(/\d+(?:\.\d+)?/g, (mm) => formatLength(Number(mm), 'in', { digits: 3, showUnit: false }))} in`;
 
 /** A sentence with its millimetres, grams and degrees Celsius given again in the reader's units, in brackets. */
 export function readersUnits(text: string, view: View): string {
   const lengthsTold =
     view.lengthUnit === 'in'
       ? text
-          .replace(
-            lengths,
-            (all, wide: string | undefined, mm: string) =>
-              `${all} (${wide === undefined ? '' : `ø${inches(wide).replace(' in', '')} × `}${inches(mm)})`,
-          )
+          .replace(lengths, (all, run: string) => `${all} (${inches(run)})`)
           .replace(
             masses,
             (all, mass: string, kilo: string) => `${all} (${ounces(Number(mass) * (kilo ? 1000 : 1))})`,
           )
       : text;
   return view.degrees === 'F'
-    ? lengthsTold.replace(temperatures, (all, c: string) => `${all} (${formatTemperature(Number(c), 'F')})`)
+    ? lengthsTold
+        .replace(temperatureSteps, (all, k: string) => `${all} (${formatTemperatureStep(Number(k), 'F')})`)
+        .replace(temperatures, (all, c: string) => `${all} (${formatTemperature(Number(c), 'F')})`)
     : lengthsTold;
 }
 

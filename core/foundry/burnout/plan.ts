@@ -115,7 +115,7 @@ const lengthened = (steps: readonly Step[], soaks: readonly number[]): readonly 
       : [
           note(
             'burnout-hold-lengthened',
-            `The hold to ${s.purpose.split(', ').at(-1)} is ${added} h longer than the trade's: until then the core is ${holdLag} °C or more from the skin.`,
+            `The hold to ${s.purpose.split(', ').at(-1)} is ${added} h longer than the trade's: until then core and skin are ${holdLag} °C or more apart.`,
             'A smaller flask is quicker: the time goes by the square of the diameter.',
           ),
         ];

@@ -18,7 +18,7 @@ const coat = ({ summary: { parts, coating: v }, f }: Context): Html =>
     ? sheet(
         'Coat',
         `${v.title}. ${f.duration(v.total)} in all. Each coat dry before the next; respirator on.`,
-        html`<table><thead><tr><th class="n">coat</th><th></th><th>dip</th><th class="n">dries for</th></tr></thead>
+        html`<table><thead><tr><th class="n">coat</th><td></td><th>dip</th><th class="n">dries for</th></tr></thead>
 <tbody>${v.coats.map(
           (c) =>
             html`<tr><td class="n">${c.number}</td><th scope="row">${c.name}</th><td>${dipTime(c.at, f)}</td><td class="n">${f.duration(c.dry)}</td></tr>`,
@@ -52,7 +52,7 @@ const burnOut = ({ summary: { burnout: b }, f }: Context): Html =>
   sheet(
     'Burn out',
     `${f.duration(b.total)} in all. Air in, fumes out. White cups before you pour.${b.shellThickness !== undefined && b.firing === 'flash' ? ' The shells go in at segment 2.' : ''}`,
-    html`<table><thead><tr><th class="n"></th><th class="n">to, ${f.degreeUnit}</th><th class="n">${f.degreeUnit}/h</th><th class="n">ramp, h:min</th><th class="n">soak, h:min</th></tr></thead>
+    html`<table><thead><tr><td class="n"></td><th class="n">to, ${f.degreeUnit}</th><th class="n">${f.degreeUnit}/h</th><th class="n">ramp, h:min</th><th class="n">soak, h:min</th></tr></thead>
 <tbody>${b.segments.map(
       (s, i) =>
         html`<tr><td class="n">${i + 1}</td><th class="n" scope="row">${f.temperatureNumber(s.to)}</th><td class="n">${s.ramp > 0 ? f.rateNumber(s.rate) : '–'}</td><td class="n">${s.ramp > 0 ? f.clock(s.ramp) : '–'}</td><td class="n">${s.soak > 0 ? f.clock(s.soak) : '–'}</td></tr>`,
@@ -79,7 +79,7 @@ const pour = ({ summary, f }: Context, plan: PourPlan): Html => {
     `Pour: ${capital(alloyTitle(summary, plan.alloy))}`,
     'Dry mould, dry tools, face shield, never alone. Makers’ datasheets come first.',
     html`<p class="big">metal ${f.temperatureDual(plan.metalTemperature)}<br/>${plan.carry ? html`shell leaves the kiln at ${f.temperatureDual(plan.carry.leaves)}` : html`flask ${f.temperatureDual(plan.flaskTemperature)}`}${weighed}</p>
-<table><thead><tr><th class="n"></th><th>in this order</th><th class="n">metal, each</th><th class="n">pour time</th></tr></thead>
+<table><thead><tr><td class="n"></td><th>in this order</th><th class="n">metal, each</th><th class="n">pour time</th></tr></thead>
 <tbody>${runs.map(row)}</tbody></table>`,
   );
 };

@@ -21,7 +21,7 @@ function programme({ summary: { burnout }, f }: Context): Html {
 ${lags && html`<td class="n">${s.coreLag === undefined ? '–' : f.rateNumber(s.coreLag)}</td>`}<td class="n">${f.clock(elapsed)}</td><td class="${clock ? 'n strong' : 'blank'}">${clockCell(clock?.ends[i])}</td></tr>`;
   });
   return html`<table class="list">
-<thead><tr><th></th><th>segment</th><th class="n">from, ${f.degreeUnit}</th><th class="n strong">to, ${f.degreeUnit}</th><th class="n">ramp, ${f.degreeUnit}/h</th><th class="n">ramp time, h:min</th><th class="n strong">soak, h:min</th>${lags && html`<th class="n">core behind skin at the end, ${f.degreeUnit}</th>`}<th class="n">elapsed, h:min</th><th class="n">clock at the end</th></tr></thead>
+<thead><tr><td></td><th>segment</th><th class="n">from, ${f.degreeUnit}</th><th class="n strong">to, ${f.degreeUnit}</th><th class="n">ramp, ${f.degreeUnit}/h</th><th class="n">ramp time, h:min</th><th class="n strong">soak, h:min</th>${lags && html`<th class="n">core behind skin at the end, ${f.degreeUnit}</th>`}<th class="n">elapsed, h:min</th><th class="n">clock at the end</th></tr></thead>
 ${bodyRows(rows, 6)}
 <tbody><tr class="total"><td colspan="${lags ? 8 : 7}">Total, start to pour${clock && html`: switch on ${clockCell(clock.start)}`}</td><td class="n strong">${f.clock(burnout.total)}</td><td></td></tr></tbody>
 </table>`;

@@ -27,7 +27,7 @@ function byPart({ summary, findings }: Context, pick: (f: Finding) => boolean): 
         : parts.length === 1
           ? head(first)
           : parts.map((name, i) => html`${i > 0 && ', '}${own(name ?? '')}`);
-    return html`<h4>${title}</h4><ul>${picked.map(line)}</ul>`;
+    return html`<h3>${title}</h3><ul>${picked.map(line)}</ul>`;
   });
 }
 
@@ -35,9 +35,9 @@ function byPart({ summary, findings }: Context, pick: (f: Finding) => boolean): 
 export function findingsBox(ctx: Context): Html {
   const count = countFindings(ctx.findings);
   if (ctx.findings.length === 0)
-    return html`<div class="findings"><h3>Findings</h3><p>None: every check passed.</p></div>`;
+    return html`<div class="findings"><h2>Findings</h2><p>None: every check passed.</p></div>`;
   return html`<div class="findings">
-<h3>Findings: read before starting <span class="tally">${tally(count)}</span></h3>
+<h2>Findings: read before starting <span class="tally">${tally(count)}</span></h2>
 ${count.stop > 0 && html`<p class="halt">Do not make this job as it stands. Put the stop findings right first.</p>`}
 ${count.stop + count.warn === 0 && html`<p>Nothing stops the job and nothing warns.</p>`}${byPart(ctx, isGrave)}
 ${count.note > 0 && html`<p class="small">${plural(count.note, 'note')} below, after the parts.</p>`}
@@ -49,7 +49,7 @@ export function notesBox(ctx: Context): Html {
   const notes = byPart(ctx, (f) => !isGrave(f));
   return notes.length === 0
     ? html``
-    : html`<div class="findings notes-box"><h3>Notes on the parts and the job</h3>${notes}</div>`;
+    : html`<div class="findings notes-box"><h2>Notes on the parts and the job</h2>${notes}</div>`;
 }
 
 /** The stop and warn findings that bear on one step, repeated there. */

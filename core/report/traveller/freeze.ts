@@ -96,7 +96,7 @@ function placesTable({ plan }: Frozen, f: Format): Html {
     all > shown && html`<p class="small">${plural(all - shown, 'lesser place')} not shown.</p>`;
   return html`${
     late.length > 0 &&
-    html`<table class="list close"><thead><tr><th></th><th>freezes last: place x, y, z, ${u}</th><th class="n">solid after</th><th class="n">way to the gating shuts</th><th class="n">cut off, liquid</th><th class="n strong">void it may leave</th><th class="n">least gradient on the way</th></tr></thead>
+    html`<table class="list close"><thead><tr><td></td><th>freezes last: place x, y, z, ${u}</th><th class="n">solid after</th><th class="n">way to the gating shuts</th><th class="n">cut off, liquid</th><th class="n strong">void it may leave</th><th class="n">least gradient on the way</th></tr></thead>
 ${bodyRows(
   late.map(
     ({ mark, place }) =>
@@ -106,7 +106,7 @@ ${bodyRows(
 )}</table>${left(plan.latePlaces.length, late.length)}`
   }${
     thin.length > 0 &&
-    html`<table class="list close"><thead><tr><th></th><th>may not fill: place x, y, z, ${u}</th><th class="n strong">margin</th><th class="n">thickness, about</th><th class="n">volume</th></tr></thead>
+    html`<table class="list close"><thead><tr><td></td><th>may not fill: place x, y, z, ${u}</th><th class="n strong">margin</th><th class="n">thickness, about</th><th class="n">volume</th></tr></thead>
 ${bodyRows(
   thin.map(
     ({ mark, place }) =>

@@ -34,7 +34,7 @@ ${
 <div><dt>liquidus</dt><dd>${f.temperatureDual(plan.liquidus)}</dd><dd class="sub">superheat ${f.temperatureStep(plan.metalTemperature - plan.liquidus)}</dd></div>
 </dl>
 <table class="list">
-<thead><tr>${heats && html`<th class="n">heat</th>`}<th></th><th>pour in this order, thinnest first${heats && ' in each heat'}</th><th class="n">metal, each</th><th class="n strong">pour time</th>${planned && html`<th class="n">metal it should see</th>`}<th class="n">metal, ${f.degreeUnit}</th><th class="n">${mouldOf(s)}, ${f.degreeUnit}</th></tr></thead>
+<thead><tr>${heats && html`<th class="n">heat</th>`}<td></td><th>pour in this order, thinnest first${heats && ' in each heat'}</th><th class="n">metal, each</th><th class="n strong">pour time</th>${planned && html`<th class="n">metal it should see</th>`}<th class="n">metal, ${f.degreeUnit}</th><th class="n">${mouldOf(s)}, ${f.degreeUnit}</th></tr></thead>
 ${bodyRows(rows)}</table>
 </div>`;
 }

@@ -42,7 +42,8 @@ code{font:8pt "Courier New","Liberation Mono",monospace}
 .keys dd.sub{font-weight:normal;font-size:8.5pt}
 .findings,.caution{-webkit-box-decoration-break:clone;box-decoration-break:clone}
 .findings{border:2pt solid #000;padding:2mm 3mm 2.5mm;margin:3mm 0}
-.findings h3{margin:0 0 1mm}
+.findings h2{font-size:11.5pt;margin:0 0 1mm}
+.findings h3{font-size:10.5pt;margin:2mm 0 .6mm}
 .findings .tally{font-weight:normal}
 .findings li,.checklist li{display:flex;gap:2.2mm;break-inside:avoid;margin:.9mm 0}
 .findings .tag{flex:0 0 13mm;height:5mm;font-size:9pt;line-height:4.4mm;font-weight:bold;text-align:center;border:1pt solid #000}

@@ -11,7 +11,16 @@ test('millimetres and degrees in a sentence are given again for an inch reader',
   expect(readersUnits('ø50.8 × 76.2 mm inside, of M6 × 70 mm', inches)).toBe(
     'ø50.8 × 76.2 mm (ø2 × 3 in) inside, of M6 × 70 mm (2.756 in)',
   );
+  expect(readersUnits('It needs 254 × 127 × 25.4 mm, 0.0 to 50.8 mm up', inches)).toBe(
+    'It needs 254 × 127 × 25.4 mm (10 × 5 × 1 in), 0.0 to 50.8 mm (0 to 2 in) up',
+  );
   expect(readersUnits('Use 12.7\u00A0mm.', inches)).toContain('(0.5 in)');
+});
+
+test('a difference of temperatures has no offset', () => {
+  expect(readersUnits('core and skin are 20 °C or more apart; 50 °C cooler than 500 °C', inches)).toBe(
+    'core and skin are 20 °C (36 °F) or more apart; 50 °C (90 °F) cooler than 500 °C (932 °F)',
+  );
 });
 
 // 28.349523125 g to the ounce, 16 oz to the pound, exact by definition.
