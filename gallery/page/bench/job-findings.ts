@@ -22,7 +22,7 @@ export function jobFindings({ draft, refused, made }: BenchState): JobFindings {
 export const findingsOf = (found: JobFindings, casting: string): readonly Finding[] =>
   found.groups.find((g) => g.name === casting)?.findings ?? [];
 
-/** How many there are that matter, and in words. */
+/** How many there are to act on, if any, and all in words. */
 export function countOf({ problems, groups }: JobFindings): {
   readonly text: string;
   readonly label: string;
@@ -38,5 +38,8 @@ export function countOf({ problems, groups }: JobFindings): {
   const label = told
     .flatMap(([n, one, more]) => (n === 0 ? [] : [`${n} ${n === 1 ? one : more}`]))
     .join(', ');
-  return { text: String(stops + warnings || notes || 0), label: label === '' ? 'none' : label };
+  return {
+    text: stops + warnings === 0 ? '' : String(stops + warnings),
+    label: label === '' ? 'none' : label,
+  };
 }

@@ -1,6 +1,6 @@
 /** The few numbers that are always in sight. */
 import type { Summary } from '../../../core/job/summary.js';
-import { createFormat, type View } from '../../../core/report/format.js';
+import { createFormat, decimals, type View } from '../../../core/report/format.js';
 
 export interface KeyNumber {
   readonly label: string;
@@ -25,7 +25,7 @@ export function keyNumbers(summary: Summary, casting: string, view: View): reado
         ]
       : []),
     ...(told?.flask
-      ? [{ label: 'Flask', text: `ø${f.box([told.flask.insideDiameter, told.flask.insideHeight])}` }]
+      ? [{ label: 'Flask', text: flaskText([told.flask.insideDiameter, told.flask.insideHeight], view) }]
       : []),
     ...(coating
       ? [
@@ -43,4 +43,10 @@ export function keyNumbers(summary: Summary, casting: string, view: View): reado
       : []),
     ...(told ? [{ label: 'Print', text: f.box(told.meshes.gated.size) }] : []),
   ];
+}
+
+/** Flasks are told apart by whole millimetres. */
+function flaskText(size: readonly number[], view: View): string {
+  if (view.lengthUnit === 'in') return `ø${createFormat(view, '\u00a0').box(size)}`;
+  return `ø${size.map((mm) => decimals(mm, 0)).join('\u00a0×\u00a0')}\u00a0mm`;
 }

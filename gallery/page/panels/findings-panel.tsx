@@ -25,7 +25,7 @@ export function FindingsPanel({ bench, entries, problems, groups, cautions, view
     <>
       {problems.length > 0 && (
         <section>
-          <h2>The text cannot be read as a job</h2>
+          <h2>To be put right first</h2>
           <ProblemList problems={problems} />
         </section>
       )}

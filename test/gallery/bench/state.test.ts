@@ -121,6 +121,8 @@ describe('findings', () => {
       text: '2',
       label: '1 stop, 1 warning, 1 note',
     });
-    expect(countOf({ problems: [], groups: [] })).toEqual({ text: '0', label: 'none' });
+    expect(countOf({ problems: [], groups: [] })).toEqual({ text: '', label: 'none' });
+    const notes = { name: 'b', findings: [note('c', 'c', 'c')] };
+    expect(countOf({ problems: [], groups: [notes] })).toEqual({ text: '', label: '1 note' });
   });
 });
