@@ -1,4 +1,4 @@
-import { useId, useState } from 'preact/hooks';
+import { useEffect, useId, useRef, useState } from 'preact/hooks';
 import { parts } from '../../../generators/index.js';
 import type { Plain } from '../job/document.js';
 import type { Entry } from './state.js';
@@ -14,9 +14,16 @@ export interface PiecesStripProps {
 /** What the job makes: every piece with its quantity, its castings, and a way to add and take out. */
 export function PiecesStrip({ entries, casting, onChoose, onAdd, onRemove }: PiecesStripProps) {
   const chosen = entries.find((e) => e.castings.includes(casting)) ?? entries[0];
+  const list = useRef<HTMLUListElement>(null);
+  // On a small screen the strip is one line that scrolls: the chosen piece is to be in it.
+  useEffect(() => {
+    const item = list.current?.querySelector<HTMLElement>('[aria-pressed="true"]');
+    if (list.current && item)
+      list.current.scrollLeft = item.offsetLeft - (list.current.clientWidth - item.offsetWidth) / 2;
+  }, [chosen?.index, entries.length]);
   return (
     <nav class="pieces" aria-label="Pieces of the job">
-      <ul>
+      <ul ref={list}>
         {entries.map((entry) => (
           <li key={entry.index}>
             <button
