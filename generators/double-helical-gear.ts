@@ -1,10 +1,11 @@
 import { z } from 'zod';
-import { doubleHelixLengths, turnPerRise } from '../core/gear/helix.js';
+import { doubleHelixLengths, leastGroove, turnPerRise } from '../core/gear/helix.js';
 import { definePart } from '../core/part/contract.js';
 import { choice, length } from '../core/part/fields.js';
 import { type Finding, stop } from '../core/part/finding.js';
 import { bodyFields } from './gear/body-fields.js';
 import { buildGear } from './gear/build-gear.js';
+import { usualApexWidth } from './gear/implied-sizes.js';
 import { helixAngleField, toothFields } from './gear/tooth-fields.js';
 
 const group = 'Teeth';
@@ -36,10 +37,10 @@ export default definePart({
   }),
   build(p, stock, kit) {
     const apex = p.faceWidth / 2;
-    const width = p.apex === 'sharp' ? 0 : (p.apexWidth ?? p.faceWidth / 5);
+    const width = p.apex === 'sharp' ? 0 : (p.apexWidth ?? usualApexWidth(p.faceWidth));
     const fits = width <= p.faceWidth - 2;
     // The groove's walls are side faces of the teeth: their stock narrows it.
-    const groove = Math.max(0.3, width - 2 * stock.face);
+    const groove = Math.max(leastGroove, width - 2 * stock.face);
     return buildGear(
       p,
       {

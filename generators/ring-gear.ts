@@ -12,6 +12,7 @@ import { isNoStock } from '../core/part/stock.js';
 import type { Vec3 } from '../core/solid/types.js';
 import { rimBacking } from './gear/body-sizes.js';
 import { thinRim } from './gear/check-body.js';
+import { usualRingRim } from './gear/implied-sizes.js';
 import { ringDimensions } from './gear/ring-dimensions.js';
 import { ringDrawing } from './gear/ring-drawing.js';
 import { thinTip } from './gear/thin-tip.js';
@@ -70,7 +71,7 @@ export default definePart({
     const shaped = internalForm(spec, cutter, { flankStock: stock.flank, tipStock: stock.tip });
     if (!shaped.ok) return refuse(shaped.findings);
     const { space } = shaped;
-    const rim = p.rimThickness ?? rimBacking * spec.normalModule * (spec.addendum + spec.dedendum);
+    const rim = p.rimThickness ?? usualRingRim(spec);
     const outside = drawn.space.tipRadius + rim + stock.mating;
     const depth = spec.normalModule * (spec.addendum + spec.dedendum);
     // The teeth stand where the spaces do not, and their tips are at the space's root.

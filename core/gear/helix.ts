@@ -23,6 +23,9 @@ export const singleHelix = (z0: number, z1: number, rate: number, hand: Hand): r
   { z0, z1, turn: (z) => sign(hand) * rate * z },
 ];
 
+/** The groove between the halves of a double-helical gear is never built narrower, mm. */
+export const leastGroove = 0.3;
+
 export type ApexShape = 'sharp' | 'rounded' | 'gap' | 'staggered';
 
 /** How the halves of a double-helical gear meet at its middle plane. */

@@ -1,4 +1,10 @@
-import { doubleHelixLengths, type HelixStretch, singleHelix, turnPerRise } from '../../gear/helix.js';
+import {
+  doubleHelixLengths,
+  type HelixStretch,
+  leastGroove,
+  singleHelix,
+  turnPerRise,
+} from '../../gear/helix.js';
 import type { Mesh } from '../../gear/mesh-backlash.js';
 import { appraise } from '../../gear/pair-appraisal.js';
 import type { AnyRankedPair } from '../../gear/pair-ranking.js';
@@ -6,9 +12,6 @@ import { type RunningResult, runningPair } from '../../gear/running/running-pair
 import type { GearSpec } from '../../gear/spec.js';
 import { maths } from '../../maths/maths.js';
 import { isFirst, mateHand, type ToothedMember } from './member.js';
-
-/** The groove of a double-helical gear as it is built without stock is never narrower, mm. */
-const leastGroove = 0.3;
 
 /** A chosen part and its mate, ready to turn; `other` where the mate is a part that is there already. */
 export function runningMate(

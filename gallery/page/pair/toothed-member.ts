@@ -5,7 +5,7 @@ import type { ModuleChoice } from '../../../core/gear/pair-request.js';
 import type { GearSpec } from '../../../core/gear/spec.js';
 import type { ToothedMember } from '../../../core/pair/mate/member.js';
 import type { Finding } from '../../../core/part/finding.js';
-import { rimBacking } from '../../../generators/gear/body-sizes.js';
+import { usualApexWidth, usualRingRim } from '../../../generators/gear/implied-sizes.js';
 import { gearSpecOf } from '../../../generators/gear/tooth-spec.js';
 
 /** A part's parameters as the job's reader gives them: mm, radians, words. */
@@ -60,18 +60,11 @@ export function toothedMember(part: string, p: ReadParameters): MemberReading {
       rackProfile: (p.rackProfile ?? 'A') as BasicRackName,
       module: moduleOf(spec, optional(p.diametralPitch)),
       hand: ((double ? p.lowerHand : p.hand) ?? (double ? 'left' : 'right')) as Hand,
-      apex: { shape, width: shape === 'sharp' ? 0 : number(p.apexWidth, faceWidth / 5) },
+      apex: { shape, width: shape === 'sharp' ? 0 : number(p.apexWidth, usualApexWidth(faceWidth)) },
       faceWidth,
       tipRounding: kind === 'ring' ? 0 : number(p.tipRounding, 0),
       ...(typeof p.cutterTeeth === 'number' ? { cutterTeeth: p.cutterTeeth } : {}),
-      ...(kind === 'ring'
-        ? {
-            rimThickness: number(
-              p.rimThickness,
-              rimBacking * spec.normalModule * (spec.addendum + spec.dedendum),
-            ),
-          }
-        : {}),
+      ...(kind === 'ring' ? { rimThickness: number(p.rimThickness, usualRingRim(spec)) } : {}),
     },
   };
 }
