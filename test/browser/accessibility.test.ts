@@ -9,6 +9,7 @@ const browser = browserSuite();
 
 const job = `job: handles
 title: Handles
+freeze: off
 parts:
   - { name: handle, part: knob, quantity: 2 }
 `;
@@ -60,7 +61,7 @@ test('the paper of the traveller', async () => {
 
 test('the view with its sizes, its cut and its colours', async () => {
   const { page, address } = await browser.visit({ viewport: { width: 800, height: 700 } });
-  await openJob({ page, address }, job);
+  await openJob({ page, address }, job.replace('freeze: off', 'freeze: coarse'));
   await waitMade(page);
   await page.getByRole('checkbox', { name: 'Sizes' }).check();
   await page.getByLabel('Cut').selectOption({ label: 'front to back' });

@@ -30,7 +30,7 @@ test('HTML in a title and in notes stays text, on the page and on the traveller'
   const { page } = visit;
   await openJob(
     visit,
-    `job: marked\ntitle: ${JSON.stringify(script)}\nnotes: [${JSON.stringify(script)}, "javascript:globalThis.ran=1"]\nparts: [{ name: a, part: knob }]\n`,
+    `job: marked\nfreeze: off\ntitle: ${JSON.stringify(script)}\nnotes: [${JSON.stringify(script)}, "javascript:globalThis.ran=1"]\nparts: [{ name: a, part: knob }]\n`,
   );
   await page.getByText(script).first().waitFor();
   await waitMade(page);

@@ -6,7 +6,7 @@ import { tabTo } from './harness/reader.js';
 
 const browser = browserSuite();
 
-const job = 'job: handles\nparts:\n  - { name: handle, part: knob }\n';
+const job = 'job: handles\nfreeze: off\nparts:\n  - { name: handle, part: knob }\n';
 
 test('from the wall to a piece, a size, a state and its STL without a mouse', async () => {
   const { page, address } = await browser.visit({ flat: true });

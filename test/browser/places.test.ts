@@ -5,7 +5,7 @@ import { browserSuite, type Visit } from './harness/browser-suite.js';
 
 const browser = browserSuite();
 
-const job = 'job: handles\ntitle: Handles\nparts:\n  - { name: handle, part: knob }\n';
+const job = 'job: handles\nfreeze: off\ntitle: Handles\nparts:\n  - { name: handle, part: knob }\n';
 
 /** Without the network, and with nobody to answer either. */
 async function cutOff({ context, server, watch }: Visit): Promise<void> {

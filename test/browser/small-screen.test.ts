@@ -25,7 +25,7 @@ const telephone = {
 
 test('on a telephone a finger on the piece turns it, and beside it moves the page', async () => {
   const { page, address } = await browser.visit({ ...telephone, deviceScaleFactor: 1 });
-  await openJob({ page, address }, 'job: a\nparts: [{ name: handle, part: knob }]\n');
+  await openJob({ page, address }, 'job: a\nfreeze: off\nparts: [{ name: handle, part: knob }]\n');
   await waitMade(page);
   const view = page.getByRole('application');
   await view.scrollIntoViewIfNeeded();
@@ -81,7 +81,7 @@ test.each([
 
 test('at 390 px the view and its tools are whole too, in every state', async () => {
   const { page, address } = await browser.visit(telephone);
-  await openJob({ page, address }, 'job: a\nparts: [{ name: handle, part: knob }]\n');
+  await openJob({ page, address }, 'job: a\nfreeze: off\nparts: [{ name: handle, part: knob }]\n');
   await waitMade(page);
   for (const state of ['Part', 'Casting', 'Pattern', 'Gated', 'Plate'] as const) {
     await show(page, state);
@@ -91,7 +91,7 @@ test('at 390 px the view and its tools are whole too, in every state', async () 
 
 test('for readers who want nothing to move, nothing does', async () => {
   const { page, address } = await browser.visit({ viewport: { width: 800, height: 700 } });
-  await openJob({ page, address }, 'job: a\nparts: [{ name: handle, part: knob }]\n');
+  await openJob({ page, address }, 'job: a\nfreeze: off\nparts: [{ name: handle, part: knob }]\n');
   await waitMade(page);
   const moving = (): Promise<number> =>
     page.evaluate(

@@ -17,7 +17,7 @@ import { browserSuite } from './harness/browser-suite.js';
 
 const browser = browserSuite();
 
-const handle = 'job: handles\nparts:\n  - { name: handle, part: knob }\n';
+const handle = 'job: handles\nfreeze: off\nparts:\n  - { name: handle, part: knob }\n';
 
 async function summaryOf(page: Page): Promise<Summary> {
   await waitMade(page);
@@ -29,7 +29,7 @@ test('other units keep every size, there and back', async () => {
   const { page } = visit;
   await openJob(
     visit,
-    'job: a\nunits: mm\nparts:\n  - { name: cleat, part: horn-cleat, parameters: { line: 9, length: 6 1/4in, fillet: 2.5mm } }\n',
+    'job: a\nfreeze: off\nunits: mm\nparts:\n  - { name: cleat, part: horn-cleat, parameters: { line: 9, length: 6 1/4in, fillet: 2.5mm } }\n',
   );
   const before = await summaryOf(page);
   await page.getByRole('button', { name: /^Units: mm/ }).click();
@@ -66,7 +66,7 @@ test('what cannot be cast is told beside its size, and its remedy mends it', asy
   const { page } = visit;
   await openJob(
     visit,
-    'job: a\nparts:\n  - { name: gear, part: spur-gear, parameters: { module: 2, teeth: 15, bore: 24, faceWidth: 10 } }\n',
+    'job: a\nfreeze: off\nparts:\n  - { name: gear, part: spur-gear, parameters: { module: 2, teeth: 15, bore: 24, faceWidth: 10 } }\n',
   );
   const bore = page.locator('[data-field=bore]');
   await bore.getByText('The bore leaves 0.5 mm below the tooth roots').waitFor();
@@ -157,6 +157,7 @@ test('parts are put in, counted and taken out; plates follow', async () => {
   await pieces.getByLabel('Add').selectOption('deck-eye');
   await pieces.getByRole('button', { name: 'Put it in' }).click();
   await pieces.getByRole('button', { name: /^deck-eye/, pressed: true }).waitFor();
+  await tab(page, 'Sizes').click();
   await writeSize(page, 'Quantity', '12');
   await pieces.getByRole('button', { name: /^deck-eye\s+× 12/ }).waitFor();
   const many = await summaryOf(page);
@@ -176,7 +177,7 @@ test('parts are put in, counted and taken out; plates follow', async () => {
 test('a part of several castings is looked at casting by casting', async () => {
   const visit = await browser.visit({ flat: true });
   const { page } = visit;
-  await openJob(visit, 'job: a\nparts: [{ name: hatch, part: ring-pull }]\n');
+  await openJob(visit, 'job: a\nfreeze: off\nparts: [{ name: hatch, part: ring-pull }]\n');
   const casting = page.getByLabel('Casting', { exact: true }).and(page.locator('select'));
   const names = await casting
     .locator('option')
