@@ -1,7 +1,10 @@
-import { useEffect, useId, useState } from 'preact/hooks';
+import { useEffect, useId, useRef, useState } from 'preact/hooks';
 import { formatInput } from '../../../core/part/input-problem.js';
 import type { Bench } from '../bench/bench.js';
 import type { Problem } from '../job/problem.js';
+
+/** What was typed and not yet taken, of which text: it is there again after a look at another panel. */
+const drafts = new WeakMap<Bench, { readonly of: string; readonly typed: string }>();
 
 /** The job as the command line has it: its text, to read and to write. */
 export function TextPanel({
@@ -14,8 +17,18 @@ export function TextPanel({
   readonly problems: readonly Problem[];
 }) {
   const id = useId();
-  const [typed, setTyped] = useState(text);
-  useEffect(() => setTyped(text), [text]);
+  const draft = drafts.get(bench);
+  const [typed, setTyped] = useState(draft?.of === text ? draft.typed : text);
+  const shown = useRef(text);
+  useEffect(() => {
+    // Not as the panel opens: that would take back what was typed before its first picture.
+    if (shown.current !== text) setTyped(text);
+    shown.current = text;
+  }, [text]);
+  const write = (next: string): void => {
+    drafts.set(bench, { of: text, typed: next });
+    setTyped(next);
+  };
   const isChanged = typed !== text;
   return (
     <div class="job-text">
@@ -27,13 +40,13 @@ export function TextPanel({
         rows={24}
         aria-invalid={problems.length > 0}
         aria-describedby={`${id}-problems`}
-        onInput={(event) => setTyped(event.currentTarget.value)}
+        onInput={(event) => write(event.currentTarget.value)}
       />
       <p class="row">
         <button type="button" class="chief" disabled={!isChanged} onClick={() => bench.setText(typed)}>
           Take this text
         </button>
-        <button type="button" disabled={!isChanged} onClick={() => setTyped(text)}>
+        <button type="button" disabled={!isChanged} onClick={() => write(text)}>
           Back to the job’s
         </button>
       </p>
