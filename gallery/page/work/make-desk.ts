@@ -1,4 +1,12 @@
-import type { MadeCasting, MakeOrder, MakeReply, SentCasting, Sources, WrittenFile } from './protocol.js';
+import {
+  type MadeCasting,
+  type MakeOrder,
+  type MakeReply,
+  notLoaded,
+  type SentCasting,
+  type Sources,
+  type WrittenFile,
+} from './protocol.js';
 
 /** Longer than any stage of a job but a fine freezing takes, ms: past it a worker that is wanted for newer work is ended. */
 const patience = 4000;
@@ -64,6 +72,11 @@ export class MakeDesk {
       // What an ended worker said before may still come; its stamps are not those of the present one.
       if (worker === this.#worker) this.#hear(data);
     };
+    worker.onerror = () => {
+      if (worker !== this.#worker) return;
+      this.#refuseFiles(notLoaded);
+      if (this.#newest) this.#hear({ kind: 'broken', id: this.#newest.id, message: notLoaded });
+    };
     return worker;
   }
 
@@ -87,6 +100,11 @@ export class MakeDesk {
     this.#onReply(told);
   }
 
+  #refuseFiles(why: string): void {
+    for (const { reject } of this.#waiting.values()) reject(new Error(why));
+    this.#waiting.clear();
+  }
+
   #takeIn(sent: readonly SentCasting[]): readonly MadeCasting[] {
     const castings = sent.map((c) => ('meshes' in c ? c : (this.#castings.get(c.stamp) as MadeCasting)));
     this.#castings = new Map(castings.map((c) => [c.stamp, c]));
@@ -105,8 +123,7 @@ export class MakeDesk {
       }
       this.#worker.terminate();
       this.#castings.clear();
-      for (const { reject } of this.#waiting.values()) reject(new Error('The job changed meanwhile.'));
-      this.#waiting.clear();
+      this.#refuseFiles('The job changed meanwhile.');
       this.#worker = this.#start();
       this.#isBehind = false;
       this.#heardAt = undefined;

@@ -36,6 +36,9 @@ export interface Refusal {
   readonly findings: readonly NamedFindings[];
 }
 
+/** Of a worker whose script does not come or does not run, in place of its answer. */
+export const notLoaded = 'A part of the page could not be loaded. Save the job, then load the page again.';
+
 /** Asked of the sketcher: one casting, coarse and at once. */
 export interface SketchOrder {
   readonly id: number;

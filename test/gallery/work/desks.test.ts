@@ -1,6 +1,12 @@
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import { type DeskReply, MakeDesk } from '../../../gallery/page/work/make-desk.js';
-import type { MakeOrder, MakeReply, SketchOrder } from '../../../gallery/page/work/protocol.js';
+import {
+  type MakeOrder,
+  type MakeReply,
+  notLoaded,
+  type SketchOrder,
+  type SketchReply,
+} from '../../../gallery/page/work/protocol.js';
 import { SketchDesk } from '../../../gallery/page/work/sketch-desk.js';
 
 /** A worker that only notes what it is told. */
@@ -9,6 +15,7 @@ class NotedWorker {
   readonly told: unknown[] = [];
   ended = false;
   onmessage: ((event: { data: unknown }) => void) | null = null;
+  onerror: (() => void) | null = null;
   constructor() {
     NotedWorker.all.push(this);
   }
@@ -47,6 +54,23 @@ describe('sketches', () => {
     desk.order(order(5));
     expect(worker().told).toHaveLength(3);
   });
+});
+
+test('a worker that cannot be loaded is told, and nobody waits for it', async () => {
+  const told: string[] = [];
+  const listen = (reply: SketchReply | DeskReply): void => {
+    if (reply.kind === 'broken') told.push(reply.message);
+  };
+  const sketches = new SketchDesk(listen);
+  sketches.order({ id: 1, sources: { job: '' }, casting: '', state: 'part' });
+  worker().onerror?.();
+  expect(told).toEqual([notLoaded]);
+  const desk = new MakeDesk(listen);
+  desk.make({ job: '' });
+  const files = desk.files({ job: '' }, 'zip');
+  worker().onerror?.();
+  expect(told).toEqual([notLoaded, notLoaded]);
+  await expect(files).rejects.toThrow(notLoaded);
 });
 
 describe('jobs in full', () => {
