@@ -1,7 +1,7 @@
 import { findAlloy } from '../../core/foundry/alloys/index.js';
 import { massOf } from '../../core/foundry/material.js';
 import type { Job } from '../../core/job/job.js';
-import { usualTolerance } from '../../core/part/contract.js';
+import { buildState, toleranceOf } from '../../core/job/part-states.js';
 import { noStock } from '../../core/part/stock.js';
 import { measureMesh } from '../../core/solid/mass-properties.js';
 import { measureBounds } from '../../core/solid/mesh-bounds.js';
@@ -29,17 +29,13 @@ export function finishedCastings(job: Job, entry: string, kernel: Kernel): reado
     ({ name, piece }) => name === entry || (piece !== undefined && name === `${entry}-${piece}`),
   );
   if (requests.length === 0) throw new Error(`${job.name} has no part called ${entry}`);
-  return requests.map(({ name, part, piece, parameters, alloy }) => {
+  return requests.map((request) => {
+    const { name, part, piece, alloy } = request;
     const definition = findPart(part);
     const metal = findAlloy(alloy, job.shop.alloys);
     if (!definition || !metal) throw new Error(`${name}: no part ${part}, or no alloy ${alloy}`);
     const mesh = kernel.scope(() => {
-      const tolerance = job.tolerance ?? definition.tolerance ?? usualTolerance;
-      const built = definition.build(parameters, noStock, {
-        kernel,
-        tolerance,
-        ...(piece === undefined ? {} : { piece }),
-      });
+      const built = buildState(request, definition, noStock, kernel, toleranceOf(definition, job));
       if (built.solid === null) throw new Error(`${name}: ${built.findings.map((f) => f.message).join(' ')}`);
       return built.solid.mesh();
     });
