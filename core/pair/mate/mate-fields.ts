@@ -80,10 +80,11 @@ export function fieldsInUse(
 }
 
 export function wishOf(v: MateFieldValues): MateWish {
+  const used = fieldsInUse(v.mate, v.play, v.mateTeeth !== undefined);
   return {
     kind: v.mate,
     ...(v.mateTeeth === undefined ? {} : { teeth: v.mateTeeth }),
-    ...(v.ratio === undefined || v.mate === 'rack' ? {} : { ratio: v.ratio }),
+    ...(v.ratio === undefined || !used.includes('ratio') ? {} : { ratio: v.ratio }),
     ...(v.centreDistance === undefined ? {} : { centreDistance: v.centreDistance }),
     ...backlashOf(v),
   };
