@@ -31,8 +31,8 @@ const evenParts = 100;
 const stepsInValue = 70;
 
 /**
- * Made for a field with both bounds; `undefined` where there is nothing to slide along. `anchor` is the value it is made about (mm, radians …), where
- * there is one; the same anchor gives the same scale.
+ * Made for a field with both bounds; `undefined` where there is nothing to slide along. `anchor` is the value it is made
+ * about (mm, radians …), where there is one; the same anchor gives the same scale.
  */
 export function sliderScale(
   info: FieldInfo,
