@@ -1,3 +1,4 @@
+import { decode } from 'fast-png';
 import type { Locator, Page } from 'playwright-core';
 
 /** Presses Tab until something has the focus. @throws Error when it is not among the next stops */
@@ -70,3 +71,12 @@ export const cutOff = (page: Page): Promise<readonly string[]> =>
 /** A picture of what an element shows. */
 export const pictureOf = async (element: Locator): Promise<string> =>
   (await element.screenshot({ animations: 'allow' })).toString('base64');
+
+/** How much two pictures of one size differ: mean over all samples, of 255. */
+export function difference(one: string, other: string): number {
+  const [a, b] = [one, other].map((picture) => decode(Buffer.from(picture, 'base64')).data);
+  if (a!.length !== b!.length) return 255;
+  let sum = 0;
+  for (let i = 0; i < a!.length; i++) sum += Math.abs(a![i]! - b![i]!);
+  return sum / a!.length;
+}
