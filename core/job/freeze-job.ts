@@ -66,7 +66,7 @@ export function* freezeJob(
   const papers = new Map<string, FrozenPaper>();
   const improved = new Map<string, MadePart>();
   if (job.freeze === 'off') return { papers, improved };
-  const { parts: _others, ...common } = job;
+  const { parts: _others, name: _name, title, notes, prices, ...common } = job;
   for (const [done, summary] of told.entries()) {
     const { name, alloy, growth, flask, shell } = summary;
     yield { name, done };

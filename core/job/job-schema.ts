@@ -63,7 +63,7 @@ const growthField = () =>
     max: 1.1,
     derived: 'handbook: the allowance of the alloy',
     group,
-    help: 'Pattern size / casting size; composed from its causes with causes; as measured with log',
+    help: 'Pattern size over casting size: a number, the handbook’s, composed from its causes, or as measured in the pour log',
   });
 
 /** What may stand in the job for all parts, and in one part for itself. */

@@ -67,7 +67,8 @@ export function* makeJobInSteps(job: Job, context: MakeContext): Generator<Step,
   const refused: { name: string; findings: readonly Finding[] }[] = [];
   const parts = new Map<string, MadePart>();
   const of = job.parts.length;
-  const { parts: _all, ...common } = job;
+  // What the papers alone show does not change what is made.
+  const { parts: _all, name: _name, title, notes, units, degrees, prices, freeze, ...common } = job;
   for (const [done, request] of job.parts.entries()) {
     yield { stage: request.name, done, of };
     const definition = context.findPart(request.part);

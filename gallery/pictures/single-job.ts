@@ -24,7 +24,12 @@ export function singleJob(text: string, name: string, title: string): string {
   parts.items = [entry];
   parts.commentBefore = comment ?? null;
   contents.items = contents.items.filter(({ key }) => kept.has(String(key)));
-  if (entry.has('alloy')) contents.delete('alloy');
+  // With one piece, its metal is the job's.
+  const alloy = entry.get('alloy');
+  if (alloy !== undefined) {
+    entry.delete('alloy');
+    document.set('alloy', alloy);
+  }
   for (const { value } of contents.items) if (value && typeof value === 'object') trimComments(value);
   contents.items.unshift(document.createPair('job', name), document.createPair('title', title));
   document.commentBefore = ' A piece of the museum ropewalk, which is invented; so are its sizes.';

@@ -5,6 +5,7 @@ import { isToothed } from '../pair/toothed-member.js';
 import { FindingsPanel } from '../panels/findings-panel.js';
 import { MatePanel } from '../panels/mate-panel.js';
 import { MouldPanel } from '../panels/mould-panel.js';
+import { ShopPanel } from '../panels/shop-panel.js';
 import { SizesPanel } from '../panels/sizes-panel.js';
 import { TextPanel } from '../panels/text-panel.js';
 import { TakePanel } from '../take/take-panel.js';
@@ -65,9 +66,16 @@ export function BenchPlace({ sources, theme }: BenchPlaceProps) {
           },
           {
             id: 'mould',
-            name: 'Metal and mould',
+            name: 'Metal',
             content: () => (
-              <MouldPanel bench={bench} raw={draft.raw} entry={entry} view={view} problems={found.problems} />
+              <MouldPanel
+                bench={bench}
+                raw={draft.raw}
+                entry={entry}
+                ownAlloys={draft.job?.shop.alloys ?? []}
+                view={view}
+                problems={found.problems}
+              />
             ),
           },
         ]
@@ -93,6 +101,19 @@ export function BenchPlace({ sources, theme }: BenchPlaceProps) {
           groups={found.groups}
           cautions={made?.reply.summary.cautions ?? []}
           view={view}
+        />
+      ),
+    },
+    {
+      id: 'shop',
+      name: 'Shop',
+      content: () => (
+        <ShopPanel
+          bench={bench}
+          raw={draft.raw}
+          profile={draft.sources.shop?.fileName}
+          view={view}
+          problems={found.problems}
         />
       ),
     },

@@ -1,20 +1,17 @@
 import type { PartEntry } from '../../../core/pair/mate/mate-entry.js';
 import type { LengthUnit } from '../../../core/units/index.js';
-import { addEntry, newJob, type Plain, removeEntry, setValues } from '../job/document.js';
+import { addEntry, type Plain, removeEntry, setValues } from '../job/document.js';
 import { keepWork, keptWork, type Shelf } from '../job/keep.js';
 import type { Path } from '../job/path.js';
 import { switchUnits } from '../job/switch-units.js';
 import type { SectionPlane } from '../view/content.js';
-import { type DeskReply, MakeDesk } from '../work/make-desk.js';
-import type { NamedText, ShownState, SketchReply, Sources, WrittenFile } from '../work/protocol.js';
+import type { NamedText, ShownState, Sources, WrittenFile } from '../work/protocol.js';
 import { readSources } from '../work/read-sources.js';
-import { SketchDesk } from '../work/sketch-desk.js';
-import { type BenchState, draftOf, entryOf, type Paint } from './state.js';
+import { BenchWork } from './bench-work.js';
+import { noHistory, remembered, stepped } from './history.js';
+import { type BenchState, draftOf, entryOf, type Paint, startOf } from './state.js';
 
-/** How many changes can be taken back. */
-const mostUndone = 200;
-/** ms after the last change until the job is made in full, and until it is kept. */
-const makeAfter = 120;
+/** ms after the last change until the work is kept. */
 const keepAfter = 400;
 
 export interface Change {
@@ -28,35 +25,34 @@ export class Bench {
   #state: BenchState;
   readonly #listeners = new Set<() => void>();
   readonly #shelf: Shelf | undefined;
-  readonly #sketches = new SketchDesk((reply) => this.#sketchCame(reply));
-  readonly #makes = new MakeDesk((reply) => this.#makeCame(reply));
-  /** Begun when a mate is first looked at. */
-  #mates: SketchDesk | undefined;
-  #past: Sources[] = [];
-  #future: Sources[] = [];
+  readonly #work: BenchWork;
+  #history = noHistory;
   /** The text before a drag, which is one change when it ends. */
   #beforeDrag: Sources | undefined;
-  #orders = new Map<number, number>();
-  #sketchId = 0;
-  #changedAt: number | undefined;
-  #making: { readonly id: number; readonly version: number } | undefined;
-  #makeTimer: ReturnType<typeof setTimeout> | undefined;
   #keepTimer: ReturnType<typeof setTimeout> | undefined;
 
   constructor(sources: Sources, shelf?: Shelf) {
     this.#shelf = shelf;
     // Work kept from before can be had back from here, too.
     const before = keptWork(shelf);
-    if (before && JSON.stringify(before) !== JSON.stringify(sources)) this.#past = [before];
-    this.#state = { ...startOf(sources), canUndo: this.#past.length > 0 };
+    if (before && JSON.stringify(before) !== JSON.stringify(sources))
+      this.#history = remembered(noHistory, before);
+    this.#state = { ...startOf(sources), canUndo: this.#history.past.length > 0 };
+    this.#work = new BenchWork(this);
     addEventListener('pagehide', this.#keep);
     document.addEventListener('visibilitychange', this.#keep);
-    this.#work(true);
+    this.#begin();
   }
 
   get state(): BenchState {
     return this.#state;
   }
+
+  /** For what works for the bench. */
+  set = (change: Partial<BenchState>): void => {
+    this.#state = { ...this.#state, ...change };
+    for (const listener of this.#listeners) listener();
+  };
 
   subscribe = (listener: () => void): (() => void) => {
     this.#listeners.add(listener);
@@ -66,12 +62,14 @@ export class Bench {
   /** Another job in place of this one; this one can be had back by undoing. */
   open(sources: Sources): void {
     this.#commit(sources);
-    this.#set({ casting: this.#state.draft.entries[0]?.castings[0] ?? '', shown: 'part', section: null });
-    this.#work(true);
-  }
-
-  openPart(part: string): void {
-    this.open({ ...this.#state.draft.sources, job: newJob(part) });
+    this.set({
+      casting: this.#state.draft.entries[0]?.castings[0] ?? '',
+      shown: 'part',
+      section: null,
+      sketched: null,
+      made: null,
+    });
+    this.#begin();
   }
 
   /** A shop profile or pour log beside the job; undefined takes it away. */
@@ -83,14 +81,14 @@ export class Bench {
       ...(beside.shop ? { shop: beside.shop } : {}),
       ...(beside.log ? { log: beside.log } : {}),
     });
-    this.#work(true);
+    this.#begin();
   }
 
   /** While a size is dragged: a coarse picture at once, nothing else. */
   drag(changes: readonly Change[]): void {
     this.#beforeDrag ??= this.#state.draft.sources;
     this.#redraft(this.#changed(changes));
-    this.#orderSketch();
+    this.#work.sketch();
   }
 
   edit(changes: readonly Change[]): void {
@@ -98,8 +96,13 @@ export class Bench {
   }
 
   setText(job: string): void {
+    // Set to what it is, it is no change.
+    if (job === (this.#beforeDrag ?? this.#state.draft.sources).job) {
+      this.#endDrag();
+      return;
+    }
     this.#commit({ ...this.#state.draft.sources, job });
-    this.#work(true);
+    this.#begin();
   }
 
   addEntry(entry: { readonly [key: string]: Plain }): void {
@@ -133,30 +136,30 @@ export class Bench {
   }
 
   undo(): void {
-    this.#travel(this.#past, this.#future);
+    this.#travel('back');
   }
 
   redo(): void {
-    this.#travel(this.#future, this.#past);
+    this.#travel('forward');
   }
 
   choose(casting: string): void {
     if (casting === this.#state.casting) return;
-    this.#set({ casting, section: null });
-    this.#orderSketch();
+    this.set({ casting, section: null });
+    this.#work.sketch();
   }
 
   show(shown: ShownState): void {
-    this.#set({ shown });
-    this.#orderSketch();
+    this.set({ shown });
+    this.#work.sketch();
   }
 
   look(how: { readonly dimensions?: boolean; readonly paint?: Paint; readonly plate?: number }): void {
-    this.#set(how);
+    this.set(how);
   }
 
   cut(section: SectionPlane | null): void {
-    this.#set({ section });
+    this.set({ section });
   }
 
   /** The mate that is to turn with the chosen gear; null where none is looked at. */
@@ -165,47 +168,35 @@ export class Bench {
     if (JSON.stringify(mate?.entry) === JSON.stringify(entry ?? undefined)) return;
     // The last one's mesh stays until the new one's is there.
     const begins = mate === null && entry !== null;
-    this.#set({
+    this.set({
       mate: entry && { entry, mesh: mate?.mesh ?? null },
       ...(begins ? { shown: 'part', section: null } : {}),
     });
-    if (begins) this.#orderSketch();
+    if (begins) this.#work.sketch();
     if (!entry) return;
-    this.#mates ??= new SketchDesk((reply) => this.#mateCame(reply));
-    const job = JSON.stringify({ job: 'mate', parts: [entry] });
-    this.#mates.order({ id: ++this.#sketchId, sources: { job }, casting: entry.name, state: 'part' });
+    this.#work.sketchMate(entry);
   }
 
   /** A frame with the last change in it is drawn, at a time of `performance.now()`. */
   painted(now: number): void {
-    if (this.#changedAt === undefined) return;
-    performance.measure('change to picture', { start: this.#changedAt, end: now });
-    this.#changedAt = undefined;
+    this.#work.painted(now);
   }
 
   tell(notice: string | null): void {
-    this.#set({ notice });
+    this.set({ notice });
   }
 
   /** @throws Error when the job has changed since it was made */
   files(paths: readonly string[] | 'zip'): Promise<readonly WrittenFile[]> {
-    return this.#makes.files(this.#state.draft.sources, paths);
+    return this.#work.files(paths);
   }
 
   close(): void {
-    clearTimeout(this.#makeTimer);
     clearTimeout(this.#keepTimer);
     this.#keep();
     removeEventListener('pagehide', this.#keep);
     document.removeEventListener('visibilitychange', this.#keep);
-    this.#sketches.close();
-    this.#mates?.close();
-    this.#makes.close();
-  }
-
-  #set(change: Partial<BenchState>): void {
-    this.#state = { ...this.#state, ...change };
-    for (const listener of this.#listeners) listener();
+    this.#work.close();
   }
 
   #changed(changes: readonly Change[]): string {
@@ -214,13 +205,20 @@ export class Bench {
 
   #redraft(job: string): void {
     const { sources, version } = this.#state.draft;
-    this.#set({ draft: draftOf({ ...sources, job }, version + 1), refused: null });
+    this.set({ draft: draftOf({ ...sources, job }, version + 1), refused: null });
   }
 
   #commit(sources: Sources): void {
-    this.#past = [...this.#past, this.#beforeDrag ?? this.#state.draft.sources].slice(-mostUndone);
-    this.#future = [];
+    this.#history = remembered(this.#history, this.#beforeDrag ?? this.#state.draft.sources);
     this.#take(sources);
+  }
+
+  /** A drag that ends where it began leaves nothing behind. */
+  #endDrag(): void {
+    const before = this.#beforeDrag;
+    if (before === undefined) return;
+    this.#take(before);
+    this.#begin();
   }
 
   #take(sources: Sources): void {
@@ -228,105 +226,34 @@ export class Bench {
     const draft = draftOf(sources, this.#state.draft.version + 1);
     const casting = entryOf({ draft, casting: this.#state.casting });
     const isThere = casting?.castings.includes(this.#state.casting);
-    this.#set({
+    const { past, future } = this.#history;
+    this.set({
       draft,
       refused: null,
       ...(isThere ? {} : { casting: casting?.castings[0] ?? '', section: null }),
-      canUndo: this.#past.length > 0,
-      canRedo: this.#future.length > 0,
+      canUndo: past.length > 0,
+      canRedo: future.length > 0,
     });
   }
 
-  #travel(from: Sources[], to: Sources[]): void {
-    const sources = from.pop();
-    if (sources === undefined) return;
-    to.push(this.#beforeDrag ?? this.#state.draft.sources);
-    this.#take(sources);
-    this.#work(true);
+  #travel(way: 'back' | 'forward'): void {
+    const step = stepped(this.#history, way, this.#beforeDrag ?? this.#state.draft.sources);
+    if (!step) return;
+    this.#history = step.history;
+    this.#take(step.sources);
+    this.#begin();
   }
 
   /** Has the present text sketched, made and kept. */
-  #work(sketch: boolean): void {
-    if (sketch) this.#orderSketch();
-    clearTimeout(this.#makeTimer);
-    this.#makeTimer = setTimeout(() => this.#orderMake(), makeAfter);
+  #begin(): void {
+    this.#work.begin();
     clearTimeout(this.#keepTimer);
-    this.#keepTimer = setTimeout(() => this.#keep(), keepAfter);
-  }
-
-  #orderSketch(): void {
-    const { draft, casting, shown, made } = this.#state;
-    if (draft.job === null || made?.version === draft.version) return;
-    const id = ++this.#sketchId;
-    this.#changedAt ??= performance.now();
-    this.#orders.set(id, draft.version);
-    const state = shown === 'plate' ? 'gated' : shown;
-    this.#sketches.order({ id, sources: draft.sources, casting, state });
-  }
-
-  #sketchCame(reply: SketchReply): void {
-    const version = this.#orders.get(reply.id) as number;
-    for (const id of this.#orders.keys()) if (id <= reply.id) this.#orders.delete(id);
-    if (reply.kind === 'sketch') this.#set({ sketched: { version, reply } });
-    else if (version === this.#state.draft.version)
-      this.#set(reply.kind === 'refused' ? { refused: reply } : { notice: reply.message });
-  }
-
-  #mateCame(reply: SketchReply): void {
-    const { mate } = this.#state;
-    if (mate && reply.kind === 'sketch' && reply.casting === mate.entry.name)
-      this.#set({ mate: { ...mate, mesh: reply.meshes.part ?? null } });
-  }
-
-  #orderMake(): void {
-    const { draft } = this.#state;
-    if (draft.job === null) {
-      this.#set({ progress: null });
-      return;
-    }
-    this.#making = { id: this.#makes.make(draft.sources), version: draft.version };
-    this.#set({ progress: { stage: '', share: 0 } });
-  }
-
-  #makeCame(reply: DeskReply): void {
-    if (reply.id !== this.#making?.id) return;
-    const { version } = this.#making;
-    const isPresent = version === this.#state.draft.version;
-    if (reply.kind === 'progress') {
-      if (isPresent) this.#set({ progress: { stage: reply.stage, share: reply.share } });
-    } else if (reply.kind === 'made')
-      this.#set({ made: { version, reply }, ...(reply.final ? { progress: null } : {}) });
-    else if (isPresent)
-      this.#set({
-        progress: null,
-        ...(reply.kind === 'refused' ? { refused: reply } : { notice: reply.message }),
-      });
+    this.#keepTimer = setTimeout(this.#keep, keepAfter);
   }
 
   /** Also as the page goes, so that the last change is not lost. */
   readonly #keep = (): void => {
     if (this.#shelf && !keepWork(this.#shelf, this.#state.draft.sources))
       this.tell('This browser keeps nothing for the page: save the job as a file before you leave.');
-  };
-}
-
-function startOf(sources: Sources): BenchState {
-  const draft = draftOf(sources, 0);
-  return {
-    draft,
-    casting: draft.entries[0]?.castings[0] ?? '',
-    shown: 'part',
-    plate: 0,
-    section: null,
-    dimensions: false,
-    paint: 'plain',
-    sketched: null,
-    made: null,
-    refused: null,
-    progress: null,
-    mate: null,
-    notice: null,
-    canUndo: false,
-    canRedo: false,
   };
 }

@@ -31,9 +31,17 @@ export function LookTools({ bench, state, onLook, stage }: LookToolsProps) {
   const id = useId();
   const plates = state.made?.reply.summary.plates ?? [];
   const save = async (): Promise<void> => {
-    const blob = await stage.current?.picture(...pictureSize);
-    if (blob)
-      saveFile(`${state.casting}-${state.shown}.png`, new Uint8Array(await blob.arrayBuffer()), 'image/png');
+    try {
+      const blob = await stage.current?.picture(...pictureSize);
+      if (blob)
+        saveFile(
+          `${state.casting}-${state.shown}.png`,
+          new Uint8Array(await blob.arrayBuffer()),
+          'image/png',
+        );
+    } catch {
+      bench.tell('The browser gave no picture: try again, or make its window smaller.');
+    }
   };
   return (
     <>
@@ -58,7 +66,7 @@ export function LookTools({ bench, state, onLook, stage }: LookToolsProps) {
           ))}
         </select>
       </span>
-      {state.shown === 'part' && (
+      {state.shown === 'part' && state.mate === null && (
         <label class="tick">
           <input
             type="checkbox"

@@ -11,7 +11,7 @@ import type { Refusal, ShownState, SketchReply, Sources } from '../work/protocol
 import { readSources } from '../work/read-sources.js';
 
 /** What colours a gated pattern: nothing, when its metal is solid, or how nearly it stops on its way. */
-export const paints = ['plain', 'solid', 'spent'] as const;
+const paints = ['plain', 'solid', 'spent'] as const;
 export type Paint = (typeof paints)[number];
 
 /** One item under `parts`, as it is written. */
@@ -45,6 +45,8 @@ export interface Made {
 
 export interface Sketched {
   readonly version: number;
+  /** The definition's name. */
+  readonly part: string;
   readonly reply: Extract<SketchReply, { kind: 'sketch' }>;
 }
 
@@ -68,6 +70,28 @@ export interface BenchState {
   readonly notice: string | null;
   readonly canUndo: boolean;
   readonly canRedo: boolean;
+}
+
+/** The bench with a job that nothing is made of yet. */
+export function startOf(sources: Sources): BenchState {
+  const draft = draftOf(sources, 0);
+  return {
+    draft,
+    casting: draft.entries[0]?.castings[0] ?? '',
+    shown: 'part',
+    plate: 0,
+    section: null,
+    dimensions: false,
+    paint: 'plain',
+    sketched: null,
+    made: null,
+    refused: null,
+    progress: null,
+    mate: null,
+    notice: null,
+    canUndo: false,
+    canRedo: false,
+  };
 }
 
 /** Reads the text anew. Never throws: what is wrong stands in `refusal`. */
@@ -120,7 +144,10 @@ export const requestOf = ({ draft, casting }: Pick<BenchState, 'draft' | 'castin
 export const isCurrent = ({ draft, made }: Pick<BenchState, 'draft' | 'made'>): boolean =>
   made?.version === draft.version;
 
-/** The meshes that are looked at: exact where they are of the present text, else the sketch, else the last there are. */
+/**
+ * The meshes that are looked at: exact where they are of the present text, else the sketch, else the last there are of
+ * the same part.
+ */
 export function meshesOf(state: BenchState): {
   readonly part?: Mesh;
   readonly casting?: Mesh;
@@ -129,13 +156,15 @@ export function meshesOf(state: BenchState): {
   readonly gating?: Mesh;
 } {
   const { sketched, made, casting } = state;
-  const exact = made?.reply.castings.find((c) => c.name === casting);
-  const isNewer = sketched && sketched.reply.casting === casting && sketched.version > (made?.version ?? -1);
-  if (isNewer || !exact) {
-    if (!sketched || sketched.reply.casting !== casting) return {};
-    const { meshes, gating } = sketched.reply;
+  const part = entryOf(state)?.part;
+  const isSame = made?.reply.summary.parts.some((p) => p.name === casting && p.part === part);
+  const exact = isSame ? made?.reply.castings.find((c) => c.name === casting) : undefined;
+  const sketch = sketched?.reply.casting === casting && sketched.part === part ? sketched : undefined;
+  if (sketch && (!exact || sketch.version > (made?.version ?? -1))) {
+    const { meshes, gating } = sketch.reply;
     return gating ? { standing: meshes.pattern as Mesh, gating } : meshes;
   }
-  const { part, casting: rough, pattern } = exact.meshes;
-  return { part, casting: rough, pattern, standing: exact.standing, gating: exact.gating };
+  if (!exact) return {};
+  const { part: finished, casting: rough, pattern } = exact.meshes;
+  return { part: finished, casting: rough, pattern, standing: exact.standing, gating: exact.gating };
 }

@@ -97,7 +97,14 @@ export function FieldGroups(props: FieldGroupsProps) {
         idPrefix={prefix}
         onDrag={(raw) => props.onDrag(field.name, raw)}
         onChange={(raw) => props.onChange(field.name, raw)}
-        onRemedy={props.onRemedy}
+        onRemedy={
+          props.onRemedy &&
+          ((remedy, finding) => {
+            // The button goes with the finding: on to what it set, but where that would call up a keyboard on the screen.
+            if (matchMedia('(pointer: fine)').matches) toFocus.current = remedy.changes[0]?.parameter;
+            props.onRemedy?.(remedy, finding);
+          })
+        }
       >
         {(placed.alsoConcerned.get(field.name) ?? []).map((finding) => (
           <FindingPointer

@@ -1,3 +1,4 @@
+import { useEffect, useRef } from 'preact/hooks';
 import type { Summary } from '../../../core/job/summary.js';
 import { type Field, listSchemaFields } from '../../../core/part/field-list.js';
 import type { Finding } from '../../../core/part/finding.js';
@@ -21,8 +22,16 @@ export interface FindingsPanelProps {
 /** All that is to be said of the job: what stops it, what to look at, what to take care of. */
 export function FindingsPanel({ bench, entries, problems, groups, cautions, view }: FindingsPanelProps) {
   const quiet = problems.length === 0 && groups.every((g) => g.findings.length === 0);
+  const place = useRef<HTMLDivElement>(null);
+  const pressed = useRef(false);
+  // A remedy's button goes with its finding: who pressed it stays here.
+  useEffect(() => {
+    if (!pressed.current || document.activeElement !== document.body) return;
+    pressed.current = false;
+    place.current?.focus({ preventScroll: true });
+  });
   return (
-    <>
+    <div ref={place} tabIndex={-1} class="findings">
       {problems.length > 0 && (
         <section>
           <h2>To be put right first</h2>
@@ -45,7 +54,16 @@ export function FindingsPanel({ bench, entries, problems, groups, cautions, view
                 </button>
               )}
             </h2>
-            <Findings bench={bench} entry={entry} findings={findings} fields={fields} view={view} />
+            <Findings
+              bench={bench}
+              entry={entry}
+              findings={findings}
+              fields={fields}
+              view={view}
+              onPressed={() => {
+                pressed.current = true;
+              }}
+            />
           </section>
         );
       })}
@@ -65,7 +83,7 @@ export function FindingsPanel({ bench, entries, problems, groups, cautions, view
           </ul>
         </section>
       )}
-    </>
+    </div>
   );
 }
 
@@ -75,12 +93,14 @@ function Findings({
   findings,
   fields,
   view,
+  onPressed,
 }: {
   readonly bench: Bench;
   readonly entry: Entry | undefined;
   readonly findings: readonly Finding[];
   readonly fields: readonly Field[];
   readonly view: View;
+  readonly onPressed: () => void;
 }) {
   return (
     <FindingList
@@ -89,13 +109,15 @@ function Findings({
       view={view}
       {...(entry
         ? {
-            onRemedy: ({ changes }) =>
+            onRemedy: ({ changes }) => {
+              onPressed();
               bench.edit(
                 changes.map(({ parameter, value }) => ({
                   path: ['parts', String(entry.index), 'parameters', parameter],
                   value,
                 })),
-              ),
+              );
+            },
           }
         : {})}
     />

@@ -1,4 +1,4 @@
-import { alloys } from '../../../core/foundry/alloys/index.js';
+import { type Alloy, alloys } from '../../../core/foundry/alloys/index.js';
 import { investments } from '../../../core/foundry/investment.js';
 import { gatingFields } from '../../../core/job/gating-schema.js';
 import {
@@ -21,11 +21,12 @@ export interface MouldPanelProps {
   readonly bench: Bench;
   readonly raw: Readonly<Record<string, unknown>>;
   readonly entry: Entry;
+  /** The shop's, beside those of the table. */
+  readonly ownAlloys: readonly Alloy[];
   readonly view: View;
   readonly problems: readonly Problem[];
 }
 
-const alloyOptions = alloys.map(({ name, title }) => ({ value: name, text: title }));
 const investmentOptions = investments.map(({ name, title }) => ({ value: name, text: title }));
 const textOf = (value: unknown): string | undefined => (typeof value === 'string' ? value : undefined);
 
@@ -33,9 +34,10 @@ const hasGates = (gating: unknown): boolean =>
   typeof gating === 'object' && gating !== null && Object.hasOwn(gating, 'gates');
 
 /** Metal, quantity, stock and gating of the chosen piece, then what holds for the whole job. */
-export function MouldPanel({ bench, raw, entry, view, problems }: MouldPanelProps) {
+export function MouldPanel({ bench, raw, entry, ownAlloys, view, problems }: MouldPanelProps) {
   const at = ['parts', String(entry.index)];
   const common = { bench, view, problems };
+  const alloyOptions = [...alloys, ...ownAlloys].map(({ name, title }) => ({ value: name, text: title }));
   const jobAlloy = alloyOptions.find((o) => o.value === (raw.alloy ?? jobDefaults.alloy));
   return (
     <>
@@ -89,10 +91,6 @@ export function MouldPanel({ bench, raw, entry, view, problems }: MouldPanelProp
         path={['printerCorrection']}
         raw={raw.printerCorrection}
       />
-      <p class="soft">
-        Flasks, kiln, furnace, prices and metals on the shelf are written in the job’s text, or come with a
-        shop profile: see Job text.
-      </p>
     </>
   );
 }

@@ -4,6 +4,7 @@ import type { Summary } from '../../../core/job/summary.js';
 import type { Bench } from '../bench/bench.js';
 import { type BenchState, isCurrent } from '../bench/state.js';
 import { linkFragment, longestLink } from '../job/share.js';
+import type { Sources } from '../work/protocol.js';
 import { jobFileNameOf } from './job-file-name.js';
 import { OpenFiles } from './open-files.js';
 import { saveFile } from './save-file.js';
@@ -85,7 +86,7 @@ export function TakePanel({ bench, state }: TakePanelProps) {
           >
             Save the job
           </button>
-          <CopyLink job={state.draft.sources.job} onTell={(text) => bench.tell(text)} />
+          <CopyLink sources={state.draft.sources} onTell={(text) => bench.tell(text)} />
         </p>
         <OpenFiles bench={bench} sources={state.draft.sources} />
       </section>
@@ -141,7 +142,13 @@ function Files({ summary, casting, busy, onSave }: FilesProps) {
   );
 }
 
-function CopyLink({ job, onTell }: { readonly job: string; readonly onTell: (text: string) => void }) {
+function CopyLink({
+  sources: { job, shop, log },
+  onTell,
+}: {
+  readonly sources: Sources;
+  readonly onTell: (text: string) => void;
+}) {
   const copy = async (): Promise<void> => {
     const link = `${location.href.replace(/#.*$/, '')}${linkFragment(job)}`;
     if (link.length > longestLink) {
@@ -150,7 +157,8 @@ function CopyLink({ job, onTell }: { readonly job: string; readonly onTell: (tex
     }
     try {
       await navigator.clipboard.writeText(link);
-      onTell('The link is on the clipboard. It holds the whole job; nothing was sent anywhere.');
+      const beside = shop || log ? ' What you opened beside it, shop profile or pour log, is not in it.' : '';
+      onTell(`The link is on the clipboard. It holds the job; nothing was sent anywhere.${beside}`);
     } catch {
       onTell(link);
     }

@@ -91,6 +91,16 @@ describe('what was made before', () => {
     expect(changed.summary).toEqual(run(two(32)).result.summary);
   });
 
+  test('words of the papers, units and prices leave the parts as they were made', () => {
+    const remember = rememberLast(8);
+    const off = two(30, 'off');
+    const first = run(off, remember).result;
+    const told: Job = { ...off, title: 'b', notes: ['c'], units: 'in', degrees: 'F' };
+    const again = run(told, remember).result;
+    expect(again.parts.get('one')).toBe(first.parts.get('one'));
+    expect(again.summary).toEqual(run(told).result.summary);
+  });
+
   test('only the last are kept, those asked for again among them', () => {
     const remember = rememberLast(2);
     const made: string[] = [];

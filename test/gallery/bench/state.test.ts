@@ -3,32 +3,17 @@ import { describe, expect, test } from 'vitest';
 import { note, stop, warn } from '../../../core/part/finding.js';
 import type { Mesh } from '../../../core/solid/types.js';
 import { countOf, jobFindings } from '../../../gallery/page/bench/job-findings.js';
-import { type BenchState, draftOf, entryOf, meshesOf } from '../../../gallery/page/bench/state.js';
+import { type BenchState, draftOf, entryOf, meshesOf, startOf } from '../../../gallery/page/bench/state.js';
 
 const ropewalk = readFileSync(new URL('../../../gallery/ropewalk/job.yaml', import.meta.url), 'utf8');
 
 const mesh = (): Mesh => ({ positions: new Float32Array(9), triangles: new Uint32Array(3) });
 
-function stateOf(text: string, more: Partial<BenchState> = {}): BenchState {
-  return {
-    draft: draftOf({ job: text }, 3),
-    casting: '',
-    shown: 'part',
-    plate: 0,
-    section: null,
-    dimensions: false,
-    paint: 'plain',
-    sketched: null,
-    made: null,
-    refused: null,
-    progress: null,
-    mate: null,
-    notice: null,
-    canUndo: false,
-    canRedo: false,
-    ...more,
-  };
-}
+const stateOf = (text: string, more: Partial<BenchState> = {}): BenchState => ({
+  ...startOf({ job: text }),
+  draft: draftOf({ job: text }, 3),
+  ...more,
+});
 
 describe('a draft', () => {
   const { entries, job, refusal } = draftOf({ job: ropewalk }, 0);
@@ -70,13 +55,15 @@ describe('a draft', () => {
 describe('what is looked at', () => {
   const text = 'job: a\nparts:\n  - { name: b, part: knob }\n  - { name: c, part: ring-pull }\n';
   const [sketch, exact] = [mesh(), mesh()];
-  const sketched = (version: number, casting = 'b') => ({
+  const sketched = (version: number, casting = 'b', part = 'knob') => ({
     version,
+    part,
     reply: { kind: 'sketch' as const, id: 1, casting, meshes: { part: sketch } },
   });
   const made = (version: number) => ({
     version,
     reply: {
+      summary: { parts: [{ name: 'b', part: 'knob' }] },
       castings: [
         {
           name: 'b',
@@ -100,6 +87,13 @@ describe('what is looked at', () => {
     expect(at({ sketched: sketched(2), made: made(3) })).toBe(exact);
     expect(at({ sketched: sketched(3, 'c-ring') })).toBeUndefined();
     expect(at({ sketched: sketched(4, 'c-ring'), made: made(3) })).toBe(exact);
+    expect(at({ sketched: sketched(3, 'b', 'spur-gear') })).toBeUndefined();
+  });
+
+  test('nothing of what was another part under the same name', () => {
+    const other = text.replace('part: knob', 'part: spur-gear');
+    const state = stateOf(other, { casting: 'b', sketched: sketched(2), made: made(2) });
+    expect(meshesOf(state)).toEqual({});
   });
 
   test('the entry of the casting, of whichever piece', () => {
