@@ -1,4 +1,4 @@
-/** What stays in sight, and what stays as it was typed. */
+/** What stays in sight, what stays as it was typed, and where the keyboard stays. */
 import { expect, test } from 'vitest';
 import { openJob, panel, tab } from './harness/bench.js';
 import { browserSuite } from './harness/browser-suite.js';
@@ -43,4 +43,23 @@ test('text typed and not yet taken is there after a look at another panel', asyn
   await tab(visit.page, 'Sizes').click();
   await tab(visit.page, 'Job text').click();
   expect(await text.inputValue()).toBe(job);
+});
+
+test('whoever presses a remedy keeps a place for the keyboard', async () => {
+  const visit = await browser.visit({ flat: true });
+  const { page } = visit;
+  await openJob(
+    visit,
+    'job: a\nfreeze: off\nparts: [{ name: pull, part: bow-pull, parameters: { footWidth: 8, depth: 15 } }]\n',
+  );
+  const remedy = panel(page).getByRole('button', { name: /^Set / });
+  await tab(page, 'Findings').click();
+  await remedy.first().focus();
+  await page.keyboard.press('Enter');
+  const focused = (): Promise<string> => page.evaluate(() => document.activeElement?.className ?? '');
+  await expect.poll(focused).toBe('findings');
+  await tab(page, 'Sizes').click();
+  await remedy.first().focus();
+  await page.keyboard.press('Enter');
+  await expect.poll(focused).toBe('field-text');
 });
