@@ -13,7 +13,7 @@ freeze: off
 parts:
   - { name: handle, part: knob, quantity: 2 }
 `;
-const tabs = ['Sizes', 'Metal and mould', 'Findings', 'Job text', 'Take home'];
+const tabs = ['Sizes', 'Metal', 'Findings', 'Shop', 'Job text', 'Take home'];
 
 /** Faults in words: rule, and what of the page breaks it. */
 async function faults(page: Page): Promise<readonly string[]> {

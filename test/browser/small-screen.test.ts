@@ -14,7 +14,7 @@ parts:
   - { name: hatch, part: ring-pull }
   - { name: gear, part: spur-gear, parameters: { module: 2, teeth: 15, faceWidth: 10, bore: 30 } }
 `;
-const tabs = ['Sizes', 'Metal and mould', 'Findings', 'Job text', 'Take home'];
+const tabs = ['Sizes', 'Metal', 'Findings', 'Shop', 'Job text', 'Take home'];
 
 const telephone = {
   viewport: { width: 390, height: 780 },

@@ -68,7 +68,7 @@ describe('a job made in steps', () => {
     const given = makeJobInSteps(two(), { kernel, findPart });
     given.next();
     given.next();
-    expect(run(two()).result.summary.parts).toHaveLength(2);
+    expect(run(two(30, 'off')).result.summary.parts).toHaveLength(2);
   });
 });
 
@@ -84,11 +84,11 @@ describe('what was made before', () => {
 
   test('with one size changed, the other part alone is the one made before', () => {
     const remember = rememberLast(8);
-    const first = run(two(), remember).result;
-    const changed = run(two(32), remember).result;
+    const first = run(two(30, 'off'), remember).result;
+    const changed = run(two(32, 'off'), remember).result;
     expect(changed.parts.get('one')).not.toBe(first.parts.get('one'));
     expect(changed.parts.get('two')).toBe(first.parts.get('two'));
-    expect(changed.summary).toEqual(run(two(32)).result.summary);
+    expect(changed.summary).toEqual(run(two(32, 'off')).result.summary);
   });
 
   test('words of the papers, units and prices leave the parts as they were made', () => {
@@ -115,7 +115,7 @@ describe('what was made before', () => {
 });
 
 test('a file asked for alone has the bytes it has among all', () => {
-  const { result } = run(two());
+  const { result } = run(two(30, 'off'));
   const units = { lengthUnit: 'mm', degrees: 'C' } as const;
   const all = [...jobFiles(result, units)];
   const planned = planFiles(result, units);
