@@ -18,7 +18,8 @@ export function NumbersBar({ summary, casting, view, stale, refused, progress }:
   return (
     <section class="numbers" aria-label="Key numbers">
       {summary ? (
-        <dl class={stale ? 'stale' : ''}>
+        // biome-ignore lint/a11y/noNoninteractiveTabindex: on a small screen it scrolls, by keys too
+        <dl class={stale ? 'stale' : ''} tabIndex={0}>
           {keyNumbers(summary, casting, view).map(({ label, text }) => (
             <div key={label}>
               <dt>{label}</dt>
