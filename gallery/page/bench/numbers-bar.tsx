@@ -18,7 +18,6 @@ export function NumbersBar({ summary, casting, view, stale, refused, progress }:
   return (
     <section class="numbers" aria-label="Key numbers">
       {summary ? (
-        // biome-ignore lint/a11y/noNoninteractiveTabindex: on a small screen it scrolls, by keys too
         <dl class={stale ? 'stale' : ''} tabIndex={0}>
           {keyNumbers(summary, casting, view).map(({ label, text }) => (
             <div key={label}>
