@@ -10,13 +10,18 @@ import type { FrozenCasting, MadeCasting, SentCasting } from './protocol.js';
 
 /** Numbers made parts as they are met, so that the page need not be sent what it has. */
 export class Stamps {
-  readonly #of = new WeakMap<MadePart, number>();
+  #of = new WeakMap<MadePart, number>();
+  /** What their dimensions are told in. */
+  #unit: LengthUnit | undefined;
   #last = 0;
   /** What the page got with the last reply. */
   #sent: ReadonlySet<number> = new Set();
 
   /** The castings of a result; those of the last call by their stamp alone. */
   send(result: JobResult, unit: LengthUnit): readonly SentCasting[] {
+    // The same parts in other units are told anew.
+    if (unit !== this.#unit) this.#of = new WeakMap();
+    this.#unit = unit;
     const now = new Set<number>();
     const sent = result.summary.parts.map((summary): SentCasting => {
       const made = result.parts.get(summary.name) as MadePart;
