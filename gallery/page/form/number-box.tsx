@@ -130,8 +130,11 @@ export function NumberBox(props: NumberBoxProps) {
 
 /** The value that holds, without the unit that stands beside the box. */
 function placeholderOf({ field, inherited, unit }: EntryProps): string {
-  if (inherited === undefined) return field.required ? '' : 'worked out';
+  if (inherited === undefined) return field.required ? '' : emptyWords(field.info.derived);
   const own = fieldUnit(field.info, unit);
   const told = formatFieldValue(field.info, inherited, unit);
   return own === '' ? told : told.slice(0, told.length - own.length).trim();
 }
+
+/** Whether something is worked out in its stead, by what is said of it: `not checked`, `left out of the cost`. */
+const emptyWords = (derived = ''): string => (/\bnot\b|left out/.test(derived) ? 'not given' : 'worked out');

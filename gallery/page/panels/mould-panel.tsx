@@ -37,6 +37,7 @@ const hasGates = (gating: unknown): boolean =>
 export function MouldPanel({ bench, raw, entry, ownAlloys, view, problems }: MouldPanelProps) {
   const at = ['parts', String(entry.index)];
   const common = { bench, view, problems };
+  const jobFields = settingsFields.extend(growthFields.shape);
   const alloyOptions = [...alloys, ...ownAlloys].map(({ name, title }) => ({ value: name, text: title }));
   const jobAlloy = alloyOptions.find((o) => o.value === (raw.alloy ?? jobDefaults.alloy));
   return (
@@ -78,12 +79,11 @@ export function MouldPanel({ bench, raw, entry, ownAlloys, view, problems }: Mou
       />
       <SchemaForm
         {...common}
-        schema={settingsFields}
+        schema={jobFields}
         path={[]}
         raw={raw}
         without={['units', 'degrees', 'freezeFields']}
       />
-      <SchemaForm {...common} schema={growthFields} path={[]} raw={raw} />
       <SchemaForm {...common} schema={bedFields} path={['bed']} raw={raw.bed} />
       <SchemaForm
         {...common}
