@@ -54,7 +54,9 @@ export class BenchWork {
   /** Makes a mate's finished part. */
   sketchMate(entry: PartEntry): void {
     this.#mates ??= new SketchDesk((reply) => this.#mateCame(reply));
-    const job = JSON.stringify({ job: 'mate', parts: [entry] });
+    // Whatever it is cast in, and whether this page's job alone knows it, its shape is the same.
+    const { alloy: _alloy, ...part } = entry;
+    const job = JSON.stringify({ job: 'mate', parts: [part] });
     this.#mateId = ++this.#sketchId;
     this.#mates.order({ id: this.#mateId, sources: { job }, casting: entry.name, state: 'part' });
   }
