@@ -1,6 +1,7 @@
 import { useEffect, useId, useRef, useState } from 'preact/hooks';
 import { parts } from '../../../generators/index.js';
 import type { Plain } from '../job/document.js';
+import { freeName } from '../job/free-name.js';
 import type { Entry } from './state.js';
 
 export interface PiecesStripProps {
@@ -82,7 +83,8 @@ function AddPiece({ entries, onAdd }: Pick<PiecesStripProps, 'entries' | 'onAdd'
   const [part, setPart] = useState('');
   const add = (): void => {
     if (part === '') return;
-    onAdd({ name: freeName(part, entries), part });
+    const taken = entries.flatMap((e) => [e.name, ...e.castings]);
+    onAdd({ name: freeName(part, taken), part });
     setPart('');
   };
   return (
@@ -101,13 +103,4 @@ function AddPiece({ entries, onAdd }: Pick<PiecesStripProps, 'entries' | 'onAdd'
       </button>
     </span>
   );
-}
-
-/** `knob`, `knob-2`, … as the job has none of it. */
-function freeName(part: string, entries: readonly Entry[]): string {
-  const taken = new Set(entries.flatMap((e) => [e.name, ...e.castings]));
-  for (let n = 1; ; n++) {
-    const name = n === 1 ? part : `${part}-${n}`;
-    if (!taken.has(name)) return name;
-  }
 }

@@ -33,12 +33,3 @@ export function firstTeeth({ kind, spec: { teeth: z } }: ToothedMember, mate: Me
   if (kind === 'ring') return { mateTeeth: Math.max(12, Math.round(z / 3)) };
   return { mateTeeth: z >= 60 ? Math.round(z / 2) : Math.round((5 * z) / 3) };
 }
-
-/** `crank-wheel-mate`, or the next that is free. */
-export function freeName(chosen: string, taken: readonly string[]): string {
-  const name = `${chosen}-mate`;
-  for (let i = 1; ; i++) {
-    const tried = i === 1 ? name : `${name}-${i}`;
-    if (!taken.includes(tried)) return tried;
-  }
-}

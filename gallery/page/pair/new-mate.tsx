@@ -3,8 +3,9 @@ import { mateEntry, type PartEntry } from '../../../core/pair/mate/mate-entry.js
 import { fieldsInUse, type MateFieldValues } from '../../../core/pair/mate/mate-fields.js';
 import { type MemberKind, meshOf, type ToothedMember } from '../../../core/pair/mate/member.js';
 import { FindingList } from '../form/finding-list.js';
+import { freeName } from '../job/free-name.js';
 import { Candidates } from './candidates.js';
-import { chooseMates, firstTeeth, freeName, type RawWish } from './mate-choice.js';
+import { chooseMates, firstTeeth, type RawWish } from './mate-choice.js';
 import type { PairBenchProps } from './pair-bench.js';
 import { PairShown } from './pair-shown.js';
 import { WishForm, wishFields } from './wish-form.js';
@@ -27,7 +28,7 @@ export function NewMate(
   const { name, alloy } = chosen;
   const entry = useMemo(
     (): PartEntry | null =>
-      pair ? mateEntry(member, kind, pair, { name: freeName(name, names), alloy }) : null,
+      pair ? mateEntry(member, kind, pair, { name: freeName(`${name}-mate`, names), alloy }) : null,
     [member, kind, pair, name, alloy, names],
   );
   useEffect(() => onMate?.(entry), [entry, onMate]);
