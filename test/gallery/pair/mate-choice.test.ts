@@ -5,7 +5,8 @@ import { parseJob } from '../../../core/job/read-job.js';
 import { checkMesh } from '../../../core/pair/mate/check-mesh.js';
 import { mateEntry } from '../../../core/pair/mate/mate-entry.js';
 import type { ToothedMember } from '../../../core/pair/mate/member.js';
-import { chooseMates, firstTeeth, freeName, type RawWish } from '../../../gallery/page/pair/mate-choice.js';
+import { freeName } from '../../../gallery/page/job/free-name.js';
+import { chooseMates, firstTeeth, type RawWish } from '../../../gallery/page/pair/mate-choice.js';
 import { isToothed, toothedMember } from '../../../gallery/page/pair/toothed-member.js';
 import { partNames } from '../../../generators/index.js';
 import { jobContext } from '../../../generators/job-context.js';
@@ -122,8 +123,8 @@ describe('what is typed', () => {
 });
 
 it('a name that the job has not', () => {
-  expect(freeName('wheel', ['wheel'])).toBe('wheel-mate');
-  expect(freeName('wheel', ['wheel', 'wheel-mate', 'wheel-mate-2'])).toBe('wheel-mate-3');
+  expect(freeName('wheel-mate', ['wheel'])).toBe('wheel-mate');
+  expect(freeName('wheel-mate', ['wheel', 'wheel-mate', 'wheel-mate-2'])).toBe('wheel-mate-3');
 });
 
 it('toothed parts are the gears, the ring and the rack', () => {
