@@ -1,4 +1,5 @@
 import { maths } from '../maths/maths.js';
+import { ToleranceError } from '../solid/errors.js';
 import type { HelixStretch } from './helix.js';
 import type { ToothForm } from './tooth-form.js';
 import {
@@ -62,7 +63,7 @@ export function planLayers(
       : divideAll(pitch, stretches, limit, most);
     if (layers) best = { pitch, layers, diagonals: [], triangles: strip * (layers.length - 1) };
   }
-  if (!best) throw new RangeError(`no outline holds ${tolerance} mm`);
+  if (!best) throw new ToleranceError(`no outline holds ${tolerance} mm`);
   const { pitch, layers, triangles } = best;
   const diagonals = layers
     .slice(0, -1)

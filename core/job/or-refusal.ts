@@ -1,6 +1,6 @@
 import { FoundryInputError } from '../foundry/input.js';
 import { type Finding, stop } from '../part/finding.js';
-import { SolidError } from '../solid/errors.js';
+import { SolidError, ToleranceError } from '../solid/errors.js';
 
 /**
  * Runs a step of making a part; what the shape kernel or the foundry cannot bear is told as a refusal, never thrown.
@@ -11,6 +11,7 @@ export function orRefusal<T>(step: () => T): T | { readonly refusal: Finding } {
     return step();
   } catch (error) {
     if (error instanceof SolidError) return { refusal: unsound(error) };
+    if (error instanceof ToleranceError) return { refusal: tooFine(error) };
     if (!(error instanceof FoundryInputError)) throw error;
     return { refusal: stop('out-of-range', error.message, 'Change the size or the setting it names.') };
   }
@@ -22,4 +23,13 @@ const unsound = (error: SolidError): Finding =>
     'shape-not-sound',
     `The shape does not hold together: ${error.message}.`,
     'Change a size a little, and please report the job that led here.',
+  );
+
+/** `tolerance` is a key of the job: the reader can give a coarser one. */
+const tooFine = (error: ToleranceError): Finding =>
+  stop(
+    'tolerance-too-fine',
+    `The shape cannot be meshed to the tolerance: ${error.message}.`,
+    'Give a coarser tolerance, from 0.01 mm for gears and 0.02 mm for free forms, or leave it out.',
+    'tolerance',
   );

@@ -1,4 +1,5 @@
 import { maths } from '../maths/maths.js';
+import { ToleranceError } from '../solid/errors.js';
 import type { Vec3 } from '../solid/types.js';
 import { boxDistance, type Field } from './field.js';
 
@@ -32,7 +33,7 @@ export function marchField(field: Field, level: number, cell: number): FirstMesh
   const strideY = nx + 1;
   const strideZ = strideY * (ny + 1);
   if (!(strideZ * (nz + 1) < mostNodes))
-    throw new RangeError(`a grid of ${cell} mm over ${nx} × ${ny} × ${nz} cells is too fine`);
+    throw new ToleranceError(`a grid of ${cell} mm over ${nx} × ${ny} × ${nz} cells is too fine`);
   const gradient = new Float64Array(3);
   const at = (i: number, j: number, k: number): number =>
     field.distance(origin[0]! + i * cell, origin[1]! + j * cell, origin[2]! + k * cell, gradient) - level;

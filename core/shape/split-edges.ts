@@ -1,3 +1,4 @@
+import { ToleranceError } from '../solid/errors.js';
 import type { SurfaceEstimates } from './surface-estimates.js';
 import type { SurfaceGauge } from './surface-gauge.js';
 import { nextOf, previousOf, type SurfaceMesh } from './surface-mesh.js';
@@ -48,7 +49,7 @@ export class EdgeSplitter {
     const y = (p[a + 1]! + p[b + 1]!) / 2 + lift * ny;
     const z = (p[a + 2]! + p[b + 2]!) / 2 + lift * nz;
     if (mesh.vertices > mostVertices)
-      throw new RangeError(
+      throw new ToleranceError(
         `a surface needs more than ${mostVertices} corners to keep its tolerance near ` +
           `${x.toFixed(2)}, ${y.toFixed(2)}, ${z.toFixed(2)}: it has a crease there, or the tolerance is too fine`,
       );

@@ -1,3 +1,4 @@
+import { ToleranceError } from '../solid/errors.js';
 import type { Vec3 } from '../solid/types.js';
 import type { Tube } from './tube.js';
 import { endCrossing, type TubeSurface } from './tube-surface.js';
@@ -74,7 +75,9 @@ export function fitGrid(tube: TrimmedTube, closed: boolean, tolerance: number): 
     }
     const wanted = scale * Math.sqrt(error / tolerance) * 1.01;
     if (!Number.isFinite(error) || wanted > 1e3)
-      throw new RangeError(`a tube cannot be sampled to ${tolerance} mm: its surface breaks off or folds`);
+      throw new ToleranceError(
+        `a tube cannot be sampled to ${tolerance} mm: its surface breaks off or folds`,
+      );
     const between = Number.isFinite(holds) ? (fails + holds) / 2 : Math.max(wanted, fails * 1.1);
     scale = wanted > fails && wanted < holds ? Math.max(wanted, 0.02) : between;
     if (holds - fails < 0.03 * holds) break;
@@ -83,7 +86,7 @@ export function fitGrid(tube: TrimmedTube, closed: boolean, tolerance: number): 
   while (gridError(tube, best) > tolerance) {
     scale = Math.max(scale, fails, 1) * 1.2;
     best = gridAt(scale);
-    if (scale > 1e3) throw new RangeError(`a tube cannot be sampled to ${tolerance} mm`);
+    if (scale > 1e3) throw new ToleranceError(`a tube cannot be sampled to ${tolerance} mm`);
   }
   return best;
 }

@@ -27,3 +27,8 @@ export class SolidError extends Error {
     super(message);
   }
 }
+
+/** A shape cannot be given as a mesh this near to it. The message says why. */
+export class ToleranceError extends RangeError {
+  override readonly name = 'ToleranceError';
+}

@@ -1,4 +1,4 @@
-/** `SolidError`, the one error of this room, and its codes. */
+/** `SolidError`, the kernel's one error, and its codes; `ToleranceError`. */
 export * from './errors.js';
 /** `inspectMesh`: is a mesh closed, oriented, manifold and free of self-intersection? */
 export { inspectMesh, type MeshReport } from './inspect.js';

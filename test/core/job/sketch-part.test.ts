@@ -66,3 +66,9 @@ test('what cannot be made is refused with its findings', () => {
     expect(outcome).toMatchObject({ ok: false, findings: [expect.objectContaining({ severity: 'stop' })] });
   }
 });
+
+test('a tolerance that no mesh can hold is refused, not thrown', () => {
+  const job = { ...read('deck-eye'), tolerance: 0.001 };
+  const outcome = makePart(job.parts[0] as JobPart, findPart('deck-eye') as never, job, kernel);
+  expect(outcome).toMatchObject({ ok: false, findings: [{ severity: 'stop', code: 'tolerance-too-fine' }] });
+});
