@@ -73,15 +73,19 @@ export function sentence(text: string): string {
 }
 
 /** How many findings of each severity. */
-export function countFindings(groups: readonly FindingGroup[]): Readonly<Record<Severity, number>> {
+export function countFindings(
+  groups: readonly Pick<FindingGroup, 'findings'>[],
+): Readonly<Record<Severity, number>> {
   const count = { stop: 0, warn: 0, note: 0 };
   for (const g of groups) for (const f of g.findings) count[f.severity] += 1;
   return count;
 }
 
-/** `1 stop, 2 warn, 3 note`, leaving out what there is none of; `none`. */
+const counted: Readonly<Record<Severity, string>> = { stop: 'stop', warn: 'warning', note: 'note' };
+
+/** `1 stop, 2 warnings, 3 notes`, leaving out what there is none of; `none`. */
 export const tally = (count: Readonly<Record<Severity, number>>): string =>
   (['stop', 'warn', 'note'] as const)
     .filter((s) => count[s] > 0)
-    .map((s) => `${count[s]} ${s}`)
+    .map((s) => `${count[s]} ${counted[s]}${count[s] === 1 ? '' : 's'}`)
     .join(', ') || 'none';

@@ -1,6 +1,6 @@
 /** What is found of the job as it stands: why it is not made, or what to know of what was made. */
-import type { Finding, Severity } from '../../../core/part/finding.js';
-import { collectFindings } from '../../../core/report/findings.js';
+import type { Finding } from '../../../core/part/finding.js';
+import { collectFindings, countFindings, tally } from '../../../core/report/findings.js';
 import type { Problem } from '../job/problem.js';
 import type { NamedFindings } from '../work/protocol.js';
 import type { BenchState } from './state.js';
@@ -27,19 +27,8 @@ export function countOf({ problems, groups }: JobFindings): {
   readonly text: string;
   readonly label: string;
 } {
-  const all = groups.flatMap((g) => g.findings);
-  const of = (severity: Severity): number => all.filter((f) => f.severity === severity).length;
-  const [stops, warnings, notes] = [problems.length + of('stop'), of('warn'), of('note')];
-  const told = [
-    [stops, 'stop', 'stops'],
-    [warnings, 'warning', 'warnings'],
-    [notes, 'note', 'notes'],
-  ] as const;
-  const label = told
-    .flatMap(([n, one, more]) => (n === 0 ? [] : [`${n} ${n === 1 ? one : more}`]))
-    .join(', ');
-  return {
-    text: stops + warnings === 0 ? '' : String(stops + warnings),
-    label: label === '' ? 'none' : label,
-  };
+  const count = countFindings(groups);
+  const stops = problems.length + count.stop;
+  const acts = stops + count.warn;
+  return { text: acts === 0 ? '' : String(acts), label: tally({ ...count, stop: stops }) };
 }

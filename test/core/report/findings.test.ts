@@ -18,7 +18,7 @@ test('every finding of the summary, wherever it stands, once', () => {
     ['crank-pinion', ['gate-velocity']],
     ['pull-small', ['overhang']],
   ]);
-  expect(tally(countFindings(groups))).toBe('1 stop, 4 warn, 2 note');
+  expect(tally(countFindings(groups))).toBe('1 stop, 4 warnings, 2 notes');
 });
 
 test('what the job repeats from a part stands with the part', () => {

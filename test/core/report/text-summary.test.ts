@@ -44,7 +44,7 @@ test('metric: the numbers of the run', () => {
     `Yellow brass C85700: weigh out ${charge('yellow-brass').toFixed(0)} g (${poundsAndOunces(charge('yellow-brass'))}), pour at 1080 °C`,
     `Investment  ${total((p) => p.flask!.weigh.powder)} g powder, ${total((p) => p.flask!.weigh.water)} g water for 14 flasks; working time 9 min`,
     /Burnout +19 h 46 min, hottest 730 °C, flasks at 540 °C/,
-    /Findings +1 stop, 4 warn, 2 note/,
+    /Findings +1 stop, 4 warnings, 2 notes/,
     /stop +laying-wheel: The web of laying-wheel is 1\.10 mm thick/,
     /Take care: /,
     /Computed advice, not a guarantee:\s+makers' datasheets,\s+local codes/,
