@@ -60,7 +60,7 @@ function externalRows(
     both('involute starts at d_Ff', (f) => mm(f.formDiameter)),
     both('contact starts at d_Nf', (f) => mm(f.activeRootDiameter)),
     ...shiftRows({ gear, mate, facts, ...rest }),
-    both('tip thickness s_an', (f) => `${mm(f.tipThickness)} (${plain(f.tipThickness / m, 2)} modules)`),
+    both('tip thickness s_an', (f) => `${mm(f.tipThickness)} (${plain(f.tipThickness / m, 2)} m_n)`),
     both('specific sliding, root', (f) => slide(f.slidingAtRoot)),
     both('specific sliding, tip', (f) => slide(f.slidingAtTip)),
     both('tip to the other’s root', (f) => mm(f.tipClearance)),
