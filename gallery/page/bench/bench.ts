@@ -230,6 +230,7 @@ export class Bench {
     this.set({
       draft,
       refused: null,
+      notice: null,
       ...(isThere ? {} : { casting: casting?.castings[0] ?? '', section: null }),
       canUndo: past.length > 0,
       canRedo: future.length > 0,

@@ -96,6 +96,7 @@ export function LookTools({ bench, state, onLook, stage }: LookToolsProps) {
       <button type="button" class="quiet" onClick={save}>
         Save this picture
       </button>
+      {state.shown === 'part' && state.mate === null && <span class="soft">Seen as it lies when poured</span>}
     </>
   );
 }
