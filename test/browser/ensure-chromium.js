@@ -37,7 +37,7 @@ function install() {
   // What it says goes to standard error: standard output is the path's.
   for (const argv of [
     ['update', '-q'],
-    ['install', '-y', '-q', '--no-install-recommends', 'chromium'],
+    ['install', '-y', '-q', '--no-install-recommends', 'chromium', 'fonts-dejavu-core'],
   ])
     spawnSync('apt-get', argv, { env, stdio: ['ignore', process.stderr, process.stderr] });
 }
