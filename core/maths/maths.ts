@@ -1,3 +1,4 @@
+import { wasmBytes } from '../wasm/wasm-bytes.js';
 import { mathsModule } from './bytes.js';
 
 interface Functions {
@@ -34,6 +35,8 @@ function hypot(...values: readonly number[]): number {
 export const maths = Object.assign(load(), { hypot });
 
 function load(): Functions {
-  const bytes = Uint8Array.from(atob(mathsModule), (c) => c.charCodeAt(0));
-  return { ...(new WebAssembly.Instance(new WebAssembly.Module(bytes)).exports as unknown as Functions) };
+  return {
+    ...(new WebAssembly.Instance(new WebAssembly.Module(wasmBytes(mathsModule)))
+      .exports as unknown as Functions),
+  };
 }

@@ -1,30 +1,22 @@
 /** Steps a field's value is moved by, round in the reader's unit. */
 import { maths } from '../maths/maths.js';
 import type { LengthUnit } from '../units/index.js';
+import { roundStepOver } from '../units/round-step.js';
 import type { FieldInfo } from './fields.js';
-
-/** The least of 1, 2, 5, 10, 20 … and their tenths that is not below `size`. */
-function decimalStep(size: number): number {
-  const power = Math.floor(maths.log10(size) + 1e-9);
-  const leading = size / maths.pow(10, power);
-  const digit = [1, 2, 5].find((d) => leading <= d * (1 + 1e-9)) ?? 10;
-  // A quotient of whole numbers where it is below one: 0.2, not 0.2000…1.
-  return power < 0 ? digit / maths.pow(10, -power) : digit * maths.pow(10, power);
-}
 
 const finestFraction = 1 / 64;
 
 /** Thousandths and their 1-2-5 multiples below 1/64 in, halvings of the inch from there. */
 function inchStep(size: number): number {
-  if (size > 1) return decimalStep(size);
+  if (size > 1) return roundStepOver(size);
   const fraction = maths.pow(2, Math.ceil(maths.log2(size) - 1e-9));
-  return fraction < finestFraction ? Math.min(decimalStep(size), finestFraction) : fraction;
+  return fraction < finestFraction ? Math.min(roundStepOver(size), finestFraction) : fraction;
 }
 
 /** The round step that is not below `size`; all in the unit that is shown. Whole for counts. */
 export function roundStep(info: FieldInfo, size: number, lengthUnit: LengthUnit): number {
-  if (info.kind === 'count') return Math.max(1, decimalStep(Math.max(size, 1)));
-  return info.kind === 'length' && lengthUnit === 'in' ? inchStep(size) : decimalStep(size);
+  if (info.kind === 'count') return Math.max(1, roundStepOver(Math.max(size, 1)));
+  return info.kind === 'length' && lengthUnit === 'in' ? inchStep(size) : roundStepOver(size);
 }
 
 /** `count` whole steps as a number without the crumbs of adding: 3 × 0.1 is 0.3. */

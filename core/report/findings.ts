@@ -11,11 +11,15 @@ const rank: Readonly<Record<Severity, number>> = { stop: 0, warn: 1, note: 2 };
 
 const same = (f: Finding): string => `${f.severity}\n${f.code}\n${f.message}`;
 
+/** The gravest first, otherwise in the order given. */
+export const gravestFirst = (findings: readonly Finding[]): readonly Finding[] =>
+  [...findings].sort((a, b) => rank[a.severity] - rank[b.severity]);
+
 /** Each finding once, the gravest first, otherwise in the order given. */
 export function distinctFindings(findings: readonly Finding[]): readonly Finding[] {
   const seen = new Map<string, Finding>();
   for (const f of findings) if (!seen.has(same(f))) seen.set(same(f), f);
-  return [...seen.values()].sort((a, b) => rank[a.severity] - rank[b.severity]);
+  return gravestFirst([...seen.values()]);
 }
 
 /**

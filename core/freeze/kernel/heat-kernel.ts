@@ -1,4 +1,5 @@
 import { stefanBoltzmann } from '../../foundry/surroundings.js';
+import { wasmBytes } from '../../wasm/wasm-bytes.js';
 import { faceResistances } from '../faces.js';
 import type { HeatProblem } from '../heat-problem.js';
 import type { HeatLaw } from '../substance.js';
@@ -21,7 +22,7 @@ export interface HeatKernel {
 
 /** The kernel's WebAssembly, for memory of its own or for one that hands share. */
 export const kernelBytes = (shared: boolean): Uint8Array<ArrayBuffer> =>
-  Uint8Array.from(atob(shared ? sharedKernel : plainKernel), (c) => c.charCodeAt(0));
+  wasmBytes(shared ? sharedKernel : plainKernel);
 
 const modules = new Map<boolean, WebAssembly.Module>();
 const moduleOf = (shared: boolean): WebAssembly.Module => {

@@ -1,8 +1,8 @@
 import type { FillPlan } from '../../freeze/plans.js';
 import { maths } from '../../maths/maths.js';
+import { roundStepOver } from '../../units/round-step.js';
 import { decimals, type Format } from '../format.js';
 import { type Html, html } from '../html.js';
-import { roundStep } from './round-step.js';
 
 const width = 360;
 const height = 84;
@@ -22,7 +22,7 @@ export function levelChart(fill: FillPlan, f: Format): Html {
   if (points.length < 2 || !Number.isFinite(end + highest)) return html``;
   const x = (t: number): number => round(left + (t / end) * (width - left - right));
   const y = (l: number): number => round(height - bottom - (l / highest) * (height - top - bottom));
-  const [timeStep, levelStep] = [roundStep(end, 8), roundStep(highest, 4)];
+  const [timeStep, levelStep] = [roundStepOver(end / 8), roundStepOver(highest / 4)];
   const marks = (last: number, step: number): readonly number[] =>
     Array.from({ length: Math.floor(last / step + 1e-9) + 1 }, (_, i) => i * step);
   const places = (step: number): number => Math.max(0, -Math.floor(maths.log10(step) + 1e-9));

@@ -1,6 +1,6 @@
 import { type CastFields, cellRole, leastShare } from '../../freeze/cast-fields.js';
+import { roundStepOver } from '../../units/round-step.js';
 import { decimals } from '../format.js';
-import { roundStep } from './round-step.js';
 
 /** How the values of a field become colours, and how that is told. */
 export interface ValueScale {
@@ -31,7 +31,7 @@ const clamp = (t: number): number => Math.max(0, Math.min(1, t));
 function roundTicks(from: number, to: number, at: (value: number) => number): readonly number[] {
   const span = to - from;
   if (!(span > 0)) return [];
-  const step = roundStep(span, mostTicks);
+  const step = roundStepOver(span / mostTicks);
   const taken: number[] = [];
   for (let i = Math.floor(to / step + 1e-9); i * step >= from - 1e-9 * step; i--)
     if (taken.every((other) => Math.abs(at(other) - at(i * step)) >= apart)) taken.unshift(i * step);

@@ -1,10 +1,10 @@
 import type { Field } from '../../../core/part/field-list.js';
 import { fieldWords, plainWords } from '../../../core/part/field-words.js';
 import type { Finding } from '../../../core/part/finding.js';
+import { gravestFirst } from '../../../core/report/findings.js';
 import type { View } from '../../../core/report/format.js';
 import { readersUnits } from '../../../core/report/reader-units.js';
 import { type MechanicalRemedy, mechanicalRemedy } from './mechanical-remedy.js';
-import { gravestFirst } from './place-findings.js';
 import { SeverityMark, severityWords } from './severity-mark.js';
 
 interface FindingContext {

@@ -1,6 +1,6 @@
 /** Which findings stand beside which fields. */
 import type { Field } from '../../../core/part/field-list.js';
-import type { Finding, Severity } from '../../../core/part/finding.js';
+import type { Finding } from '../../../core/part/finding.js';
 
 export interface PlacedFindings {
   /** In full, under the first field that a finding names. */
@@ -31,12 +31,6 @@ export function placeFindings(findings: readonly Finding[], fields: readonly Fie
   return { told, alsoConcerned, others };
 }
 
-const ranks: readonly Severity[] = ['stop', 'warn', 'note'];
-
 /** Where the finding is told: the first of these fields that it names. */
 export const toldUnder = (finding: Finding, fields: readonly Field[]): string | undefined =>
   (finding.parameters ?? []).find((parameter) => fields.some(({ name }) => name === parameter));
-
-/** Stops first, then warnings, then notes, each in the order they came in. */
-export const gravestFirst = (findings: readonly Finding[]): readonly Finding[] =>
-  [...findings].sort((a, b) => ranks.indexOf(a.severity) - ranks.indexOf(b.severity));

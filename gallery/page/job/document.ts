@@ -128,7 +128,3 @@ export const removeEntry = (text: string, index: number): string =>
   edited(text, (document) => {
     if (isSeq(document.get('parts'))) removeAt(document, ['parts', String(index)]);
   });
-
-/** A job that makes one part with its usual sizes. */
-export const newJob = (part: string): string =>
-  `job: ${part}\nparts:\n  - name: ${part}\n    part: ${part}\n`;

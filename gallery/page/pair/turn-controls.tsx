@@ -31,7 +31,7 @@ export function TurnControls({ running, limits, pitch, name }: TurnControlsProps
   const degrees = 360 / full;
   return (
     <fieldset class="turn-controls">
-      <legend class="visually-hidden">Turning {name}</legend>
+      <legend class="unseen">Turning {name}</legend>
       <button type="button" class="turn-play" onClick={() => running.setPlaying(!playing)}>
         {playing ? 'Stop' : 'Run'}
       </button>

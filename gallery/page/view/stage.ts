@@ -1,7 +1,7 @@
 import { Vector3 } from 'three';
-import { roundStep } from '../../../core/report/freeze/round-step.js';
 import { measureBounds } from '../../../core/solid/mesh-bounds.js';
 import type { Box } from '../../../core/solid/types.js';
+import { roundStepOver } from '../../../core/units/round-step.js';
 import { Bed } from './bed.js';
 import { Bodies } from './bodies.js';
 import type { Mark, Ray, SectionPlane, Standing, ViewContent } from './content.js';
@@ -246,7 +246,7 @@ export class Stage {
     }
     if (this.#section) {
       const across = { x: new Vector3(0, 1, 1), y: new Vector3(1, 0, 1), z: new Vector3(1, 1, 0) };
-      this.#bodies.hatch(roundStep(millimetresPerPixel * 7, 1), across[this.#section.axis]);
+      this.#bodies.hatch(roundStepOver(millimetresPerPixel * 7), across[this.#section.axis]);
     }
     this.#sizes.draw(sizes, width, height);
     this.#marksInk.draw(marks, width, height);

@@ -26,7 +26,7 @@ const keyOf = (sources: Sources): string => JSON.stringify(sources);
 /** Lets messages in that came meanwhile. */
 const turn = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 0));
 
-/** Makes the job, telling how it goes; undefined where it was given up for a newer order, or refused. */
+/** Makes the job, telling how it goes; says no more once a newer order has come. */
 async function make(id: number, sources: Sources): Promise<void> {
   const isStale = (): boolean => id !== newest;
   const reading = readSources(sources);

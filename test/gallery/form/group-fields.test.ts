@@ -1,13 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import { listSchemaFields } from '../../../core/part/field-list.js';
 import { note, stop, warn } from '../../../core/part/finding.js';
+import { gravestFirst } from '../../../core/report/findings.js';
 import {
   answersTo,
   countGroup,
   countsText,
   groupFieldsByHeading,
 } from '../../../gallery/page/form/group-fields.js';
-import { gravestFirst, placeFindings, toldUnder } from '../../../gallery/page/form/place-findings.js';
+import { placeFindings, toldUnder } from '../../../gallery/page/form/place-findings.js';
 import { presetSummary } from '../../../gallery/page/form/preset-summary.js';
 import { findPart, parts } from '../../../generators/index.js';
 

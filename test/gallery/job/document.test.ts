@@ -2,14 +2,8 @@ import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { parse } from 'yaml';
-import {
-  addEntry,
-  newJob,
-  plainJob,
-  removeEntry,
-  setValue,
-  setValues,
-} from '../../../gallery/page/job/document.js';
+import { addEntry, plainJob, removeEntry, setValue, setValues } from '../../../gallery/page/job/document.js';
+import { newJob } from '../../helpers/new-job.js';
 
 const ropewalk = readFileSync(new URL('../../../gallery/ropewalk/job.yaml', import.meta.url), 'utf8');
 const comments = (text: string): readonly string[] => text.match(/#.*/g) ?? [];

@@ -1,10 +1,10 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import type { Job } from '../../../core/job/job.js';
-import { newJob } from '../../../gallery/page/job/document.js';
 import { switchUnits } from '../../../gallery/page/job/switch-units.js';
 import { readSources } from '../../../gallery/page/work/read-sources.js';
 import { partNames } from '../../../generators/index.js';
+import { newJob } from '../../helpers/new-job.js';
 
 function read(text: string): Job {
   const reading = readSources({ job: text });
