@@ -1,4 +1,5 @@
 import type { z } from 'zod';
+import type { MeshFile } from '../mesh/mesh-file.js';
 import type { Kernel, Solid, Vec3 } from '../solid/types.js';
 import type { DrawingNotes } from './drawing-notes.js';
 import type { Finding } from './finding.js';
@@ -17,6 +18,10 @@ export interface BuildKit {
   readonly tolerance: number;
   /** Which of the definition's `pieces` to build; left out where it has none. */
   readonly piece?: string;
+  /** What the fields of kind `file` name, read, by the name that was given. */
+  readonly meshFiles?: ReadonlyMap<string, MeshFile>;
+  /** Room on the print bed, mm: for parts that choose how they stand. */
+  readonly bed?: { readonly width: number; readonly depth: number; readonly height: number };
 }
 
 /** One of several castings that make up a part, such as a leaf of a hinge. */
