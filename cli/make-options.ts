@@ -22,6 +22,8 @@ const placeholders: Readonly<Record<FieldHelp['kind'], string>> = {
   count: 'n',
   choice: 'word',
   flag: '',
+  text: 'text',
+  file: 'file',
 };
 
 /** A field as an option row: unit, symbol, range and default from its schema. */

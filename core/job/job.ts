@@ -4,6 +4,7 @@ import type { StockMetal } from '../foundry/charge/alloying-programme.js';
 import type { GatingSettings } from '../foundry/gating/index.js';
 import type { GrowthChoice } from '../foundry/growth.js';
 import type { FreezeLevel } from '../freeze/plans.js';
+import type { MeshFile } from '../mesh/mesh-file.js';
 import type { SurfaceClass } from '../part/stock.js';
 import type { LengthUnit, TemperatureUnit } from '../units/index.js';
 import type { Shop } from './shop.js';
@@ -109,4 +110,6 @@ export interface Job {
   /** Null: no cost is worked out. */
   readonly prices: JobPrices | null;
   readonly parts: readonly JobPart[];
+  /** What the files hold that its parts name, by those names. */
+  readonly meshFiles?: ReadonlyMap<string, MeshFile>;
 }

@@ -9,7 +9,7 @@ import type { LearntGrowth } from './logged-growth.js';
 import { type MadePart, makePart } from './make-part.js';
 import { freezeFieldFile, freezeFiles } from './output-names.js';
 import { planJob, type RefusedJob } from './plan-job.js';
-import { forgetful, type Remember } from './remember.js';
+import { forgetful, type Remember, serialOf } from './remember.js';
 import type { Summary } from './summary.js';
 
 export type { RefusedJob } from './plan-job.js';
@@ -68,12 +68,26 @@ export function* makeJobInSteps(job: Job, context: MakeContext): Generator<Step,
   const parts = new Map<string, MadePart>();
   const of = job.parts.length;
   // What the papers alone show does not change what is made.
-  const { parts: _all, name: _name, title, notes, units, degrees, prices, freeze, ...common } = job;
+  const {
+    parts: _all,
+    name: _name,
+    title,
+    notes,
+    units,
+    degrees,
+    prices,
+    freeze,
+    meshFiles,
+    ...common
+  } = job;
+  const held = [...(meshFiles ?? [])].map(([name, file]) => [name, serialOf(file)]);
   for (const [done, request] of job.parts.entries()) {
     yield { stage: request.name, done, of };
     const definition = context.findPart(request.part);
     const outcome = definition
-      ? remember(['make', request, common], () => makePart(request, definition, job, kernel, learntGrowth))
+      ? remember(['make', request, common, held], () =>
+          makePart(request, definition, job, kernel, learntGrowth),
+        )
       : { ok: false as const, name: request.name, findings: [unknownPart(request.part)] };
     if (outcome.ok) parts.set(request.name, outcome.made);
     else refused.push({ name: outcome.name, findings: outcome.findings });

@@ -14,6 +14,7 @@ import { measureBounds } from '../solid/mesh-bounds.js';
 import { scaleMesh } from '../solid/scale-mesh.js';
 import type { Box, Kernel, Mesh, Vec3 } from '../solid/types.js';
 import type { Job, JobPart } from './job.js';
+import { present } from './job-reader.js';
 import { type LearntGrowth, noLoggedGrowth } from './logged-growth.js';
 import type { MeshFacts } from './summary.js';
 
@@ -65,7 +66,7 @@ export function buildStates(
     return refused([noLoggedGrowth(alloy, job.investment)]);
 
   const tolerance = toleranceOf(definition, job);
-  const build = (stock: Stock) => buildState(request, definition, stock, kernel, tolerance);
+  const build = (stock: Stock) => buildState(request, definition, stock, kernel, job, tolerance);
   const part = build(noStock);
   if (part.solid === null) return refused(part.findings);
   const partMesh = part.solid.mesh();
@@ -112,8 +113,21 @@ export const buildState = (
   definition: PartDefinition,
   stock: Stock,
   kernel: Kernel,
+  { meshFiles, bed }: Pick<Job, 'meshFiles' | 'bed'>,
   tolerance: number,
-) => definition.build(parameters, stock, { kernel, tolerance, ...(piece === undefined ? {} : { piece }) });
+) =>
+  definition.build(parameters, stock, {
+    kernel,
+    tolerance,
+    bed: roomOn(bed),
+    ...present({ piece, meshFiles }),
+  });
+
+const roomOn = ({ width, depth, height, margin }: Job['bed']) => ({
+  width: width - 2 * margin,
+  depth: depth - 2 * margin,
+  height,
+});
 
 /** V/A of a casting drawn larger by a factor, mm: of the whole, or of its thinnest wall. */
 export const thinnestModulusOf = (

@@ -1,5 +1,6 @@
 import type { GrowthChoice } from '../foundry/growth.js';
 import type { PartDefinition } from '../part/contract.js';
+import { listSchemaFields } from '../part/field-list.js';
 import { readParameters } from '../part/parameters.js';
 import { suggestRemedy } from '../part/suggest.js';
 import { gatingFields } from './gating-schema.js';
@@ -73,7 +74,7 @@ function readPart(
       for (const p of named.length > 0 ? named : [{ name }]) reader.checkUnique(seen, p.name, at, uniqueName);
   }
   const parameters =
-    definition === undefined ? undefined : readPartParameters(reader, item, path, definition);
+    definition === undefined ? undefined : readPartParameters(reader, item, path, definition, context);
   if (name === undefined || own === undefined || definition === undefined || parameters === undefined)
     return [];
   const growth = own.growth ?? common.growth;
@@ -137,6 +138,7 @@ function readPartParameters(
   item: YamlNode,
   path: Path,
   definition: PartDefinition,
+  context: JobContext,
 ): JobPart['parameters'] | undefined {
   const hasPreset = child(item, 'preset') !== undefined;
   const preset = hasPreset ? reader.text(item, [...path, 'preset'], longestName) : undefined;
@@ -144,9 +146,29 @@ function readPartParameters(
   const group = given ? reader.group(item, [...path, 'parameters']) : emptyGroup;
   if (group === undefined || (hasPreset && preset === undefined)) return undefined;
   const reading = readParameters(definition, toPlain(group), { lengthUnit: reader.lengthUnit, preset });
-  if (reading.ok) return present(reading.parameters) as JobPart['parameters'];
+  if (reading.ok) {
+    checkMeshFiles(reader, group, path, definition, context);
+    return present(reading.parameters) as JobPart['parameters'];
+  }
   for (const problem of reading.problems) {
     reader.reportAll([problem], problem.code === 'unknown-preset' ? path : [...path, 'parameters']);
   }
   return undefined;
+}
+
+/** Refuses files that were looked for and cannot be read, where the job names them. */
+function checkMeshFiles(
+  reader: JobReader,
+  group: YamlNode,
+  path: Path,
+  definition: PartDefinition,
+  { meshFaults }: JobContext,
+): void {
+  if (meshFaults === undefined) return;
+  for (const { name, option, info } of listSchemaFields(definition.parameters)) {
+    const node = info.kind === 'file' ? (child(group, name) ?? child(group, option)) : undefined;
+    const fault = node?.kind === 'scalar' ? meshFaults.get(String(node.value)) : undefined;
+    if (fault)
+      reader.refuse('unreadable-file', [...path, 'parameters', name], node, fault.message, fault.remedy);
+  }
 }

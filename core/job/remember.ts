@@ -19,3 +19,13 @@ export function rememberLast(most: number): Remember {
     return value;
   };
 }
+
+let lastSerial = 0;
+const serials = new WeakMap<object, number>();
+
+/** A number that stands for a large immutable thing, such as a mesh, in `from`: the same for the same object. */
+export function serialOf(thing: object): number {
+  const serial = serials.get(thing) ?? ++lastSerial;
+  serials.set(thing, serial);
+  return serial;
+}

@@ -44,7 +44,7 @@ export function sketchPart(
   const outcome = orRefusal(() =>
     kernel.scope((): SketchOutcome => {
       if (state === 'part') {
-        const { solid, findings } = buildState(request, definition, noStock, kernel, coarse.tolerance);
+        const { solid, findings } = buildState(request, definition, noStock, kernel, job, coarse.tolerance);
         return solid === null
           ? { ok: false, findings }
           : { ok: true, sketch: { meshes: { part: solid.mesh() } } };

@@ -61,6 +61,8 @@ function formatBound(info: FieldInfo, bound: number, side: 'min' | 'max', length
 export function formatRange(info: FieldInfo, lengthUnit: LengthUnit): string {
   if (info.kind === 'flag') return 'yes or no';
   if (info.kind === 'choice') return info.choices === undefined ? '' : `one of ${info.choices.join(', ')}`;
+  if (info.kind === 'text') return `a text of at most ${info.longest} characters`;
+  if (info.kind === 'file') return 'the name of a file';
   const whole = info.kind === 'count' ? 'a whole number' : '';
   const unit = fieldUnit(info, lengthUnit);
   const min = info.min === undefined ? undefined : formatBound(info, info.min, 'min', lengthUnit);

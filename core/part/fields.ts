@@ -12,7 +12,9 @@ export type FieldKind =
   | 'number'
   | 'count'
   | 'choice'
-  | 'flag';
+  | 'flag'
+  | 'text'
+  | 'file';
 
 export interface FieldInfo {
   readonly kind: FieldKind;
@@ -27,6 +29,8 @@ export interface FieldInfo {
   readonly min?: number;
   readonly max?: number;
   readonly choices?: readonly string[];
+  /** Of a text: most characters. */
+  readonly longest?: number;
 }
 
 /** Field facts by schema; filled by the helpers below, read by help, forms and the job reader. */
@@ -110,5 +114,28 @@ export function choice<const C extends readonly [string, ...string[]]>(
 export function flag(o: Common & { default: boolean }): z.ZodDefault<z.ZodBoolean> {
   const schema = z.boolean().default(o.default);
   fieldRegistry.add(schema, info('flag', o));
+  return schema;
+}
+
+/** A text is a line or a few. */
+const usualLongest = 2000;
+/** Of a path, as systems have it. */
+const longestPath = 4096;
+
+/** Words that the part reads itself: a name, an inscription. Empty where not given. */
+export function text(o: Common & { default?: string; longest?: number }): z.ZodDefault<z.ZodString> {
+  const longest = o.longest ?? usualLongest;
+  const schema = z
+    .string()
+    .max(longest)
+    .default(o.default ?? '');
+  fieldRegistry.add(schema, { ...info('text', o), longest });
+  return schema;
+}
+
+/** The name of a mesh file; relative to the job's own folder. What it holds comes to `build` in `kit.meshFiles`. */
+export function file(o: Common): z.ZodString {
+  const schema = z.string().min(1).max(longestPath);
+  fieldRegistry.add(schema, { ...info('file', o), longest: longestPath });
   return schema;
 }

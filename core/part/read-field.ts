@@ -59,6 +59,7 @@ export function readFieldValue(field: Field, raw: unknown, lengthUnit: LengthUni
       nearest === undefined ? range : `did you mean ${nearest}? ${range}`,
     );
   }
+  if (info.kind === 'text' || info.kind === 'file') return readWords(info, String(raw), refuse, range);
   if (typeof raw === 'string' && info.choices?.includes(raw)) return { ok: true, value: raw };
   const reading = readNumber(info, raw, lengthUnit);
   if (!reading.ok) {
@@ -73,6 +74,22 @@ export function readFieldValue(field: Field, raw: unknown, lengthUnit: LengthUni
   if (outside(info, value)) return refuse('out-of-range', said(), range);
   if (info.kind === 'count' && !Number.isSafeInteger(value)) return refuse('not-whole', said(), range);
   return { ok: true, value };
+}
+
+/** Text as it is, but without what does not print. */
+function readWords(
+  info: FieldInfo,
+  written: string,
+  refuse: (code: string, message: string, remedy: string) => FieldReading,
+  range: string,
+): FieldReading {
+  if (written.length > (info.longest ?? Number.POSITIVE_INFINITY))
+    return refuse('too-long', `has ${written.length} characters`, range);
+  if (info.kind === 'file' && written.trim() === '') return refuse('missing', 'is empty', range);
+  const unprintable = info.kind === 'file' ? /[\p{Cc}\p{Cs}]/u : /[^\P{Cc}\n\t]|\p{Cs}/u;
+  if (unprintable.test(written))
+    return refuse('unreadable', `is ${showValue(written)}`, 'leave control characters out');
+  return { ok: true, value: written };
 }
 
 const readers: Readonly<Partial<Record<FieldKind, (raw: string | number, unit: LengthUnit) => Parsed>>> = {

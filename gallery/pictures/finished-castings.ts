@@ -35,7 +35,7 @@ export function finishedCastings(job: Job, entry: string, kernel: Kernel): reado
     const metal = findAlloy(alloy, job.shop.alloys);
     if (!definition || !metal) throw new Error(`${name}: no part ${part}, or no alloy ${alloy}`);
     const mesh = kernel.scope(() => {
-      const built = buildState(request, definition, noStock, kernel, toleranceOf(definition, job));
+      const built = buildState(request, definition, noStock, kernel, job, toleranceOf(definition, job));
       if (built.solid === null) throw new Error(`${name}: ${built.findings.map((f) => f.message).join(' ')}`);
       return built.solid.mesh();
     });

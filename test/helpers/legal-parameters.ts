@@ -13,6 +13,7 @@ export function legalParameters(part: PartDefinition): fc.Arbitrary<Record<strin
     if (info.kind === 'choice') {
       fields[name] = fc.oneof(absent.arbitrary, fc.constantFrom(...(info.choices as string[])));
     } else if (info.kind === 'flag') fields[name] = fc.boolean();
+    else if (info.kind === 'text' || info.kind === 'file') fields[name] = absent.arbitrary;
     else {
       const [min, max] = [info.min as number, info.max as number];
       const inside = info.kind === 'count' ? fc.integer({ min, max }) : fc.double({ min, max, noNaN: true });

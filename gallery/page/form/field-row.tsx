@@ -18,6 +18,7 @@ import { FlagEntry } from './flag-entry.js';
 import type { MechanicalRemedy } from './mechanical-remedy.js';
 import { NumberEntry } from './number-entry.js';
 import { SymbolText } from './symbol.js';
+import { TextEntry } from './text-entry.js';
 import { WordOrNumberEntry } from './word-or-number-entry.js';
 import { writtenOut } from './written-out.js';
 import { type RawValue, readGiven } from './written-value.js';
@@ -48,6 +49,7 @@ export interface FieldRowProps {
 const entryOf = ({ info }: Field): ((props: EntryProps) => preact.JSX.Element | null) => {
   if (info.kind === 'flag') return FlagEntry;
   if (info.kind === 'choice') return ChoiceEntry;
+  if (info.kind === 'text' || info.kind === 'file') return TextEntry;
   return info.choices === undefined ? NumberEntry : WordOrNumberEntry;
 };
 

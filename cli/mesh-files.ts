@@ -1,0 +1,54 @@
+import { resolve } from 'node:path';
+import { FormatError } from '../core/files/format-error.js';
+import { largestMeshFile, readMeshFile } from '../core/files/mesh-read/index.js';
+import type { Job } from '../core/job/job.js';
+import type { MeshFault } from '../core/job/job-context.js';
+import { meshFilesOf } from '../core/job/mesh-files-of.js';
+import type { JobReading } from '../core/job/read-job.js';
+import type { MeshFile } from '../core/mesh/mesh-file.js';
+import type { PartDefinition } from '../core/part/contract.js';
+import { Failure } from './failure.js';
+import { readAtMost } from './read-source.js';
+
+/**
+ * The job with what its mesh files hold. Where one cannot be read, the job is read again, so that the fault is told
+ * where the job names it.
+ * @param folder the names are relative to it
+ * @param readAgain the same job, with the faults
+ */
+export async function withMeshFiles(
+  reading: JobReading & { ok: true },
+  folder: string,
+  findPart: (name: string) => PartDefinition | undefined,
+  readAgain: (faults: ReadonlyMap<string, MeshFault>) => JobReading,
+): Promise<JobReading> {
+  const names = meshFilesOf(reading.job, findPart);
+  if (names.length === 0) return reading;
+  const meshFiles = new Map<string, MeshFile>();
+  const faults = new Map<string, MeshFault>();
+  for (const name of names) {
+    const opened = await openMesh(folder, name);
+    if ('mesh' in opened) meshFiles.set(name, opened);
+    else faults.set(name, opened);
+  }
+  if (faults.size === 0) return { ok: true, job: { ...reading.job, meshFiles } satisfies Job };
+  return readAgain(faults);
+}
+
+/** Reads one mesh file, or says why it cannot be read. */
+export async function openMesh(folder: string, name: string): Promise<MeshFile | MeshFault> {
+  try {
+    return await readMeshFile(
+      await readAtMost(resolve(folder, name), name, 'mesh file', largestMeshFile),
+      name,
+    );
+  } catch (error) {
+    if (error instanceof FormatError)
+      return { message: `cannot be used: ${error.message}`, remedy: error.remedy };
+    if (error instanceof Failure) {
+      const [problem] = error.problems;
+      return { message: `cannot be read: ${problem?.message}`, remedy: problem?.remedy ?? '' };
+    }
+    throw error;
+  }
+}

@@ -1,0 +1,16 @@
+import type { PartDefinition } from '../part/contract.js';
+import { listSchemaFields } from '../part/field-list.js';
+import type { Job } from './job.js';
+
+/** The mesh files that a job's parts name, each once, in order. */
+export function meshFilesOf(
+  { parts }: Pick<Job, 'parts'>,
+  findPart: (name: string) => PartDefinition | undefined,
+): readonly string[] {
+  const names = parts.flatMap(({ part, parameters }) => {
+    const schema = findPart(part)?.parameters;
+    const fields = schema === undefined ? [] : listSchemaFields(schema).filter((f) => f.info.kind === 'file');
+    return fields.flatMap(({ name }) => (name in parameters ? [String(parameters[name])] : []));
+  });
+  return [...new Set(names)];
+}
