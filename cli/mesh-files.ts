@@ -11,17 +11,18 @@ import { Failure } from './failure.js';
 import { readAtMost } from './read-source.js';
 
 /**
- * The job with what its mesh files hold. Where one cannot be read, the job is read again, so that the fault is told
- * where the job names it.
- * @param folder the names are relative to it
- * @param readAgain the same job, with the faults
+ * Reads a job together with its mesh files. Where one of them cannot be read, the job is read again, so that the
+ * fault is told where the job names it.
+ * @param read the job; told of what is wrong with its files, once that is known
+ * @param folder the files' names are relative to it
  */
-export async function withMeshFiles(
-  reading: JobReading & { ok: true },
+export async function readWithMeshFiles(
+  read: (meshFaults?: ReadonlyMap<string, MeshFault>) => JobReading,
   folder: string,
   findPart: (name: string) => PartDefinition | undefined,
-  readAgain: (faults: ReadonlyMap<string, MeshFault>) => JobReading,
 ): Promise<JobReading> {
+  const reading = read();
+  if (!reading.ok) return reading;
   const names = meshFilesOf(reading.job, findPart);
   if (names.length === 0) return reading;
   const meshFiles = new Map<string, MeshFile>();
@@ -32,7 +33,7 @@ export async function withMeshFiles(
     else faults.set(name, opened);
   }
   if (faults.size === 0) return { ok: true, job: { ...reading.job, meshFiles } satisfies Job };
-  return readAgain(faults);
+  return read(faults);
 }
 
 /** Reads one mesh file, or says why it cannot be read. */

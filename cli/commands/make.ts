@@ -41,9 +41,13 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
     folder: io.cwd,
     option: typeof values.shop === 'string' ? values.shop : undefined,
   });
-  const reading = parseJob(
-    JSON.stringify(jobFromOptions(part, options, values)),
-    jobContext('options', shop),
+  const { readWithMeshFiles } = await import('../mesh-files.js');
+  const source = JSON.stringify(jobFromOptions(part, options, values));
+  const context = jobContext('options', shop);
+  const reading = await readWithMeshFiles(
+    (meshFaults) => parseJob(source, { ...context, ...(meshFaults && { meshFaults }) }),
+    io.cwd,
+    findPart,
   );
   if (!reading.ok) {
     const problems = reading.problems.map((p) =>

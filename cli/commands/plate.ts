@@ -1,6 +1,7 @@
 import { dirname, resolve } from 'node:path';
 import { freezeLevels } from '../../core/freeze/plans.js';
 import { showText } from '../../core/part/input-problem.js';
+import { findPart } from '../../generators/index.js';
 import { jobContext } from '../../generators/job-context.js';
 import { plateOutputOptions } from '../common-options.js';
 import { Failure, problemInFile, usageFailure } from '../failure.js';
@@ -37,7 +38,13 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
     folder: dirname(resolve(io.cwd, file)),
     option: typeof values.shop === 'string' ? values.shop : undefined,
   });
-  const reading = readJob(opened, jobContext(file, shop));
+  const { readWithMeshFiles } = await import('../mesh-files.js');
+  const context = jobContext(file, shop);
+  const reading = await readWithMeshFiles(
+    (meshFaults) => readJob(opened, { ...context, ...(meshFaults && { meshFaults }) }),
+    dirname(resolve(io.cwd, file)),
+    findPart,
+  );
   if (!reading.ok) throw new Failure(2, reading.problems.map(problemInFile));
   const { job } = reading;
   const freeze = freezeLevels.find((level) => level === values.freeze);
