@@ -11,13 +11,14 @@ import helicalGear from './helical-gear.js';
 import hornCleat from './horn-cleat.js';
 import jamCleat from './jam-cleat.js';
 import knob from './knob.js';
+import mesh from './mesh.js';
 import rack from './rack.js';
 import ringGear from './ring-gear.js';
 import ringPull from './ring-pull.js';
 import spurGear from './spur-gear.js';
 import strapHinge from './strap-hinge.js';
 
-/** Every part the program knows, in the order lists show them. A new part is one file and one line here. */
+/** Every part the program draws, in the order lists show them. A new part is one file and one line here. */
 export const parts: readonly PartDefinition[] = [
   spurGear,
   helicalGear,
@@ -38,7 +39,10 @@ export const parts: readonly PartDefinition[] = [
   gudgeonPintle,
 ];
 
-export const partNames: readonly string[] = parts.map((part) => part.name);
+/** Those, and the part that is read from a mesh file. */
+export const allParts: readonly PartDefinition[] = [...parts, mesh];
+
+export const partNames: readonly string[] = allParts.map((part) => part.name);
 
 export const findPart = (name: string): PartDefinition | undefined =>
-  parts.find((part) => part.name === name);
+  allParts.find((part) => part.name === name);
