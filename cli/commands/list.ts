@@ -10,7 +10,7 @@ import {
   type LengthUnit,
   type TemperatureUnit,
 } from '../../core/units/index.js';
-import { parts } from '../../generators/index.js';
+import { allParts } from '../../generators/index.js';
 import { formatAlloyCard } from '../alloy-card.js';
 import { listOptions } from '../common-options.js';
 import { usageFailure } from '../failure.js';
@@ -31,9 +31,9 @@ interface Listing {
 
 const listings: Readonly<Record<string, Listing>> = {
   parts: {
-    data: parts.map((p) => ({ name: p.name, summary: p.summary })),
+    data: allParts.map((p) => ({ name: p.name, summary: p.summary })),
     heads: ['name', 'what it is'],
-    rows: () => parts.map((p) => [p.name, p.summary]),
+    rows: () => allParts.map((p) => [p.name, p.summary]),
   },
   alloys: {
     data: alloys,

@@ -1,7 +1,7 @@
 import { showText } from '../../core/part/input-problem.js';
 import { suggest } from '../../core/part/suggest.js';
 import { wrap } from '../../core/report/wrap.js';
-import { findPart, partNames, parts } from '../../generators/index.js';
+import { allParts, findPart, partNames } from '../../generators/index.js';
 import { jobContext } from '../../generators/job-context.js';
 import { makeOutputOptions } from '../common-options.js';
 import { Failure, type Problem, problemInFile, problemInOption, usageFailure } from '../failure.js';
@@ -94,7 +94,7 @@ const notes = (inches: boolean): readonly string[] => [
 ];
 
 function listOfParts(): string {
-  const entries = parts.map((p) => wrap(p.summary, `  ${p.name}`.padEnd(24), ' '.repeat(24)));
+  const entries = allParts.map((p) => wrap(p.summary, `  ${p.name}`.padEnd(24), ' '.repeat(24)));
   return [
     'patternwright make <part> [options]',
     '',
