@@ -54,7 +54,7 @@ export type StockOverrides = Readonly<Partial<Record<SurfaceClass, number>>>;
 export interface JobPart {
   /** Unique in the job and safe as a folder's name. */
   readonly name: string;
-  /** The part definition's name. */
+  /** The part definition's name, or the path of its file as the job writes it. */
   readonly part: string;
   /** One of the definition's pieces; left out where it has none. */
   readonly piece?: string;

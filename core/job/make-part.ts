@@ -28,6 +28,8 @@ export type MeshState = (typeof meshStates)[number];
 /** One part of a job, taken through its states up to the gated pattern. Plain data. */
 export interface MadePart {
   readonly request: JobPart;
+  /** The definition's name. */
+  readonly part: string;
   readonly title: string;
   readonly meshes: Readonly<Record<MeshState, Mesh>>;
   /** The patterns of one mould, without gating. */
@@ -147,6 +149,7 @@ function gateStates(
     ok: true,
     made: {
       request,
+      part: definition.name,
       title: definition.pieces?.find((p) => p.name === piece)?.title ?? definition.summary,
       meshes: { part: partMesh, casting: castingMesh, pattern: patternMesh, gated: gatedMesh },
       standing,

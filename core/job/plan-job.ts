@@ -157,7 +157,8 @@ function pourFor(alloy: Alloy, made: readonly MadePart[], investment: Investment
 
 const summarisePart = (made: MadePart, mould: PartMould, job: Job): PartSummary => ({
   name: made.request.name,
-  part: made.request.part,
+  part: made.part,
+  ...(made.request.part === made.part ? {} : { partFile: made.request.part }),
   ...(made.request.piece === undefined ? {} : { piece: made.request.piece }),
   title: made.title,
   quantity: made.request.quantity,

@@ -5,7 +5,7 @@ import { readParameters } from '../part/parameters.js';
 import { suggestRemedy } from '../part/suggest.js';
 import { gatingFields } from './gating-schema.js';
 import type { JobPart, StockOverrides } from './job.js';
-import type { JobContext } from './job-context.js';
+import { isPartFile, type JobContext } from './job-context.js';
 import { child, emptyGroup, type JobReader, nodeIs, type Path, present, showNode } from './job-reader.js';
 import * as schema from './job-schema.js';
 import { gatingSettingsOf } from './read-gating.js';
@@ -80,7 +80,7 @@ function readPart(
   const growth = own.growth ?? common.growth;
   return named.map((piece) => ({
     ...piece,
-    part: definition.name,
+    part: isPartFile(scalarText(item, 'part')) ? scalarText(item, 'part') : definition.name,
     quantity: own.quantity,
     ...(own.patternsPerTree === 1 ? {} : { patternsPerTree: own.patternsPerTree }),
     ...(own.gates === undefined ? {} : { gates: own.gates }),
@@ -91,6 +91,11 @@ function readPart(
     parameters,
   }));
 }
+
+const scalarText = (item: YamlNode, key: string): string => {
+  const node = child(item, key);
+  return node?.kind === 'scalar' ? String(node.value).trim() : '';
+};
 
 /** The pieces asked for; undefined stands for a part cast in one. */
 function readPieces(
@@ -120,6 +125,7 @@ function readDefinition(
   if (node === undefined) reader.missing(path, `name what to make: ${context.partNames.join(', ')}`);
   const text = reader.text(item, path, longestName);
   if (text === undefined) return undefined;
+  if (isPartFile(text)) return readPartFile(reader, node!, path, text, context);
   const definition = context.partNames.includes(text) ? context.knownParts(text) : undefined;
   if (definition === undefined) {
     reader.refuse(
@@ -131,6 +137,29 @@ function readDefinition(
     );
   }
   return definition;
+}
+
+/** The part that a file gave, or the file's faults where the job names it. */
+function readPartFile(
+  reader: JobReader,
+  node: YamlNode,
+  path: Path,
+  file: string,
+  { partFiles }: JobContext,
+): PartDefinition | undefined {
+  const reading = partFiles?.get(file);
+  if (reading?.ok) return reading.definition;
+  if (reading === undefined)
+    reader.refuse(
+      'part-file',
+      path,
+      node,
+      `is ${showNode(node)}, the path of a part file, which is code and is not run here`,
+      'make the job with the command line: patternwright plate',
+    );
+  else
+    for (const { code, message, remedy } of reading.faults) reader.refuse(code, path, node, message, remedy);
+  return undefined;
 }
 
 function readPartParameters(

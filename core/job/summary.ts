@@ -62,7 +62,10 @@ export interface MeshFacts {
 
 interface PartFacts {
   readonly name: string;
+  /** The part definition's name. */
   readonly part: string;
+  /** Path of the part file that it is from, as the job writes it. */
+  readonly partFile?: string;
   /** Which of the part's castings it is; missing where it is cast in one. */
   readonly piece?: string;
   readonly title: string;
