@@ -66,6 +66,8 @@ export interface GateSize {
   readonly innerDiameter: number;
   readonly outerDiameter: number;
   readonly area: number;
+  /** mm that the part's surface falls away under the foot, which goes so much deeper; 0 where left out. */
+  readonly seat?: number;
   /** Whether a cone closes a cored hole's mouth under the foot. */
   readonly coversCore: boolean;
   readonly runner?: {
@@ -111,6 +113,8 @@ export interface GatingPlan {
     readonly diameter: number;
     /** Centre line from the part's surface to the cup's level. */
     readonly path: readonly Vec3[];
+    /** As of a gate. */
+    readonly seat?: number;
   }[];
   /** z of the top of cup and vents. */
   readonly topHeight: number;

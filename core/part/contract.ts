@@ -72,9 +72,9 @@ export interface Dimension {
 }
 
 /**
- * A place where metal may enter, in the built state's coordinates. The surface at `at` is flat, horizontal and
- * faces up; the gate may cover the ring between `innerDiameter` (a cored hole's mouth, 0 for none) and
- * `outerDiameter`. Give the best place first.
+ * A place where metal may enter, in the built state's coordinates. The surface at `at` faces up and is flat and
+ * horizontal, or lies nowhere lower than `seat` under it; the gate may cover the ring between `innerDiameter` (a cored
+ * hole's mouth, 0 for none) and `outerDiameter`. Give the best place first.
  */
 export interface GatePlace {
   readonly name: string;
@@ -83,16 +83,23 @@ export interface GatePlace {
   readonly innerDiameter: number;
   /** mm */
   readonly outerDiameter: number;
+  /**
+   * mm that the surface within `outerDiameter` falls away below \`at\`, which is then at the height of its highest point
+   * there; 0 where left out. The foot goes so much deeper, and the part is to be thicker than that under it.
+   */
+  readonly seat?: number;
   /** A place for one gate of several, never for the only one. */
   readonly further?: true;
 }
 
-/** A highest place where rising metal would trap air. A vent up to `footDiameter` fits on the surface there, which is flat and faces up. */
+/** A highest place where rising metal would trap air. A vent up to `footDiameter` fits on the surface there, which faces up and is flat but for `seat`. */
 export interface VentPlace {
   readonly name: string;
   readonly at: Vec3;
   /** mm */
   readonly footDiameter: number;
+  /** mm that the surface within `footDiameter` falls away below `at`, as for a gate; 0 where left out. */
+  readonly seat?: number;
 }
 
 /** Tells the traveller which surfaces carry which class of stock. */

@@ -2,9 +2,11 @@ import { maths } from '../../maths/maths.js';
 import type { VentPlace } from '../../part/contract.js';
 import type { Mesh, Vec3 } from '../../solid/types.js';
 import { type Cavity, volumeUnder } from './cavity.js';
+import { seatOnTop } from './domed-top.js';
 import { flatAt, type Point, type TopFlat } from './flat-room.js';
 import { type Leaning, leastVented } from './leaning.js';
 import type { FoundPocket } from './pockets.js';
+import { pointOf } from './tops.js';
 
 /** Distances from a pocket's highest point and the step between places tried, mm. */
 const searched = [
@@ -50,7 +52,10 @@ export function placeOffLevelVents(
     flats.push(flatAt(level, peak, pattern));
     return flats.at(-1)!;
   };
-  const candidates = traps.flatMap((trap) => placeHigh(trap, level, flatOf(trap.pocket.peak), range) ?? []);
+  const candidates = traps.flatMap(
+    (trap) =>
+      placeHigh(trap, level, flatOf(trap.pocket.peak), range) ?? placeOver(trap, level, pattern, range) ?? [],
+  );
   const still = candidates.map((c) => traps.map((trap) => stillIn(trap, c, range.least / 2)));
   const chosen: VentPlace[] = [];
   let left = traps.map((trap) => trap.pocket.volume);
@@ -62,8 +67,8 @@ export function placeOffLevelVents(
     const place = candidates[best];
     // What has been chosen gains nothing more, so that this comes to an end.
     if (place === undefined || (gains[best] as number) < leastVented / 4) break;
-    const { at, footDiameter } = place;
-    chosen.push({ name: `air vent ${first + chosen.length}`, at, footDiameter });
+    const { triangle: _, ...foot } = place;
+    chosen.push({ ...foot, name: `air vent ${first + chosen.length}` });
     left = left
       .map((volume, i) => Math.min(volume, still[best]![i] as number))
       .map((volume) => (volume >= 0.9 * leastVented ? volume : 0));
@@ -103,6 +108,19 @@ function placeHigh(
     }
   }
   return null;
+}
+
+/** Over the pocket's highest point, where there is no flat. */
+function placeOver(
+  { pocket }: Trap,
+  level: Cavity,
+  pattern: Mesh,
+  range: { readonly least: number; readonly largest: number },
+): Candidate | null {
+  const seated = seatOnTop(pattern, pointOf(level.mesh, pocket.peak), range);
+  return (
+    seated && { name: '', ...seated, triangle: Math.floor(level.corners[level.starts[pocket.peak]!]! / 3) }
+  );
 }
 
 /** What of a pocket stays in with a vent of that radius at the place; all of it where the place is no part of it. */

@@ -18,11 +18,15 @@ export function pierceAtFeet(
   const t = [...triangles];
   const openFrom = positions.length / 3;
   const feet = [
-    ...gating.gates.map((g) => ({ at: g.at, radius: g.outerDiameter / 2 })),
-    ...gating.vents.map((v) => ({ at: v.path[0] as Vec3, radius: v.diameter / 2 })),
+    ...gating.gates.map(({ at, outerDiameter, seat = 0 }) => ({ at, radius: outerDiameter / 2, seat })),
+    ...gating.vents.map(({ path, diameter, seat = 0 }) => ({
+      at: path[0] as Vec3,
+      radius: diameter / 2,
+      seat,
+    })),
   ];
-  for (const { at, radius } of feet) {
-    const under = trianglesAt(p, t, at, radius);
+  for (const { at, radius, seat } of feet) {
+    const under = trianglesAt(p, t, at, radius, seat);
     for (let i = 0; i < leaningWays; i++) {
       const turn = (2 * Math.PI * i) / leaningWays;
       const [x, y] = [at[0] + 0.95 * radius * maths.cos(turn), at[1] + 0.95 * radius * maths.sin(turn)];
@@ -45,12 +49,18 @@ export function pierceAtFeet(
 }
 
 /** Those that look up at a foot's level and may lie under it. */
-function trianglesAt(p: readonly number[], t: readonly number[], at: Vec3, radius: number): number[] {
+function trianglesAt(
+  p: readonly number[],
+  t: readonly number[],
+  at: Vec3,
+  radius: number,
+  seat: number,
+): number[] {
   const found: number[] = [];
+  const isNear = (i: number): boolean => p[i + 2]! <= at[2] + near && p[i + 2]! >= at[2] - seat - near;
   for (let f = 0; f < t.length; f += 3) {
     const [a, b, c] = [3 * t[f]!, 3 * t[f + 1]!, 3 * t[f + 2]!];
-    if (Math.abs(p[a + 2]! - at[2]) > near || Math.abs(p[b + 2]! - at[2]) > near) continue;
-    if (Math.abs(p[c + 2]! - at[2]) > near) continue;
+    if (!isNear(a) || !isNear(b) || !isNear(c)) continue;
     if (Math.min(p[a]!, p[b]!, p[c]!) > at[0] + radius || Math.max(p[a]!, p[b]!, p[c]!) < at[0] - radius)
       continue;
     found.push(f);

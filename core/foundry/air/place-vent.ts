@@ -1,12 +1,15 @@
 import type { VentPlace } from '../../part/contract.js';
 import type { Mesh, Vec3 } from '../../solid/types.js';
 import type { Cavity } from './cavity.js';
+import { seatOnTop } from './domed-top.js';
 import { flatAt, type Point } from './flat-room.js';
 import type { FoundPocket } from './pockets.js';
+import { pointOf } from './tops.js';
 
 /**
  * The best place for a vent on the top of a pocket: on its flat, as wide as fits up to `largest`, under open mould, and
- * among the widest the nearest to the middle. Null where not even `least` fits. Upright cavities only.
+ * among the widest the nearest to the middle; on a top that has none, seated over its highest point. Null where not
+ * even `least` fits. Upright cavities only.
  */
 export function placeVent(
   name: string,
@@ -29,7 +32,10 @@ export function placeVent(
     const clear = flat.clearAt(at, room);
     if (2 * clear >= range.least && (!best || clear > best.room + 1e-3)) best = { at, room: clear };
   }
-  if (!best) return null;
+  if (!best) {
+    const seated = seatOnTop(pattern, pointOf(cavity.mesh, pocket.peak), range);
+    return seated && { name, ...seated };
+  }
   const at: Vec3 = [best.at[0], best.at[1], flat.height];
   return { name, at, footDiameter: 2 * best.room };
 }

@@ -1,6 +1,7 @@
 import { type Finding, stop } from '../../part/finding.js';
 import { mostGates } from './gate-sets.js';
 import type { GatingInput, GatingSettings } from './input.js';
+import { sink } from './sprue.js';
 
 const positive = (value: number): boolean => Number.isFinite(value) && value > 0;
 
@@ -80,9 +81,21 @@ const checkCasting = ({ casting, metal }: GatingInput): readonly Finding[] => {
   return findings;
 };
 
+/** The foot, sunk under its seat, must not come out below the part. */
+const checkSeat = (name: string, seat: number | undefined, height: number): readonly Finding[] =>
+  seat === undefined || seat === 0 || (seat > 0 && seat + sink < height)
+    ? []
+    : [
+        refused(
+          `seat of ${name}`,
+          seat,
+          `0 or more and less than the part is high there, ${height - sink} mm`,
+        ),
+      ];
+
 const checkPlaces = ({ gates, vents, casting }: GatingInput): readonly Finding[] => {
   const findings: Finding[] = [];
-  for (const { name, at, innerDiameter, outerDiameter } of gates) {
+  for (const { name, at, innerDiameter, outerDiameter, seat } of gates) {
     const finite = [...at, innerDiameter, outerDiameter].every(Number.isFinite);
     if (!finite || innerDiameter < 0) findings.push(refused(`gate place ${name}`, 'not finite', 'numbers'));
     else if (at[2] > casting.top + 1e-3 || at[2] < casting.bottom - 1e-3) {
@@ -94,8 +107,10 @@ const checkPlaces = ({ gates, vents, casting }: GatingInput): readonly Finding[]
         ),
       );
     }
+    findings.push(...checkSeat(`gate place ${name}`, seat, at[2] - casting.bottom));
   }
-  for (const { name, at, footDiameter } of vents) {
+  for (const { name, at, footDiameter, seat } of vents) {
+    findings.push(...checkSeat(`vent place ${name}`, seat, at[2] - casting.bottom));
     if (![...at, footDiameter].every(Number.isFinite)) {
       findings.push(refused(`vent place ${name}`, 'not finite', 'numbers'));
     } else if (at[2] > casting.top + 1e-3) {

@@ -3,6 +3,7 @@ import type { GatePlace, VentPlace } from '../../part/contract.js';
 import { gateFits, gateRoom } from './gate-size.js';
 import type { GatingInput, GatingSettings } from './input.js';
 import { farthest } from './reach.js';
+import { seatOf } from './sprue.js';
 import { alone, onEach } from './tree.js';
 
 /** More than this many runners nobody saws off with pleasure. Common practice, no source. */
@@ -70,8 +71,8 @@ const sitesOf = (input: GatingInput, settings: GatingSettings): readonly Site[] 
   };
   const gates = input.gates.map((place, i): Site => ({ place, ...distances(i) }));
   const vents = input.vents.map(
-    ({ name, at, footDiameter }, i): Site => ({
-      place: { name, at, innerDiameter: 0, outerDiameter: footDiameter },
+    ({ name, at, footDiameter, ...vent }, i): Site => ({
+      place: { name, at, innerDiameter: 0, outerDiameter: footDiameter, ...seatOf(vent) },
       vent: i,
       ...distances(input.gates.length + i),
     }),

@@ -12,6 +12,7 @@ import { gateFits, modulusDiameterOf } from './gate-size.js';
 import { defaultGatingSettings, type GatingInput, type GatingSettings } from './input.js';
 import { freezingPourTime, handbookPourTime } from './pour-time.js';
 import { reachLimit } from './reach.js';
+import { seatOf } from './sprue.js';
 import { alone, wholeTree } from './tree.js';
 import { velocityLimits } from './velocity.js';
 import { routeVent, type Vent } from './vents.js';
@@ -75,7 +76,7 @@ const planFor = (set: GateSet, input: GatingInput, settings: GatingSettings): Ga
     const diameter = design.ventDiameters[i] ?? 0;
     const path = diameter === 0 ? null : routeVent(v, diameter, design.ventRoom, design.top, vents);
     if (path === null) leftOut.add(i);
-    else vents.push({ name: v.name, diameter, path });
+    else vents.push({ name: v.name, diameter, path, ...seatOf(v) });
   });
 
   const castingModulus = modulus(input.casting.volume, input.casting.area);
@@ -134,6 +135,7 @@ const gateSizes = ({ gates, runners }: Design): readonly GateSize[] =>
       innerDiameter: g.inner,
       outerDiameter: g.outer,
       area: g.area,
+      ...seatOf(g.place),
       coversCore: g.inner > 0,
       ...(path === undefined ? {} : { runner: { diameter: g.diameter, path } }),
     };

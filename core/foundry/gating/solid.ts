@@ -8,7 +8,7 @@ import { footHeights, lift, roofHeight, rootDraw, sink, sprueProfile, sprueShape
 
 /**
  * The gating alone: sprue with cup on its foot, or over runners with a foot each, and the vents, each sunk `sink` mm
- * into the part. Over a cored hole the foot is hollow under a conical roof, so it neither fills the hole nor needs
+ * into the part under the lowest of the surface it stands on. Over a cored hole the foot is hollow under a conical roof, so it neither fills the hole nor needs
  * support. Added to the pattern it makes one piece, whose genus drops by one for a through hole that the foot makes
  * blind, and rises by one for each runner after the first. `tolerance`: chord error, mm.
  * Throws a RangeError for a plan with a `stop` finding.
@@ -18,7 +18,9 @@ export const buildGating = (plan: GatingPlan, kernel: Kernel, tolerance: number)
   if (!isBuildable(plan) && refusal) throw new RangeError(`Gating cannot be built: ${refusal.message}`);
   const sprue = kernel.revolve(sprueProfile(sprueShape(plan)), tolerance).translate(plan.sprue.at);
   const runners = plan.gates.flatMap((g) => (g.runner ? [buildRunner(g, g.runner, kernel, tolerance)] : []));
-  const vents = plan.vents.map((v) => kernel.loft(ventSections(v.path, v.diameter / 2, tolerance)));
+  const vents = plan.vents.map((v) =>
+    kernel.loft(ventSections(v.path, v.diameter / 2, v.seat ?? 0, tolerance)),
+  );
   return runners.length + vents.length === 0 ? sprue : kernel.union([sprue, ...runners, ...vents]);
 };
 
@@ -38,13 +40,18 @@ const ring = (count: number, [x, y, z]: Vec3, lean: number, along: number, acros
 });
 
 /** Level circles along the path, so that a bend needs no mitre; the lowest is drawn in and sunk, up to `lift`. */
-const ventSections = (path: readonly Vec3[], radius: number, tolerance: number): readonly LoftSection[] => {
+const ventSections = (
+  path: readonly Vec3[],
+  radius: number,
+  seat: number,
+  tolerance: number,
+): readonly LoftSection[] => {
   const count = segmentsOfCircle(radius, tolerance);
   const circle = (at: Vec3, r: number): LoftSection => ring(count, at, 0, r);
   const [foot, ...rest] = path;
   if (foot === undefined) throw new RangeError('A vent needs a path.');
   return [
-    circle([foot[0], foot[1], foot[2] - sink], radius - Math.min(sink / 2, radius / 4)),
+    circle([foot[0], foot[1], foot[2] - sink - seat], radius - Math.min(sink / 2, radius / 4)),
     circle([foot[0], foot[1], foot[2] + lift], radius),
     ...rest.map((p) => circle(p, radius)),
   ];
@@ -74,9 +81,10 @@ function buildRunner(
   const share = 1 - Math.min(0.5, r / rise);
   const draw = rootDraw(gate.innerDiameter, gate.outerDiameter);
   const top = Math.max(foot.top, 2 * lift);
-  const up = lift / sink;
+  const depth = sink + (gate.seat ?? 0);
+  const up = lift / depth;
   const solid = kernel.loft([
-    ring(count, [x, y, z - sink], lean, outer - draw),
+    ring(count, [x, y, z - depth], lean, outer - draw),
     ring(count, [x, y, z + lift], lean, outer + draw * up),
     ...(foot.cylinder > 2 * lift ? [ring(count, [x, y, z + foot.cylinder], lean, outer)] : []),
     ring(count, [x, y, z + top], lean, r),
@@ -89,10 +97,10 @@ function buildRunner(
   if (inner === 0) return solid;
   const roof = kernel.revolve(
     [
-      [0, -2 * sink],
-      [inner + draw, -2 * sink],
-      [inner + draw, -sink],
-      [inner - draw * up, up * sink],
+      [0, -sink - depth],
+      [inner + draw, -sink - depth],
+      [inner + draw, -depth],
+      [inner - draw * up, up * depth],
       [0, roofHeight(gate.innerDiameter)],
     ],
     tolerance,

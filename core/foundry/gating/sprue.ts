@@ -36,10 +36,16 @@ export interface SprueShape {
   readonly length: number;
   readonly cupDiameter: number;
   readonly cupDepth: number;
+  /** How far the part's surface falls away under the foot; 0 where left out. */
+  readonly seat?: number;
 }
 
 /** Diameter at which the sprue begins between runners of which the thinnest has `diameter`, mm: all inside them. */
 export const sprueMouth = (diameter: number): number => diameter / 2;
+
+/** The seat of a place, left out where it has none. */
+export const seatOf = (place: { readonly seat?: number } | undefined): { readonly seat?: number } =>
+  place?.seat ? { seat: place.seat } : {};
 
 export const sprueShape = ({ gates, ...plan }: GatingPlan): SprueShape => ({
   gateInner: gates[0]?.runner ? 0 : (gates[0]?.innerDiameter ?? 0),
@@ -51,6 +57,7 @@ export const sprueShape = ({ gates, ...plan }: GatingPlan): SprueShape => ({
   length: plan.sprue.length,
   cupDiameter: plan.cup.topDiameter,
   cupDepth: plan.cup.depth,
+  ...(gates[0]?.runner ? {} : seatOf(gates[0])),
 });
 
 /** Height of the conical roof over a cored hole of the gate's inner diameter, mm. */
@@ -101,20 +108,21 @@ export const sprueProfile = (s: SprueShape): readonly Vec2[] => {
   const outer = s.gateOuter / 2;
   const [, ...rest] = sprueOutline(s);
   // Both edges run on through the surface at their own slope, so that in it the ring has just its size.
-  const up = Math.min(lift, (rest[0] as Vec2)[1] / 2) / sink;
+  const depth = sink + (s.seat ?? 0);
+  const up = Math.min(lift, (rest[0] as Vec2)[1] / 2) / depth;
   const draw = rootDraw(s.gateInner, s.gateOuter);
   const base: readonly Vec2[] =
     inner > 0
       ? [
           [0, roofHeight(s.gateInner)],
-          [inner - draw * up, up * sink],
-          [inner + draw, -sink],
+          [inner - draw * up, up * depth],
+          [inner + draw, -depth],
         ]
-      : [[0, -sink]];
+      : [[0, -depth]];
   return [
     ...base,
-    [outer - draw, -sink],
-    [outer + draw * up, up * sink],
+    [outer - draw, -depth],
+    [outer + draw * up, up * depth],
     ...rest,
     [0, s.length + s.cupDepth],
   ];

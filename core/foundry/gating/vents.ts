@@ -14,6 +14,8 @@ export interface Vent {
   readonly name: string;
   readonly diameter: number;
   readonly path: RisingPath;
+  /** mm that the part's surface falls away under its foot; 0 where left out. */
+  readonly seat?: number;
 }
 
 /**
