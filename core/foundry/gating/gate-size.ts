@@ -2,7 +2,7 @@ import type { GatePlace } from '../../part/contract.js';
 import type { GatingPlan } from '../plans.js';
 import { circleArea, circleDiameter, flowThrough } from './choke.js';
 import { modulus } from './freezing.js';
-import type { GatingInput, GatingSettings } from './input.js';
+import type { GatingCasting, GatingSettings } from './input.js';
 import { edgeMargin } from './sprue.js';
 
 /** Thinnest ring of metal that a gate round a cored hole may be, mm: what prints and fills. Common practice, no source. */
@@ -49,8 +49,10 @@ export interface GateNeeds {
 }
 
 /** Bar diameter whose modulus, D/4, is the rule's multiple of the casting's, mm. */
-export const modulusDiameterOf = ({ casting }: GatingInput, settings: GatingSettings): number =>
-  up * 4 * settings.modulusRatio * modulus(casting.volume, casting.area);
+export const modulusDiameterOf = (
+  { casting }: { readonly casting: Pick<GatingCasting, 'volume' | 'area'> },
+  settings: GatingSettings,
+): number => up * 4 * settings.modulusRatio * modulus(casting.volume, casting.area);
 
 /** The bar, then the ring: wide enough for the velocity limit at the flow the bar gives, as far as the place allows. */
 export const sizeGate = (place: GatePlace, settings: GatingSettings, needs: GateNeeds): GateDesign => {

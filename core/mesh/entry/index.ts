@@ -1,0 +1,3 @@
+/** Entry: where metal may enter a part that names no gate of its own. */
+export { findGatePlaces, type GatePlaces, type GateSearch } from './find-gate-places.js'; // over the heaviest section, or where asked
+export { deepest, heavyMiddle, measureSections, type SectionField } from './section-field.js'; // how deep the metal lies
