@@ -72,7 +72,11 @@ export const jobEntries = (): readonly HelpEntry[] => [
   ...fields(job, metalFields, 'metals[].'),
   word(job, 'parts', 'List of the parts; must be given'),
   word(part, 'name', 'Name of the pattern and its folder; must be given'),
-  word(part, 'part', 'See patternwright list parts; must be given'),
+  word(
+    part,
+    'part',
+    'See patternwright list parts, or the path of a part file from the folder of the job, like ./my-part.mjs, which is code and is run; must be given',
+  ),
   word(part, 'parameters', 'Keys as patternwright make <part> --help lists them'),
   word(part, 'piece', 'The one casting to make of a part that consists of several; all if left out'),
   word(part, 'preset', "One of the part's sets of values to start from"),

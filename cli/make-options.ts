@@ -55,15 +55,24 @@ const text = (name: string, path: readonly string[], help: string, fallback?: st
 });
 
 /** Every option of `make` for one part, parameters first; all but the output ones land in a plate job. */
-export function makeOptions(part: PartDefinition, unit: LengthUnit): readonly JobOption[] {
+export const makeOptions = (part: PartDefinition, unit: LengthUnit): readonly JobOption[] => [
+  ...(part.presets ? [presetOption(Object.keys(part.presets))] : []),
+  ...(part.pieces ? [pieceOption(part.pieces.map((piece) => piece.name))] : []),
+  ...listFields(part.parameters, unit).map((f) => row(f, ['parts', '0', 'parameters', f.name])),
+  ...castingOptions(part.name, unit),
+];
+
+/** The options that no parameter may be called by. */
+export const reservedOptions = (): ReadonlySet<string> =>
+  new Set(['preset', 'piece', ...[...castingOptions('', 'mm'), ...makeOutputOptions].map((o) => o.name)]);
+
+/** The options that every part has. */
+function castingOptions(partName: string, unit: LengthUnit): readonly JobOption[] {
   const settings = listFields(schema.settingsFields, unit).filter(
     (f) => f.name !== 'units' && f.name !== 'degrees',
   );
   return [
-    ...(part.presets ? [presetOption(Object.keys(part.presets))] : []),
-    ...(part.pieces ? [pieceOption(part.pieces.map((piece) => piece.name))] : []),
-    ...listFields(part.parameters, unit).map((f) => row(f, ['parts', '0', 'parameters', f.name])),
-    text('name', ['job'], 'Name of the job and its folder', part.name),
+    text('name', ['job'], 'Name of the job and its folder', partName),
     text('alloy', ['alloy'], 'Casting alloy: see patternwright list alloys', schema.jobDefaults.alloy),
     text(
       'investment',
@@ -109,11 +118,13 @@ const unitOptions: readonly JobOption[] = makeOutputOptions
 /** The plate job of one part that the options describe, as plain data for the job reader. */
 export function jobFromOptions(
   part: PartDefinition,
+  /** The part's name or the path of its file. */
+  key: string,
   options: readonly JobOption[],
   values: Readonly<Record<string, string | boolean>>,
 ): Record<string, unknown> {
   const name = values.name ?? part.name;
-  const job: Record<string, unknown> = { job: name, parts: [{ name, part: part.name }] };
+  const job: Record<string, unknown> = { job: name, parts: [{ name, part: key }] };
   for (const option of [...options, ...unitOptions]) {
     const value = values[option.name];
     if (value !== undefined) put(job, option.path, value);

@@ -6,10 +6,10 @@ import { type JobFile, jobFiles, type PaperUnits } from '../core/job/job-files.j
 import type { LearntGrowth } from '../core/job/logged-growth.js';
 import { makeJob, type Progress, type RefusedJob } from '../core/job/make-job.js';
 import type { Summary } from '../core/job/summary.js';
+import type { PartDefinition } from '../core/part/contract.js';
 import { collectFindings } from '../core/report/findings.js';
 import { formatConsole } from '../core/report/text-summary.js';
 import { loadKernel } from '../core/solid/index.js';
-import { findPart } from '../generators/index.js';
 import { Failure, folderFailure, nothingWritten, type Problem, problemOfFinding } from './failure.js';
 import { startCrew } from './freeze-crew.js';
 import type { ExitCode, HeldInterrupts, Io } from './io.js';
@@ -21,6 +21,8 @@ export interface RunOptions {
   readonly quiet: boolean;
   readonly strict: boolean;
   readonly learntGrowth: LearntGrowth | undefined;
+  /** By name, or by the path of its file. */
+  readonly findPart: (key: string) => PartDefinition | undefined;
 }
 
 /**
@@ -37,7 +39,7 @@ export async function runJob(job: Job, options: RunOptions, io: Io): Promise<Exi
     await checkFolder(folder);
     const result = makeJob(job, {
       kernel: await loadKernel(),
-      findPart,
+      findPart: options.findPart,
       onProgress: progress.show,
       ...(options.learntGrowth === undefined ? {} : { learntGrowth: options.learntGrowth }),
       ...(crew === undefined ? {} : { crew }),

@@ -1,7 +1,8 @@
+import { isPartFile } from '../../core/job/job-context.js';
 import { showText } from '../../core/part/input-problem.js';
 import { suggest } from '../../core/part/suggest.js';
 import { wrap } from '../../core/report/wrap.js';
-import { allParts, findPart, partNames } from '../../generators/index.js';
+import { allParts, partNames } from '../../generators/index.js';
 import { jobContext } from '../../generators/job-context.js';
 import { makeOutputOptions } from '../common-options.js';
 import { Failure, type Problem, problemInFile, problemInOption, usageFailure } from '../failure.js';
@@ -9,6 +10,7 @@ import { formatHelpPage, optionEntries } from '../help-page.js';
 import type { ExitCode, Io } from '../io.js';
 import { jobFromOptions, makeOptions, optionAt } from '../make-options.js';
 import { parseOptions, wantsHelp } from '../parse-options.js';
+import { findAmong, loadPartFiles, noPartFiles, partFileFailure, partFileNote } from '../part-files.js';
 
 /** `make <part> [--parameter value ...]` */
 export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
@@ -17,16 +19,19 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
     (word === undefined ? io.err : io.out)(listOfParts());
     return word === undefined ? 2 : 0;
   }
-  const part = findPart(word);
-  if (!part) throw noSuchPart(word);
+  const files = isPartFile(word) ? await loadPartFiles([word], io.cwd, io) : noPartFiles;
+  const find = findAmong(files);
+  const part = find(word);
+  if (!part) throw isPartFile(word) ? partFileFailure(word, files) : noSuchPart(word);
   const options = makeOptions(part, wantsInches(rest) ? 'in' : 'mm');
   const rows = [...options, ...makeOutputOptions];
   if (wantsHelp(rest)) {
-    const usage = `patternwright make ${part.name} [options]`;
-    io.out(formatHelpPage(usage, part.summary, optionEntries(rows), notes(wantsInches(rest))));
+    const usage = `patternwright make ${showText(word)} [options]`;
+    const closing = [...notes(wantsInches(rest)), ...(isPartFile(word) ? [partFileNote] : [])];
+    io.out(formatHelpPage(usage, part.summary, optionEntries(rows), closing));
     return 0;
   }
-  const { positional, values } = await parseOptions(`make ${part.name}`, rest, rows);
+  const { positional, values } = await parseOptions(`make ${showText(word)}`, rest, rows);
   if (positional[0] !== undefined)
     throw usageFailure(
       'unreadable',
@@ -42,12 +47,12 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
     option: typeof values.shop === 'string' ? values.shop : undefined,
   });
   const { readWithMeshFiles } = await import('../mesh-files.js');
-  const source = JSON.stringify(jobFromOptions(part, options, values));
-  const context = jobContext('options', shop);
+  const source = JSON.stringify(jobFromOptions(part, word, options, values));
+  const context = { ...jobContext('options', shop), partFiles: files };
   const reading = await readWithMeshFiles(
     (meshFaults) => parseJob(source, { ...context, ...(meshFaults && { meshFaults }) }),
     io.cwd,
-    findPart,
+    find,
   );
   if (!reading.ok) {
     const problems = reading.problems.map((p) =>
@@ -64,6 +69,7 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
       quiet: values.quiet === true,
       strict: values.strict === true,
       learntGrowth: await findLog(io, io.cwd),
+      findPart: find,
     },
     io,
   );
@@ -103,7 +109,8 @@ function listOfParts(): string {
     'Parts:',
     ...entries,
     '',
-    'patternwright make <part> --help lists the parameters of a part.',
+    'patternwright make <part> --help lists the parameters of a part. A part of your own',
+    'is a file: make ./my-part.mjs; patternwright starter my-part.mjs writes one.',
     '',
   ].join('\n');
 }

@@ -1,7 +1,6 @@
 import { dirname, resolve } from 'node:path';
 import { freezeLevels } from '../../core/freeze/plans.js';
 import { showText } from '../../core/part/input-problem.js';
-import { findPart } from '../../generators/index.js';
 import { jobContext } from '../../generators/job-context.js';
 import { plateOutputOptions } from '../common-options.js';
 import { Failure, problemInFile, usageFailure } from '../failure.js';
@@ -9,10 +8,15 @@ import { formatHelpPage, optionEntries } from '../help-page.js';
 import type { ExitCode, Io } from '../io.js';
 import { jobEntries, jobExample } from '../job-help.js';
 import { parseOptions, wantsHelp } from '../parse-options.js';
+import { findAmong, loadPartFiles } from '../part-files.js';
 import { readSource } from '../read-source.js';
 
 const usage = 'patternwright plate <job.yaml> [options]';
 const summary = 'Makes every part of a plate job: patterns, gating, print plates and traveller';
+
+/** A few paths, fit for a terminal. */
+const listed = (paths: readonly string[]): string =>
+  [...paths.slice(0, 8).map(showText), ...(paths.length > 8 ? [`${paths.length - 8} more`] : [])].join(', ');
 
 /** `plate <job.yaml>` */
 export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
@@ -29,6 +33,7 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
     throw usageFailure('too-many', `"${showText(more[0])}" is one file too many`, 'plate takes one job');
   const { openSource, shopKeyOf } = await import('../../core/job/open-source.js');
   const { readJob } = await import('../../core/job/read-job.js');
+  const { partFilesOf } = await import('../../core/job/read-parts.js');
   const opened = openSource(await readSource(io.cwd, file), file, 'job');
   const { findShop } = await import('../find-shop.js');
   const { findLog } = await import('../log/find-log.js');
@@ -39,11 +44,17 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
     option: typeof values.shop === 'string' ? values.shop : undefined,
   });
   const { readWithMeshFiles } = await import('../mesh-files.js');
-  const context = jobContext(file, shop);
+  const folder = dirname(resolve(io.cwd, file));
+  const paths = partFilesOf(opened);
+  if (paths.length > 0 && values.quiet !== true)
+    io.err(`Running part files, which are code: ${listed(paths)}.\n`);
+  const partFiles = await loadPartFiles(paths, folder, io);
+  const find = findAmong(partFiles);
+  const context = { ...jobContext(file, shop), partFiles };
   const reading = await readWithMeshFiles(
     (meshFaults) => readJob(opened, { ...context, ...(meshFaults && { meshFaults }) }),
-    dirname(resolve(io.cwd, file)),
-    findPart,
+    folder,
+    find,
   );
   if (!reading.ok) throw new Failure(2, reading.problems.map(problemInFile));
   const { job } = reading;
@@ -63,7 +74,8 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
       json: values.json === true,
       quiet: values.quiet === true,
       strict: values.strict === true,
-      learntGrowth: await findLog(io, dirname(resolve(io.cwd, file))),
+      learntGrowth: await findLog(io, folder),
+      findPart: find,
     },
     io,
   );

@@ -8,6 +8,7 @@ import type { JobPart, StockOverrides } from './job.js';
 import { isPartFile, type JobContext } from './job-context.js';
 import { child, emptyGroup, type JobReader, nodeIs, type Path, present, showNode } from './job-reader.js';
 import * as schema from './job-schema.js';
+import type { OpenedSource } from './open-source.js';
 import { gatingSettingsOf } from './read-gating.js';
 import { parseSafeName } from './safe-name.js';
 import { toPlain, type YamlNode } from './yaml-tree.js';
@@ -21,6 +22,13 @@ export interface CommonToParts {
   readonly alloy: string;
   readonly growth: GrowthChoice | undefined;
   readonly stock: StockOverrides;
+}
+
+/** The paths of part files that a job names, in its order. Unreadable jobs name none: reading the job tells why. */
+export function partFilesOf(opened: OpenedSource): readonly string[] {
+  const list = opened.ok ? child(opened.root, 'parts') : undefined;
+  const items = list?.kind === 'list' ? list.items.slice(0, schema.mostParts) : [];
+  return [...new Set(items.map((item) => scalarText(item, 'part')).filter(isPartFile))];
 }
 
 /** The parts, each with what the job sets for all merged in. */
