@@ -1,0 +1,210 @@
+import { SolidError } from '../../solid/errors.js';
+import type { Kernel, Mesh, Solid } from '../../solid/types.js';
+import { remarkOfCavity } from '../health/cautions.js';
+import { findShellCrossings, type ShellCrossings } from '../health/crossings.js';
+import { keepTriangles } from '../health/duplicates.js';
+import { remarksOfCrossings } from '../health/examine.js';
+import { meshEdges } from '../health/mesh-edges.js';
+import { findNesting } from '../health/nesting.js';
+import { findPatches, turnTriangles } from '../health/patches.js';
+import { counted, figure, type MeshRemark, near } from '../health/remark.js';
+import { type MeshShell, measureShells, middleOfBox } from '../health/shells.js';
+import { type SortedShells, sortShells } from './sort-shells.js';
+import { remark } from './step.js';
+
+/** What to do with closed cavities: no investment gets into them, and metal fills them. */
+export type CavityChoice = 'refuse' | 'fill' | 'keep';
+
+export interface Solved {
+  /** Null where it is refused. */
+  readonly mesh: Mesh | null;
+  readonly done: readonly MeshRemark[];
+  readonly faults: readonly MeshRemark[];
+}
+
+/**
+ * Makes one solid of closed shells whose triangles run one way each: turns them by how they lie in each other, drops
+ * metal within metal, unites what overlaps.
+ */
+export function solveShells(mesh: Mesh, kernel: Kernel, cavities: CavityChoice): Solved {
+  const edges = meshEdges(mesh.triangles);
+  const { patchOf, count } = findPatches(mesh.triangles, edges);
+  const shells = measureShells(mesh, edges, patchOf, count);
+  const crossings = findShellCrossings(mesh, patchOf);
+  if (crossings.within > 0)
+    return {
+      mesh: null,
+      done: [],
+      faults: remarksOfCrossings({ ...crossings, between: [] }).map((fault) => ({
+        ...fault,
+        message: `${fault.message} What lies inside is then not certain; mend it where the mesh was made.`,
+      })),
+    };
+  const crossing = new Set(crossings.between.map((c) => c.shells.join()));
+  const nesting = findNesting(mesh, patchOf, shells, (a, b) =>
+    crossing.has(a < b ? `${a},${b}` : `${b},${a}`),
+  );
+  const sorted = sortShells(shells, nesting);
+  const faults = [...refuseMixed(shells, sorted, crossings), ...refuseCavities(shells, sorted, cavities)];
+  if (faults.length > 0) return { mesh: null, done: [], faults };
+  const done = tellSorting(shells, sorted, cavities);
+  const isKept = keptShells(sorted, cavities);
+  const turned: Mesh = {
+    positions: mesh.positions,
+    triangles: turnTriangles(mesh.triangles, (f) => sorted.turned[patchOf[f]!]!),
+  };
+  const crossed = crossings.between.filter(({ shells: [a, b] }) => isKept(a) && isKept(b));
+  if (crossed.length === 0) {
+    const triangles = keepTriangles(turned.triangles, (f) => isKept(patchOf[f]!));
+    return { mesh: { positions: mesh.positions, triangles }, done, faults: [] };
+  }
+  return unite(turned, kernel, shells, sorted, patchOf, isKept, crossed, done);
+}
+
+/** Whether a shell is part of the result. */
+function keptShells({ fates, parents }: SortedShells, cavities: CavityChoice): (s: number) => boolean {
+  const isKept = (s: number): boolean => {
+    if (fates[s] === 'swallowed') return false;
+    if (cavities === 'keep') return true;
+    // Filled cavities go, and what lies in them.
+    return fates[s] === 'body' && parents[s]! < 0;
+  };
+  return isKept;
+}
+
+/** Where shells cross, only those that face alike say what is meant. */
+function refuseMixed(
+  shells: readonly MeshShell[],
+  { fates }: SortedShells,
+  { between }: ShellCrossings,
+): MeshRemark[] {
+  const mixed = between.find(
+    ({ shells: [a, b] }) =>
+      fates[a] !== fates[b] || shells[a]!.volume > 0 !== shells[b]!.volume > 0 || fates[a] === 'cavity',
+  );
+  if (!mixed) return [];
+  return [
+    remark(
+      'opposed-shells-cross',
+      1,
+      `A surface that faces outwards and one that faces inwards cross ${near(mixed.at)}: whether metal is to be added or taken away there is not certain.`,
+      mixed.at,
+    ),
+  ];
+}
+
+function refuseCavities(
+  shells: readonly MeshShell[],
+  { fates }: SortedShells,
+  cavities: CavityChoice,
+): MeshRemark[] {
+  if (cavities !== 'refuse') return [];
+  const found = shells.filter((_, s) => fates[s] === 'cavity');
+  return found.slice(0, 8).map((cavity) => {
+    const told = remarkOfCavity(cavity);
+    return { ...told, message: `${told.message} Have it filled, or open it to the outside.` };
+  });
+}
+
+function tellSorting(
+  shells: readonly MeshShell[],
+  { fates, turned }: SortedShells,
+  cavities: CavityChoice,
+): MeshRemark[] {
+  const done: MeshRemark[] = [];
+  const tell = (code: string, is: (s: number) => boolean, one: string, many: string): void => {
+    const found = shells.filter((_, s) => is(s));
+    if (found.length === 0) return;
+    const at = middleOfBox(found[0]!.box);
+    const volume = found.reduce((sum, shell) => sum + Math.abs(shell.volume), 0);
+    done.push(
+      remark(
+        code,
+        found.length,
+        `${counted(found.length, one, many)}: ${figure(volume)} mm³, the first ${near(at)}.`,
+        at,
+      ),
+    );
+  };
+  tell(
+    'shells-turned',
+    (s) => turned[s] === true && fates[s] !== 'swallowed',
+    'shell that faced the wrong way was turned',
+    'shells that faced the wrong way were turned',
+  );
+  tell(
+    'inner-bodies-dropped',
+    (s) => fates[s] === 'swallowed',
+    'body wholly inside the metal of another was left out',
+    'bodies wholly inside the metal of others were left out',
+  );
+  if (cavities === 'fill')
+    tell(
+      'cavities-filled',
+      (s) => fates[s] === 'cavity',
+      'closed cavity was filled with metal',
+      'closed cavities were filled with metal',
+    );
+  return done;
+}
+
+/** Every body less its cavities, all united by the kernel. */
+function unite(
+  mesh: Mesh,
+  kernel: Kernel,
+  shells: readonly MeshShell[],
+  { fates, parents }: SortedShells,
+  patchOf: Int32Array,
+  isKept: (s: number) => boolean,
+  crossed: ShellCrossings['between'],
+  done: readonly MeshRemark[],
+): Solved {
+  const kept = [...shells.keys()].filter(isKept);
+  const shellMesh = (s: number, inside: boolean): Mesh => {
+    const triangles = keepTriangles(mesh.triangles, (f) => patchOf[f] === s);
+    return {
+      positions: mesh.positions,
+      triangles: inside ? turnTriangles(triangles, () => true) : triangles,
+    };
+  };
+  const bodies = kept.filter((s) => fates[s] === 'body');
+  const at = crossed[0]!.at;
+  try {
+    const united = kernel.scope(() => {
+      const parts = bodies.map((s): Solid => {
+        const inner = kept.filter((c) => fates[c] === 'cavity' && parents[c] === s);
+        return kernel
+          .fromMesh(shellMesh(s, false))
+          .subtract(...inner.map((c) => kernel.fromMesh(shellMesh(c, true))));
+      });
+      return kernel.union(parts).mesh();
+    });
+    return {
+      mesh: united,
+      done: [
+        ...done,
+        remark(
+          'bodies-united',
+          bodies.length,
+          `${counted(bodies.length, 'body', 'bodies')} that overlap were united into one, the first overlap ${near(at)}.`,
+          at,
+        ),
+      ],
+      faults: [],
+    };
+  } catch (error) {
+    if (!(error instanceof SolidError)) throw error;
+    return {
+      mesh: null,
+      done,
+      faults: [
+        remark(
+          'cannot-unite',
+          crossed.length,
+          `Bodies that cross or touch could not be made one, the first ${near(at)}. They must overlap by a real amount, or stay apart.`,
+          at,
+        ),
+      ],
+    };
+  }
+}
