@@ -1,4 +1,4 @@
-/** The package's programmatic face. */
+/** The package's programmatic face, and what part files are written with. */
 
 import { writeFolder as writeFolderAt } from '../core/files/folder.js';
 import type { FreezeLevel } from '../core/freeze/plans.js';
@@ -22,23 +22,91 @@ export { FolderError } from '../core/files/folder-error.js';
 export { growthFromLog } from '../core/log/growth.js';
 export { type LogReading, parseLog } from '../core/log/line.js';
 export type { RatioEstimate } from '../core/log/ratio-estimate.js';
+/** Sine, power and the like with the same bits on every machine: what a part is drawn by. */
+export { maths } from '../core/maths/maths.js';
 export type {
   BuildKit,
   BuildResult,
+  BuiltPart,
   Dimension,
+  DimensionAxis,
   Fitting,
   GatePlace,
   PartDefinition,
   Piece,
+  RefusedPart,
+  SurfaceNote,
   VentPlace,
 } from '../core/part/contract.js';
-export { definePart, refuse } from '../core/part/contract.js';
+export { definePart, freeFormTolerance, refuse, usualTolerance } from '../core/part/contract.js';
+export { lengthDimension } from '../core/part/dimension.js';
 export type { DimensionNote, DrawingNotes, ViewNote } from '../core/part/drawing-notes.js';
-export { angle, choice, count, flag, length, number } from '../core/part/fields.js';
-export { type Finding, note, stop, warn } from '../core/part/finding.js';
-export type { Stock, SurfaceClass } from '../core/part/stock.js';
+export { angle, choice, count, flag, length, number, text } from '../core/part/fields.js';
+export { type Change, type Finding, hasStop, note, stop, warn } from '../core/part/finding.js';
+export { isNoStock, noStock, type Stock, type SurfaceClass } from '../core/part/stock.js';
+/** Outlines of lines and arcs, offset exactly: circles, oblongs, rounded rectangles, any. */
+/** Plates, recesses, openings and holes, each surface by its stock. */
+/** Smooth bodies by their distance fields, joined with fillets. */
+/** Tubes swept along a spine, and the thinnest wall of a mesh. */
+export {
+  arc,
+  ballField,
+  barField,
+  bevelEdge,
+  blendFields,
+  circleOutline,
+  coneField,
+  cutField,
+  drawOutline,
+  type Edge,
+  type Field,
+  fieldSolid,
+  type Hole,
+  type HoleOptions,
+  type HoleStock,
+  holeCutter,
+  line,
+  measureThinnest,
+  mirrorField,
+  moveField,
+  noHoleStock,
+  noPlateStock,
+  noTubeStock,
+  type Opening,
+  type Outline,
+  obroundOutline,
+  offsetOutline,
+  openingCutter,
+  outlinePolygon,
+  type Plate,
+  type PlateField,
+  type PlateStock,
+  placeOutline,
+  placeTool,
+  plateField,
+  plateSolid,
+  polygonOutline,
+  profileSolid,
+  type Recess,
+  recessCutter,
+  rectangleOutline,
+  ringField,
+  roundCorners,
+  roundEdge,
+  type Sweep,
+  type SweepSection,
+  sharpEdge,
+  sweepTube,
+  type Thinnest,
+  type Tube,
+  type TubeStock,
+  tubeField,
+  tubeSolid,
+  turnedField,
+  turnField,
+} from '../core/shape/index.js';
 export { inspectMesh } from '../core/solid/index.js';
-export type { Kernel, Mesh, Solid } from '../core/solid/types.js';
+export type { Box, Kernel, Mesh, Polygon, Solid, Vec2, Vec3 } from '../core/solid/types.js';
 export type {
   InputProblem,
   Job,

@@ -19,6 +19,10 @@ const commands: Readonly<Record<string, { summary: string; load: () => Promise<C
     summary: 'Find a pair of gears that run together',
     load: () => import('./commands/pair.js'),
   },
+  starter: {
+    summary: 'Write a part file of your own to start from',
+    load: () => import('./commands/starter.js'),
+  },
   log: {
     summary: 'Log pours and measured sizes; show what growth they teach',
     load: () => import('./commands/log.js'),

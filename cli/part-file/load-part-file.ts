@@ -135,7 +135,7 @@ async function phraseFailure(error: unknown, part: PartPath, fault: Fault): Prom
   const code = String((error as { code?: unknown } | null)?.code ?? '');
   const reason = reasonOf(error);
   const place = placeInStack(error, part);
-  if (code === 'ERR_UNKNOWN_FILE_EXTENSION' && types.test(extname(reason.split('"')[1] ?? '')))
+  if (code === 'ERR_UNKNOWN_FILE_EXTENSION' && types.test(reason.split('"')[1] ?? ''))
     return fault(
       'part-file-typescript',
       `is TypeScript, which Node ${process.versions.node} does not run`,
