@@ -1,0 +1,3 @@
+/** `offsetMesh`: stock on a mesh, an amount a triangle; its error measured. */
+export { type OffsetOptions, offsetMesh } from './offset-mesh.js';
+export type { OffsetError } from './measure-offset.js';
