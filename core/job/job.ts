@@ -80,6 +80,8 @@ export interface Job {
   /** How the papers print. */
   readonly units: LengthUnit;
   readonly degrees: TemperatureUnit;
+  /** How bare lengths in its parts' texts are meant; mm where left out. */
+  readonly textUnit?: LengthUnit;
   readonly investment: string;
   /** Shells: put into the hot kiln, or heated from cold; other moulds take no notice. Default flash. */
   readonly shellFiring?: 'flash' | 'ramp';

@@ -113,14 +113,14 @@ export const buildState = (
   definition: PartDefinition,
   stock: Stock,
   kernel: Kernel,
-  { meshFiles, bed }: Pick<Job, 'meshFiles' | 'bed'>,
+  { meshFiles, bed, textUnit }: Pick<Job, 'meshFiles' | 'bed' | 'textUnit'>,
   tolerance: number,
 ) =>
   definition.build(parameters, stock, {
     kernel,
     tolerance,
     bed: roomOn(bed),
-    ...present({ piece, meshFiles }),
+    ...present({ piece, meshFiles, lengthUnit: textUnit }),
   });
 
 const roomOn = ({ width, depth, height, margin }: Job['bed']) => ({

@@ -127,6 +127,7 @@ function readRoot(reader: JobReader, root: YamlNode, shopKeys: Place, given: Job
     title: title ?? name,
     notes,
     ...settings,
+    ...(reader.lengthUnit === 'mm' ? {} : { textUnit: reader.lengthUnit }),
     layerHeight,
     shop,
     ...(burnoutTime === undefined ? {} : { burnoutTime }),

@@ -1,6 +1,7 @@
 import type { z } from 'zod';
 import type { MeshFile } from '../mesh/mesh-file.js';
 import type { Kernel, Solid, Vec3 } from '../solid/types.js';
+import type { LengthUnit } from '../units/index.js';
 import type { DrawingNotes } from './drawing-notes.js';
 import type { Finding } from './finding.js';
 import type { Stock, SurfaceClass } from './stock.js';
@@ -20,6 +21,8 @@ export interface BuildKit {
   readonly piece?: string;
   /** What the fields of kind `file` name, read, by the name that was given. */
   readonly meshFiles?: ReadonlyMap<string, MeshFile>;
+  /** How bare lengths in fields of text are meant; mm where left out. */
+  readonly lengthUnit?: LengthUnit;
   /** Room on the print bed, mm: for parts that choose how they stand. */
   readonly bed?: { readonly width: number; readonly depth: number; readonly height: number };
 }
