@@ -4,6 +4,7 @@ import type { BenchPlaceProps } from './bench/bench-place.js';
 import { Foot } from './foot.js';
 import { Head } from './head.js';
 import { keptWork } from './job/keep.js';
+import { pageMeshes } from './mesh/open-meshes.js';
 import { pageShelf } from './page-shelf.js';
 import { benchFragment, type Route, routeOf } from './route.js';
 import { useTheme } from './theme.js';
@@ -40,7 +41,10 @@ export function App() {
   // The bench is most of the page's weight: the wall is there before it.
   useEffect(() => {
     if (onBench && !BenchPlace)
-      import('./bench/bench-place.js').then((module) => setBenchPlace(() => module.BenchPlace));
+      // With it come the mesh files of the work that was kept.
+      Promise.all([import('./bench/bench-place.js'), recallKept()]).then(([module]) =>
+        setBenchPlace(() => module.BenchPlace),
+      );
   }, [onBench, BenchPlace]);
   // The link's job is now on the bench, and kept: a reload is to find it as it has become.
   useEffect(() => {
@@ -62,7 +66,7 @@ export function App() {
         {start !== undefined && BenchPlace && (
           // It stays as it is while the reader is at the wall.
           <div hidden={!onBench}>
-            <BenchPlace key={start.number} sources={start.sources} theme={theme} />
+            <BenchPlace key={start.number} sources={start.sources} theme={theme} here={onBench} />
           </div>
         )}
         {onBench && !BenchPlace && (
@@ -82,6 +86,8 @@ export function App() {
     </>
   );
 }
+
+const recallKept = (): Promise<void> => pageMeshes.recall(keptWork(pageShelf())?.meshes ?? []);
 
 /** From a link its job; at the bench what was kept; at the wall nothing yet. */
 function startAt(route: Route): Start | undefined {

@@ -1,5 +1,10 @@
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import type { View } from '../../../core/report/format.js';
+import { DropSign } from '../mesh/drop-sign.js';
+import { MissingMeshes } from '../mesh/missing-meshes.js';
+import { missingMeshes } from '../mesh/place-mesh.js';
+import { sortFiles } from '../mesh/sort-files.js';
+import { useFileDrop } from '../mesh/use-file-drop.js';
 import { pageShelf } from '../page-shelf.js';
 import { isToothed } from '../pair/toothed-member.js';
 import { FindingsPanel } from '../panels/findings-panel.js';
@@ -8,6 +13,7 @@ import { MouldPanel } from '../panels/mould-panel.js';
 import { ShopPanel } from '../panels/shop-panel.js';
 import { SizesPanel } from '../panels/sizes-panel.js';
 import { TextPanel } from '../panels/text-panel.js';
+import { readTextFile } from '../take/read-text-file.js';
 import { TakePanel } from '../take/take-panel.js';
 import type { Theme } from '../theme.js';
 import type { Sources } from '../work/protocol.js';
@@ -28,13 +34,16 @@ import '../style/form.css';
 export interface BenchPlaceProps {
   readonly sources: Sources;
   readonly theme: Theme;
+  /** Whether the reader is here, not at the wall. */
+  readonly here: boolean;
 }
 
 /** Where a job is worked on: the piece in sight, its numbers under it, its sizes beside it. */
-export function BenchPlace({ sources, theme }: BenchPlaceProps) {
+export function BenchPlace({ sources, theme, here }: BenchPlaceProps) {
   const [bench] = useState(() => new Bench(sources, pageShelf()));
   useEffect(() => () => bench.close(), [bench]);
   useUndoKeys(bench);
+  const isOver = useFileDrop(here, (files) => void openDropped(bench, files));
   const [running] = useState(() => new SceneSink());
   const state = useBench(bench);
   const { draft, made, casting, progress } = state;
@@ -47,6 +56,7 @@ export function BenchPlace({ sources, theme }: BenchPlaceProps) {
   );
   const found = useMemo(() => jobFindings(state), [draft, state.refused, made]);
   const entry = entryOf(state);
+  const missing = useMemo(() => missingMeshes(draft.entries, draft.sources), [draft]);
   const tabs: readonly Tab[] = [
     ...(entry
       ? [
@@ -58,6 +68,7 @@ export function BenchPlace({ sources, theme }: BenchPlaceProps) {
                 key={entry.index}
                 bench={bench}
                 entry={entry}
+                meshes={(draft.sources.meshes ?? []).map(({ name }) => name)}
                 view={view}
                 problems={found.problems}
                 findings={findingsOf(found, casting)}
@@ -135,6 +146,9 @@ export function BenchPlace({ sources, theme }: BenchPlaceProps) {
           onChoose={(name) => bench.choose(name)}
           onAdd={(added) => bench.addEntry(added)}
           onRemove={(index) => bench.removeEntry(index)}
+          meshes={(draft.sources.meshes ?? []).map(({ name }) => name)}
+          onAddMesh={(name) => bench.addMesh(name)}
+          onOpenMeshes={(files) => void bench.openMeshes(files)}
         />
         <Lookout bench={bench} state={state} theme={theme} view={view} running={running} />
         <NumbersBar
@@ -147,12 +161,26 @@ export function BenchPlace({ sources, theme }: BenchPlaceProps) {
         />
       </div>
       <div class="work">
+        <MissingMeshes bench={bench} names={missing} />
         <ShopHint sources={draft.sources} shop={draft.raw.shop} />
         <Notice text={state.notice} onClose={() => bench.tell(null)} />
         <Tabs tabs={tabs} label="Work on the job" />
       </div>
+      <DropSign shown={isOver} />
     </div>
   );
+}
+
+/** A job and, dropped with it or by themselves, meshes. */
+async function openDropped(bench: Bench, files: readonly File[]): Promise<void> {
+  const { job, meshes, refusal } = sortFiles(files);
+  if (job) {
+    const reading = await readTextFile(job);
+    if (reading.ok) bench.open({ ...bench.state.draft.sources, job: reading.text });
+    else bench.tell(reading.message);
+  }
+  await bench.openMeshes(meshes);
+  if (refusal) bench.tell(refusal);
 }
 
 /** A page cannot look into folders: what the job names there is to be opened by hand. */

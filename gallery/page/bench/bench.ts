@@ -1,9 +1,13 @@
 import type { PartEntry } from '../../../core/pair/mate/mate-entry.js';
+import { showText } from '../../../core/part/input-problem.js';
 import type { LengthUnit } from '../../../core/units/index.js';
 import { addEntry, type Plain, removeEntry, setValues } from '../job/document.js';
 import { keepWork, keptWork, type Shelf } from '../job/keep.js';
 import type { Path } from '../job/path.js';
 import { switchUnits } from '../job/switch-units.js';
+import type { MeshRef } from '../mesh/mesh-ref.js';
+import { pageMeshes } from '../mesh/open-meshes.js';
+import { meshEntry, type Placed, placeMesh, placeMeshFor } from '../mesh/place-mesh.js';
 import type { SectionPlane } from '../view/content.js';
 import type { NamedText, ShownState, Sources, WrittenFile } from '../work/protocol.js';
 import { readSources } from '../work/read-sources.js';
@@ -30,6 +34,8 @@ export class Bench {
   /** The text before a drag, which is one change when it ends. */
   #beforeDrag: Sources | undefined;
   #keepTimer: ReturnType<typeof setTimeout> | undefined;
+  /** Ids of the mesh files that the browser keeps. */
+  #keptMeshes: string | undefined;
 
   constructor(sources: Sources, shelf?: Shelf) {
     this.#shelf = shelf;
@@ -37,7 +43,7 @@ export class Bench {
     const before = keptWork(shelf);
     if (before && JSON.stringify(before) !== JSON.stringify(sources))
       this.#history = remembered(noHistory, before);
-    this.#state = { ...startOf(sources), canUndo: this.#history.past.length > 0 };
+    this.#state = { ...startOf(withOpenMeshes(sources)), canUndo: this.#history.past.length > 0 };
     this.#work = new BenchWork(this);
     addEventListener('pagehide', this.#keep);
     document.addEventListener('visibilitychange', this.#keep);
@@ -74,13 +80,8 @@ export class Bench {
 
   /** A shop profile or pour log beside the job; undefined takes it away. */
   setBeside(kind: 'shop' | 'log', file: NamedText | undefined): void {
-    const { shop, log, job } = this.#state.draft.sources;
-    const beside = { shop, log, [kind]: file };
-    this.#commit({
-      job,
-      ...(beside.shop ? { shop: beside.shop } : {}),
-      ...(beside.log ? { log: beside.log } : {}),
-    });
+    const { [kind]: _before, ...others } = this.#state.draft.sources;
+    this.#commit(file ? { ...others, [kind]: file } : others);
     this.#begin();
   }
 
@@ -110,6 +111,32 @@ export class Bench {
     this.setText(addEntry(sources.job, entry));
     const added = this.#state.draft.entries[entries.length];
     if (added) this.choose(added.castings[0] as string);
+  }
+
+  /** Opens mesh files: each is one that the job misses, or a newer one of its name, or comes in as a piece. */
+  async openMeshes(files: readonly File[]): Promise<void> {
+    for (const file of files)
+      await this.#openMesh(file, (ref) =>
+        placeMesh(this.#state.draft.sources, this.#state.draft.entries, ref),
+      );
+  }
+
+  /** Opens a mesh file for one that the job names; where it has another name the job gets that, at `path` or throughout. */
+  async openMeshFor(instead: string | undefined, file: File, path?: Path): Promise<void> {
+    await this.#openMesh(file, (ref) =>
+      placeMeshFor(this.#state.draft.sources, this.#state.draft.entries, ref, instead, path),
+    );
+  }
+
+  /** A further piece of a mesh file that is open. */
+  addMesh(name: string): void {
+    const { entries } = this.#state.draft;
+    this.addEntry(
+      meshEntry(
+        name,
+        entries.flatMap((e) => [e.name, ...e.castings]),
+      ),
+    );
   }
 
   removeEntry(index: number): void {
@@ -199,6 +226,25 @@ export class Bench {
     this.#work.close();
   }
 
+  async #openMesh(file: File, place: (ref: MeshRef) => Placed): Promise<void> {
+    const opening = await pageMeshes.open(file, this.#state.draft.sources.meshes);
+    if (!opening.ok) {
+      this.tell(opening.message);
+      return;
+    }
+    const before = this.#state.draft.entries.length;
+    const { sources, how } = place(opening.ref);
+    if (how === 'unreadable') {
+      this.tell('The job’s text has to be mended before a mesh can be put into it: see Findings.');
+      return;
+    }
+    this.#commit(sources);
+    this.#begin();
+    const added = how === 'added' ? this.#state.draft.entries[before] : undefined;
+    if (added) this.choose(added.castings[0] as string);
+    if (how === 'replaced') this.tell(`${showText(opening.ref.name)} was read anew.`);
+  }
+
   #changed(changes: readonly Change[]): string {
     return setValues(this.#state.draft.sources.job, changes);
   }
@@ -223,7 +269,7 @@ export class Bench {
 
   #take(sources: Sources): void {
     this.#beforeDrag = undefined;
-    const draft = draftOf(sources, this.#state.draft.version + 1);
+    const draft = draftOf(withOpenMeshes(sources), this.#state.draft.version + 1);
     const casting = entryOf({ draft, casting: this.#state.casting });
     const isThere = casting?.castings.includes(this.#state.casting);
     const { past, future } = this.#history;
@@ -254,7 +300,24 @@ export class Bench {
 
   /** Also as the page goes, so that the last change is not lost. */
   readonly #keep = (): void => {
-    if (this.#shelf && !keepWork(this.#shelf, this.#state.draft.sources))
+    const { sources } = this.#state.draft;
+    if (this.#shelf && !keepWork(this.#shelf, sources))
       this.tell('This browser keeps nothing for the page: save the job as a file before you leave.');
+    void this.#keepMeshes(sources.meshes ?? []);
   };
+
+  async #keepMeshes(refs: readonly MeshRef[]): Promise<void> {
+    const ids = refs.map(({ id }) => id).join();
+    // Another window may have put its own in their place.
+    if (ids === '' && this.#keptMeshes === '') return;
+    this.#keptMeshes = ids;
+    if (!(await pageMeshes.keep(refs)) && refs.length > 0)
+      this.tell('This browser keeps no mesh files for the page: after a reload, open them again.');
+  }
+}
+
+/** Without mesh files that were let go of: the job then says that they are not open. */
+function withOpenMeshes(sources: Sources): Sources {
+  if (sources.meshes === undefined || sources.meshes.every(pageMeshes.has)) return sources;
+  return { ...sources, meshes: sources.meshes.filter(pageMeshes.has) };
 }

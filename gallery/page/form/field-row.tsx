@@ -13,6 +13,7 @@ import type { Problem } from '../job/problem.js';
 import { ChoiceEntry, sideBySide } from './choice-entry.js';
 import type { EntryProps } from './entry-props.js';
 import { fieldIds } from './field-ids.js';
+import { FileEntry } from './file-entry.js';
 import { FindingList } from './finding-list.js';
 import { FlagEntry } from './flag-entry.js';
 import type { MechanicalRemedy } from './mechanical-remedy.js';
@@ -49,7 +50,8 @@ export interface FieldRowProps {
 const entryOf = ({ info }: Field): ((props: EntryProps) => preact.JSX.Element | null) => {
   if (info.kind === 'flag') return FlagEntry;
   if (info.kind === 'choice') return ChoiceEntry;
-  if (info.kind === 'text' || info.kind === 'file') return TextEntry;
+  if (info.kind === 'file') return FileEntry;
+  if (info.kind === 'text') return TextEntry;
   return info.choices === undefined ? NumberEntry : WordOrNumberEntry;
 };
 
@@ -123,7 +125,7 @@ export function FieldRow(props: FieldRowProps) {
       />
       <div class="field-foot">
         <p class="field-facts" id={ids.facts}>
-          {!worded && <span class="field-range">{formatRange(info, unit)}</span>}
+          {!worded && info.kind !== 'file' && <span class="field-range">{formatRange(info, unit)}</span>}
           {empty !== '' && <span class="field-empty">{empty}</span>}
         </p>
         {given && !field.required && (
@@ -155,6 +157,7 @@ export function FieldRow(props: FieldRowProps) {
 
 /** `Default 12 mm`, or what it is worked out from. */
 function whenEmpty(field: Field, inherited: FieldValue | undefined, unit: LengthUnit): string {
+  if (inherited === '') return '';
   if (inherited !== undefined) {
     return `${inherited === field.defaultValue ? 'Default' : 'Preset'} ${formatFieldValue(field.info, inherited, unit)}`;
   }

@@ -1,4 +1,5 @@
 /** Work that survives a reload, in the browser's own storage. */
+import type { MeshRef } from '../mesh/mesh-ref.js';
 import type { NamedText, Sources } from '../work/protocol.js';
 import { longestJob } from './share.js';
 
@@ -40,6 +41,12 @@ const isNamedText = (value: unknown): value is NamedText =>
   isText((value as NamedText).fileName) &&
   typeof (value as NamedText).text === 'string';
 
+const isMeshRef = (value: unknown): value is MeshRef =>
+  typeof value === 'object' &&
+  value !== null &&
+  typeof (value as MeshRef).name === 'string' &&
+  typeof (value as MeshRef).id === 'string';
+
 function isKept(value: unknown): value is { readonly sources: Sources } {
   if (typeof value !== 'object' || value === null || (value as { form?: unknown }).form !== form)
     return false;
@@ -49,6 +56,7 @@ function isKept(value: unknown): value is { readonly sources: Sources } {
     sources !== null &&
     isText(sources.job) &&
     (sources.shop === undefined || isNamedText(sources.shop)) &&
-    (sources.log === undefined || isNamedText(sources.log))
+    (sources.log === undefined || isNamedText(sources.log)) &&
+    (sources.meshes === undefined || (Array.isArray(sources.meshes) && sources.meshes.every(isMeshRef)))
   );
 }

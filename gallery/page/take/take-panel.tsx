@@ -1,9 +1,11 @@
 import { useState } from 'preact/hooks';
 import { partFiles, plateFiles, summaryFile, travellerFile } from '../../../core/job/output-names.js';
 import type { Summary } from '../../../core/job/summary.js';
+import { showText } from '../../../core/part/input-problem.js';
 import type { Bench } from '../bench/bench.js';
 import { type BenchState, isCurrent } from '../bench/state.js';
 import { linkFragment, longestLink } from '../job/share.js';
+import { meshPlaces } from '../mesh/place-mesh.js';
 import type { Sources } from '../work/protocol.js';
 import { jobFileNameOf } from './job-file-name.js';
 import { OpenFiles } from './open-files.js';
@@ -88,12 +90,30 @@ export function TakePanel({ bench, state }: TakePanelProps) {
           </button>
           <CopyLink sources={state.draft.sources} onTell={(text) => bench.tell(text)} />
         </p>
+        <MeshHint names={meshPlaces(state.draft.entries).map(({ name }) => name)} />
         <OpenFiles bench={bench} sources={state.draft.sources} />
       </section>
       {traveller !== null && <TravellerSheet html={traveller} onClose={() => setTraveller(null)} />}
     </div>
   );
 }
+
+/** What else the command line needs. */
+function MeshHint({ names }: { readonly names: readonly string[] }) {
+  const all = [...new Set(names)];
+  if (all.length === 0) return null;
+  const told = all.slice(0, mostTold).map(showText).join(', ');
+  const more = all.length > mostTold ? ` and ${all.length - mostTold} more` : '';
+  return (
+    <p class="soft told-names">
+      The job holds the names of its mesh files alone; neither its file nor a link brings them along. Where
+      the job goes, they are to lie beside it: {told}
+      {more}.
+    </p>
+  );
+}
+
+const mostTold = 6;
 
 /** In one folder of downloads, names of several castings must differ. */
 const savedName = (path: string): string => path.replaceAll('/', '-');
@@ -143,7 +163,7 @@ function Files({ summary, casting, busy, onSave }: FilesProps) {
 }
 
 function CopyLink({
-  sources: { job, shop, log },
+  sources: { job, shop, log, meshes = [] },
   onTell,
 }: {
   readonly sources: Sources;
@@ -158,7 +178,8 @@ function CopyLink({
     try {
       await navigator.clipboard.writeText(link);
       const beside = shop || log ? ' What you opened beside it, shop profile or pour log, is not in it.' : '';
-      onTell(`The link is on the clipboard. It holds the job; nothing was sent anywhere.${beside}`);
+      const mesh = meshes.length > 0 ? ' It holds no mesh: whoever opens it opens the mesh file, too.' : '';
+      onTell(`The link is on the clipboard. It holds the job; nothing was sent anywhere.${beside}${mesh}`);
     } catch {
       onTell(link);
     }

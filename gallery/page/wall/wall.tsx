@@ -1,5 +1,12 @@
 import { useEffect, useState } from 'preact/hooks';
+import { DropSign } from '../mesh/drop-sign.js';
+import { meshEndings, meshJob } from '../mesh/mesh-names.js';
+import type { MeshRef } from '../mesh/mesh-ref.js';
+import { pageMeshes } from '../mesh/open-meshes.js';
+import { sortFiles } from '../mesh/sort-files.js';
+import { useFileDrop } from '../mesh/use-file-drop.js';
 import { benchFragment } from '../route.js';
+import { FileButton } from '../take/file-button.js';
 import { readTextFile } from '../take/read-text-file.js';
 import type { Sources } from '../work/protocol.js';
 import type { WallData, WallPiece } from './wall-data.js';
@@ -21,15 +28,17 @@ export function Wall({ onBegin, problem, kept }: WallProps) {
   useEffect(() => {
     wallData().then(setData, () => setFailure('The pictures could not be loaded. Load the page again.'));
   }, []);
-  const open = async (event: Event): Promise<void> => {
-    const input = event.currentTarget as HTMLInputElement;
-    const file = input.files?.[0];
-    if (!file) return;
-    const reading = await readTextFile(file);
-    if (reading.ok) onBegin({ job: reading.text });
-    else setFailure(reading.message);
-    input.value = '';
+  const open = async (files: readonly File[]): Promise<void> => {
+    const sorted = sortFiles(files);
+    const opened = await openAll(sorted.meshes);
+    const job = sorted.job && (await readTextFile(sorted.job));
+    const [mesh] = opened.refs;
+    if (job?.ok) onBegin({ job: job.text, ...(mesh ? { meshes: opened.refs } : {}) });
+    else if (mesh && !job)
+      onBegin({ job: meshJob(opened.refs.map(({ name }) => name)), meshes: opened.refs });
+    setFailure((job?.ok === false ? job.message : undefined) ?? opened.refusal ?? sorted.refusal);
   };
+  const isOver = useFileDrop(true, (files) => void open(files));
   return (
     <div class="wall">
       <h1>Patterns for casting</h1>
@@ -49,10 +58,13 @@ export function Wall({ onBegin, problem, kept }: WallProps) {
             Go on with your work
           </a>
         )}
-        <label class="button">
-          Open a job file
-          <input type="file" class="unseen" accept=".yaml,.yml,.json" onChange={open} />
-        </label>
+        <FileButton label="Open a job file" accept=".yaml,.yml,.json" onFiles={(files) => void open(files)} />
+        <FileButton
+          label="Open a mesh of your own"
+          accept={meshEndings}
+          multiple
+          onFiles={(files) => void open(files)}
+        />
         {data?.jobs.map((job) => (
           <button key={job.title} type="button" onClick={() => onBegin({ job: job.text })}>
             The whole of: {job.title}
@@ -69,8 +81,21 @@ export function Wall({ onBegin, problem, kept }: WallProps) {
           <Tile key={piece.name} piece={piece} onBegin={onBegin} />
         ))}
       </ul>
+      <DropSign shown={isOver} />
     </div>
   );
+}
+
+/** Those that can be opened; each name once, the last of it. */
+async function openAll(files: readonly File[]) {
+  const refs = new Map<string, MeshRef>();
+  let refusal: string | null = null;
+  for (const file of files) {
+    const opening = await pageMeshes.open(file, [...refs.values()]);
+    if (opening.ok) refs.set(opening.ref.name, opening.ref);
+    else refusal = opening.message;
+  }
+  return { refs: [...refs.values()], refusal };
 }
 
 function Tile({ piece, onBegin }: { readonly piece: WallPiece; readonly onBegin: WallProps['onBegin'] }) {

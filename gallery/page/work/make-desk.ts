@@ -1,3 +1,4 @@
+import { pageMeshes } from '../mesh/open-meshes.js';
 import {
   type MadeCasting,
   type MakeOrder,
@@ -7,6 +8,7 @@ import {
   type Sources,
   type WrittenFile,
 } from './protocol.js';
+import { SentMeshes } from './sent-meshes.js';
 
 /** Longer than any stage of a job but a fine freezing takes, ms: past it a worker that is wanted for newer work is ended. */
 const patience = 4000;
@@ -21,6 +23,7 @@ export type DeskReply = Exclude<MakeReply, { kind: 'made' | 'files' }> | MadeRep
 export class MakeDesk {
   readonly #onReply: (reply: DeskReply) => void;
   #worker: Worker;
+  readonly #sent = new SentMeshes(pageMeshes.bytes);
   #castings = new Map<number, MadeCasting>();
   readonly #waiting = new Map<
     number,
@@ -44,7 +47,7 @@ export class MakeDesk {
     const order = { kind: 'make', id: ++this.#lastId, sources } as const;
     if (this.#newest !== undefined) this.#isBehind = true;
     this.#newest = order;
-    this.#worker.postMessage(order);
+    this.#send(order);
     this.#watch();
     return order.id;
   }
@@ -78,6 +81,10 @@ export class MakeDesk {
       if (this.#newest) this.#hear({ kind: 'broken', id: this.#newest.id, message: notLoaded });
     };
     return worker;
+  }
+
+  #send(order: Extract<MakeOrder, { kind: 'make' }>): void {
+    this.#worker.postMessage({ ...order, ...this.#sent.toBring(order.sources) } satisfies MakeOrder);
   }
 
   #hear(reply: MakeReply): void {
@@ -125,9 +132,10 @@ export class MakeDesk {
       this.#castings.clear();
       this.#refuseFiles('The job changed meanwhile.');
       this.#worker = this.#start();
+      this.#sent.forget();
       this.#isBehind = false;
       this.#heardAt = undefined;
-      this.#worker.postMessage(newest);
+      this.#send(newest);
     }, patience);
   }
 }

@@ -5,16 +5,21 @@ import { planFiles } from '../../../core/job/job-files.js';
 import { type JobResult, makeJobInSteps, type RefusedJob } from '../../../core/job/make-job.js';
 import { rememberLast } from '../../../core/job/remember.js';
 import { findPart } from '../../../generators/index.js';
+import { HeldMeshes } from './held-meshes.js';
 import { learntFrom } from './learnt-from.js';
 import { loadPageKernel } from './load-kernel.js';
 import { frozenOf, Stamps } from './made-job.js';
 import type { MakeOrder, MakeReply, Sources, WrittenFile } from './protocol.js';
-import { readSources } from './read-sources.js';
 
 const kernelLoading = loadPageKernel();
 /** Enough for what a job of a few parts goes back and forth between; its meshes are some 3 MB a part. */
 const mostRemembered = 32;
+/** The same where its meshes are large: some 30 bytes a triangle and state. */
+const fewRemembered = 8;
+const largeMeshes = 200_000;
 let remember = rememberLast(mostRemembered);
+let remembers = mostRemembered;
+const meshes = new HeldMeshes();
 /** What the remembered was made with besides its job. */
 let logText: string | undefined;
 const stamps = new Stamps();
@@ -23,20 +28,25 @@ let last: { readonly key: string; readonly job: Job; readonly result: JobResult 
 
 const say = (reply: MakeReply, transfer: Transferable[] = []): void => self.postMessage(reply, { transfer });
 const keyOf = (sources: Sources): string => JSON.stringify(sources);
+const trianglesIn = ({ meshFiles }: Job): number =>
+  [...(meshFiles?.values() ?? [])].reduce((sum, { mesh }) => sum + mesh.triangles.length / 3, 0);
 /** Lets messages in that came meanwhile. */
 const turn = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 0));
 
 /** Makes the job, telling how it goes; says no more once a newer order has come. */
 async function make(id: number, sources: Sources): Promise<void> {
   const isStale = (): boolean => id !== newest;
-  const reading = readSources(sources);
+  const reading = await meshes.read(sources);
+  if (isStale()) return;
   if (!reading.ok) {
     say({ kind: 'refused', id, problems: reading.problems, findings: [] });
     return;
   }
-  if (sources.log?.text !== logText) remember = rememberLast(mostRemembered);
-  logText = sources.log?.text;
   const { job } = reading;
+  const most = trianglesIn(job) > largeMeshes ? fewRemembered : mostRemembered;
+  if (sources.log?.text !== logText || most !== remembers) remember = rememberLast(most);
+  remembers = most;
+  logText = sources.log?.text;
   const learntGrowth = await learntFrom(sources);
   const steps = makeJobInSteps(job, {
     kernel: await kernelLoading,
@@ -120,6 +130,7 @@ self.onmessage = async ({ data }: MessageEvent<MakeOrder>) => {
     if (data.kind === 'files') write(id, sources, data.paths);
     else {
       newest = id;
+      meshes.take(data);
       await make(id, sources);
     }
   } catch (error) {

@@ -6,6 +6,7 @@ import type { SpaceDimension } from '../../../core/report/drawing/space-dimensio
 import type { FieldVolume } from '../../../core/report/freeze/field-volume.js';
 import type { Mesh } from '../../../core/solid/types.js';
 import type { Problem } from '../job/problem.js';
+import type { MeshRef } from '../mesh/mesh-ref.js';
 
 /** A file as the reader opened it. */
 export interface NamedText {
@@ -18,6 +19,14 @@ export interface Sources {
   readonly job: string;
   readonly shop?: NamedText;
   readonly log?: NamedText;
+  /** Mesh files that are open, each name once. Their bytes go to the workers by themselves. */
+  readonly meshes?: readonly MeshRef[];
+}
+
+/** The bytes of a mesh file, on their way to a worker that has not had them. */
+export interface SentMesh {
+  readonly id: string;
+  readonly blob: Blob;
 }
 
 /** The state that is looked at: the four of a part, or its plates. */
@@ -46,6 +55,7 @@ export interface SketchOrder {
   /** Its name in the job; where there is none of it, the job's first. */
   readonly casting: string;
   readonly state: MeshState;
+  readonly meshes?: readonly SentMesh[];
 }
 
 export type SketchReply =
@@ -62,7 +72,12 @@ export type SketchReply =
 
 /** Asked of the maker: the whole job, exactly; or files of it. A newer order to make gives up an older one. */
 export type MakeOrder =
-  | { readonly kind: 'make'; readonly id: number; readonly sources: Sources }
+  | {
+      readonly kind: 'make';
+      readonly id: number;
+      readonly sources: Sources;
+      readonly meshes?: readonly SentMesh[];
+    }
   | {
       readonly kind: 'files';
       readonly id: number;

@@ -1,9 +1,12 @@
+import { pageMeshes } from '../mesh/open-meshes.js';
 import { notLoaded, type SketchOrder, type SketchReply } from './protocol.js';
+import { SentMeshes } from './sent-meshes.js';
 
 /** Where sketches are ordered: one is being made, and of those ordered meanwhile only the last is. */
 export class SketchDesk {
   readonly #worker: Worker;
   readonly #onReply: (reply: SketchReply) => void;
+  readonly #sent = new SentMeshes(pageMeshes.bytes);
   /** The order that is being made. */
   #making: number | undefined;
   #next: SketchOrder | undefined;
@@ -23,7 +26,7 @@ export class SketchDesk {
       return;
     }
     this.#making = order.id;
-    this.#worker.postMessage(order);
+    this.#worker.postMessage({ ...order, ...this.#sent.toBring(order.sources) } satisfies SketchOrder);
   }
 
   close(): void {

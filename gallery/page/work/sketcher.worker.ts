@@ -2,15 +2,16 @@
 import { sketchPart } from '../../../core/job/sketch-part.js';
 import type { PartDefinition } from '../../../core/part/contract.js';
 import { findPart } from '../../../generators/index.js';
+import { HeldMeshes } from './held-meshes.js';
 import { learntFrom } from './learnt-from.js';
 import { loadPageKernel } from './load-kernel.js';
 import type { SketchOrder, SketchReply } from './protocol.js';
-import { readSources } from './read-sources.js';
 
 const kernelLoading = loadPageKernel();
+const meshes = new HeldMeshes();
 
 async function sketch({ id, sources, casting, state }: SketchOrder): Promise<SketchReply> {
-  const reading = readSources(sources);
+  const reading = await meshes.read(sources);
   if (!reading.ok) return { kind: 'refused', id, problems: reading.problems, findings: [] };
   const { job } = reading;
   const request = job.parts.find((p) => p.name === casting) ?? job.parts[0];
@@ -32,6 +33,7 @@ const buffersOf = (reply: SketchReply): Transferable[] =>
     : [];
 
 self.onmessage = async ({ data }: MessageEvent<SketchOrder>) => {
+  meshes.take(data);
   try {
     const reply = await sketch(data);
     // A mesh that two states share is sent once.
