@@ -4,12 +4,13 @@ import type { Mesh } from '../../solid/types.js';
 import { middleOf } from '../health/boundary-loops.js';
 import { firstAlike, keepTriangles } from '../health/duplicates.js';
 import { meshEdges, triangleOf, usesOf } from '../health/mesh-edges.js';
+import { findPatches } from '../health/patches.js';
 import { counted, near } from '../health/remark.js';
 import { remark, type Step } from './step.js';
 
 /**
- * Leaves one of each set of triangles on the same corners; none where that closes the surface better, as for a wall
- * without thickness between two bodies.
+ * Leaves one of each set of triangles on the same corners. None of a wall without thickness inside a body; two where two
+ * bodies have a piece of surface in common.
  */
 export function dropDuplicates(mesh: Mesh): Step {
   const t = mesh.triangles;
@@ -17,26 +18,18 @@ export function dropDuplicates(mesh: Mesh): Step {
   const again = alike.findIndex((first, f) => first !== f);
   if (again < 0) return { mesh, done: null };
   const once = keepTriangles(t, (f) => alike[f] === f);
-  const edges = meshEdges(once);
-  // Numbers in `once` of the triangles that were there several times.
+  const copies = new Uint32Array(once.length / 3);
+  // Which triangle of `once` each is, and how many came before it there.
   const numbers = new Uint32Array(t.length / 3);
-  for (let f = 0, n = 0; f < t.length / 3; f++) if (alike[f] === f) numbers[f] = n++;
-  const isRepeated = new Uint8Array(once.length / 3);
-  alike.forEach((first, f) => {
-    if (first !== f) isRepeated[numbers[first]!] = 1;
-  });
-  const isMembrane = (f: number): boolean =>
-    isRepeated[f] === 1 &&
-    [0, 1, 2].every((k) => {
-      const e = edges.edgeOf[3 * f + k]!;
-      const others = edges.halves
-        .subarray(edges.starts[e]!, edges.starts[e + 1]!)
-        .filter((half) => isRepeated[triangleOf(half)] === 0);
-      // Inside a wall of repeated triangles, or at its rim, where two others meet it.
-      return usesOf(edges, e) === 2 ? others.length === 0 : others.length === 2 && usesOf(edges, e) === 3;
-    });
-  const triangles = keepTriangles(once, (f) => !isMembrane(f));
+  const kept = new Uint8Array(t.length / 3);
+  for (let f = 0, n = 0; f < t.length / 3; f++) {
+    numbers[f] = alike[f] === f ? n++ : numbers[alike[f]!]!;
+    kept[f] = Math.min(255, copies[numbers[f]!]!++);
+  }
+  const wanted = wantedCopies(once, (f) => copies[f]! > 1);
+  const triangles = keepTriangles(t, (f) => kept[f]! < wanted(numbers[f]!));
   const dropped = (t.length - triangles.length) / 3;
+  if (dropped === 0) return { mesh, done: null };
   const at = middleOf(mesh, again);
   return {
     mesh: { positions: mesh.positions, triangles },
@@ -46,6 +39,40 @@ export function dropDuplicates(mesh: Mesh): Step {
       `${counted(dropped, 'triangle that was', 'triangles that were')} there more than once ${dropped === 1 ? 'was' : 'were'} left out, the first ${near(at)}.`,
       at,
     ),
+  };
+}
+
+/**
+ * How many of a repeated triangle belong to the surface. A patch of them all round which two other triangles meet is a
+ * wall without thickness where those run on into each other, and is in two bodies where they do not.
+ */
+function wantedCopies(
+  t: Uint32Array,
+  isRepeated: (triangle: number) => boolean,
+): (triangle: number) => number {
+  const edges = meshEdges(t);
+  const { patchOf, count } = findPatches(t, edges);
+  const isPlain = new Uint8Array(count);
+  const walls = new Uint32Array(count);
+  const bands = new Uint32Array(count);
+  for (let half = 0; half < t.length; half++) {
+    const patch = patchOf[triangleOf(half)]!;
+    const e = edges.edgeOf[half]!;
+    const uses = usesOf(edges, e);
+    if (uses === 2) continue;
+    const others = [...edges.halves.subarray(edges.starts[e]!, edges.starts[e + 1]!)].filter(
+      (h) => h !== half,
+    );
+    if (uses !== 3 || !isRepeated(triangleOf(half))) isPlain[patch] = 1;
+    else if (t[others[0]!] === t[others[1]!]) bands[patch]!++;
+    else walls[patch]!++;
+  }
+  for (let f = 0; f < t.length / 3; f++) if (!isRepeated(f)) isPlain[patchOf[f]!] = 1;
+  return (f) => {
+    const patch = patchOf[f]!;
+    if (isPlain[patch]) return 1;
+    if (walls[patch]! > 0 && bands[patch] === 0) return 0;
+    return bands[patch]! > 0 && walls[patch] === 0 ? 2 : 1;
   };
 }
 

@@ -8,12 +8,13 @@ import { middleOfHalf } from '../health/boundary-loops.js';
 import { examineMesh } from '../health/examine.js';
 import { findMalformation } from '../health/malformed.js';
 import { meshEdges, usesOf } from '../health/mesh-edges.js';
-import { findPatches, turnTriangles } from '../health/patches.js';
+import { turnTriangles } from '../health/patches.js';
 import { counted, type MeshRemark, near } from '../health/remark.js';
 import { roundMesh } from '../health/rounded.js';
 import { measureShells } from '../health/shells.js';
 import { dropDuplicates, dropFlat } from './drop-triangles.js';
 import { fillHoles } from './fill-holes.js';
+import { groupShells } from './group-shells.js';
 import { countBad, joinCorners } from './join-corners.js';
 import { refuseOpen } from './open-faults.js';
 import { orientTriangles } from './orient.js';
@@ -97,7 +98,7 @@ export function repairMesh(given: ExactMesh, kernel: Kernel, options: RepairOpti
 /** What makes it uncertain which side of a surface without open edges is inside. */
 function refuseTangles(mesh: Mesh): readonly MeshRemark[] {
   const edges = meshEdges(mesh.triangles);
-  const { patchOf, count, twistedAt } = findPatches(mesh.triangles, edges);
+  const { shellOf, count, twistedAt } = groupShells(mesh.triangles, edges);
   if (twistedAt >= 0) {
     const at = middleOfHalf(mesh, twistedAt);
     return [
@@ -109,7 +110,7 @@ function refuseTangles(mesh: Mesh): readonly MeshRemark[] {
       ),
     ];
   }
-  if (measureShells(mesh, edges, patchOf, count).every((shell) => shell.closed)) return [];
+  if (measureShells(mesh, edges, shellOf, count).every((shell) => shell.closed)) return [];
   const { shared } = countBad(edges);
   const first =
     edges.halves[edges.starts[[...Array(edges.count).keys()].find((e) => usesOf(edges, e) > 2)!]!]!;

@@ -1,14 +1,16 @@
 import { SolidError } from '../../solid/errors.js';
 import type { Kernel, Mesh, Solid } from '../../solid/types.js';
+import { middleOfHalf } from '../health/boundary-loops.js';
 import { remarkOfCavity } from '../health/cautions.js';
 import { findShellCrossings, type ShellCrossings } from '../health/crossings.js';
 import { keepTriangles } from '../health/duplicates.js';
 import { remarksOfCrossings } from '../health/examine.js';
 import { meshEdges } from '../health/mesh-edges.js';
 import { findNesting } from '../health/nesting.js';
-import { findPatches, turnTriangles } from '../health/patches.js';
+import { turnTriangles } from '../health/patches.js';
 import { counted, figure, type MeshRemark, near } from '../health/remark.js';
 import { type MeshShell, measureShells, middleOfBox } from '../health/shells.js';
+import { groupShells } from './group-shells.js';
 import { type SortedShells, sortShells } from './sort-shells.js';
 import { remark } from './step.js';
 
@@ -28,9 +30,20 @@ export interface Solved {
  */
 export function solveShells(mesh: Mesh, kernel: Kernel, cavities: CavityChoice): Solved {
   const edges = meshEdges(mesh.triangles);
-  const { patchOf, count } = findPatches(mesh.triangles, edges);
-  const shells = measureShells(mesh, edges, patchOf, count);
-  const crossings = findShellCrossings(mesh, patchOf);
+  const { shellOf, count, touching } = groupShells(mesh.triangles, edges);
+  const shells = measureShells(mesh, edges, shellOf, count);
+  const found = findShellCrossings(mesh, shellOf);
+  // Shells with an edge in common touch, even where none of their triangles do so otherwise.
+  const known = new Set(found.between.map((c) => c.shells.join()));
+  const crossings = {
+    ...found,
+    between: [
+      ...found.between,
+      ...touching
+        .filter(({ shells }) => !known.has(shells.join()))
+        .map(({ shells, half }) => ({ shells, at: middleOfHalf(mesh, half) })),
+    ],
+  };
   if (crossings.within > 0)
     return {
       mesh: null,
@@ -41,7 +54,7 @@ export function solveShells(mesh: Mesh, kernel: Kernel, cavities: CavityChoice):
       })),
     };
   const crossing = new Set(crossings.between.map((c) => c.shells.join()));
-  const nesting = findNesting(mesh, patchOf, shells, (a, b) =>
+  const nesting = findNesting(mesh, shellOf, shells, (a, b) =>
     crossing.has(a < b ? `${a},${b}` : `${b},${a}`),
   );
   const sorted = sortShells(shells, nesting);
@@ -51,14 +64,14 @@ export function solveShells(mesh: Mesh, kernel: Kernel, cavities: CavityChoice):
   const isKept = keptShells(sorted, cavities);
   const turned: Mesh = {
     positions: mesh.positions,
-    triangles: turnTriangles(mesh.triangles, (f) => sorted.turned[patchOf[f]!]!),
+    triangles: turnTriangles(mesh.triangles, (f) => sorted.turned[shellOf[f]!]!),
   };
   const crossed = crossings.between.filter(({ shells: [a, b] }) => isKept(a) && isKept(b));
   if (crossed.length === 0) {
-    const triangles = keepTriangles(turned.triangles, (f) => isKept(patchOf[f]!));
+    const triangles = keepTriangles(turned.triangles, (f) => isKept(shellOf[f]!));
     return { mesh: { positions: mesh.positions, triangles }, done, faults: [] };
   }
-  return unite(turned, kernel, shells, sorted, patchOf, isKept, crossed, done);
+  return unite(turned, kernel, shells, sorted, shellOf, isKept, crossed, done);
 }
 
 /** Whether a shell is part of the result. */
@@ -154,14 +167,14 @@ function unite(
   kernel: Kernel,
   shells: readonly MeshShell[],
   { fates, parents }: SortedShells,
-  patchOf: Int32Array,
+  shellOf: Int32Array,
   isKept: (s: number) => boolean,
   crossed: ShellCrossings['between'],
   done: readonly MeshRemark[],
 ): Solved {
   const kept = [...shells.keys()].filter(isKept);
   const shellMesh = (s: number, inside: boolean): Mesh => {
-    const triangles = keepTriangles(mesh.triangles, (f) => patchOf[f] === s);
+    const triangles = keepTriangles(mesh.triangles, (f) => shellOf[f] === s);
     return {
       positions: mesh.positions,
       triangles: inside ? turnTriangles(triangles, () => true) : triangles,
