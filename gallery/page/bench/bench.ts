@@ -1,10 +1,11 @@
+import type { Job } from '../../../core/job/job.js';
 import type { PartEntry } from '../../../core/pair/mate/mate-entry.js';
 import { showText } from '../../../core/part/input-problem.js';
 import type { LengthUnit } from '../../../core/units/index.js';
 import { addEntry, type Plain, removeEntry, setValues } from '../job/document.js';
 import { keepWork, keptWork, type Shelf } from '../job/keep.js';
 import type { Path } from '../job/path.js';
-import { switchUnits } from '../job/switch-units.js';
+import { switchUnits, textsWithBareNumbers } from '../job/switch-units.js';
 import type { MeshRef } from '../mesh/mesh-ref.js';
 import { pageMeshes } from '../mesh/open-meshes.js';
 import { meshEntry, type Placed, placeMesh, placeMeshFor } from '../mesh/place-mesh.js';
@@ -154,10 +155,11 @@ export class Bench {
   /** The same sizes in other units. @returns whether it could be done */
   switchUnits(to: LengthUnit): boolean {
     const { sources, job } = this.#state.draft;
-    if (job === null) return false;
+    if (job === null || textsWithBareNumbers(job).length > 0) return false;
     const text = switchUnits(sources.job, job.units, to);
     const after = readSources({ ...sources, job: text });
-    if (!after.ok || JSON.stringify({ ...after.job, units: job.units }) !== JSON.stringify(job)) return false;
+    if (!after.ok || JSON.stringify(withoutUnits(after.job)) !== JSON.stringify(withoutUnits(job)))
+      return false;
     this.setText(text);
     return true;
   }
@@ -315,6 +317,8 @@ export class Bench {
       this.tell('This browser keeps no mesh files for the page: after a reload, open them again.');
   }
 }
+
+const withoutUnits = ({ units: _, textUnit: __, ...job }: Job): Omit<Job, 'units' | 'textUnit'> => job;
 
 /** Without mesh files that were let go of: the job then says that they are not open. */
 function withOpenMeshes(sources: Sources): Sources {

@@ -15,7 +15,7 @@ export function Toolbar({
   const switchUnits = (): void => {
     if (!bench.switchUnits(view.lengthUnit === 'mm' ? 'in' : 'mm'))
       bench.tell(
-        'The units cannot be switched while the job has problems, or sizes without a unit under shop: mend these first.',
+        'The units cannot be switched while the job has problems, or lengths without a unit under shop or in the text of a size: mend these first.',
       );
   };
   return (

@@ -1,6 +1,7 @@
 /** The job in other units, every size as it was. */
 
 import { gatingFields } from '../../../core/job/gating-schema.js';
+import type { Job } from '../../../core/job/job.js';
 import { bedFields, flaskFields, settingsFields, stockFields } from '../../../core/job/job-schema.js';
 import type { ParameterSchema } from '../../../core/part/contract.js';
 import { type Field, listSchemaFields } from '../../../core/part/field-list.js';
@@ -13,6 +14,26 @@ type Group = Readonly<Record<string, unknown>>;
 
 const isGroup = (value: unknown): value is Group =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
+
+/** A number as lengths are written, with the word or mark that follows it. */
+const writtenNumbers = /(?:\d+[ -])?\d+(?:[./]\d+)*\s*([a-z]+|["\u2033])?/gi;
+const lengthUnits = /^([mc]?m|in|inch|inches|ft|["\u2033])$/i;
+
+/**
+ * Texts of a job's parts in which numbers stand without a unit, like `bore at 12, 30`: in other units they would be
+ * read as other places, and only the part itself knows which of them are lengths.
+ */
+export const textsWithBareNumbers = ({ parts }: Pick<Job, 'parts'>): readonly string[] =>
+  parts.flatMap(({ part, parameters }) => {
+    const schema = findPart(part)?.parameters;
+    const fields = schema === undefined ? [] : listSchemaFields(schema);
+    const texts = fields.flatMap(({ name, info }) =>
+      info.kind === 'text' ? [String(parameters[name] ?? '')] : [],
+    );
+    return texts.filter((text) =>
+      [...text.matchAll(writtenNumbers)].some(([, unit = '']) => !lengthUnits.test(unit)),
+    );
+  });
 
 /** A length without a unit: `24`, `1 1/2`. */
 const isBare = (value: unknown): boolean =>

@@ -19,7 +19,11 @@ const full: Shelf = {
 
 test('work is had back', () => {
   const it = shelf();
-  const sources = { job: 'job: a\n', shop: { fileName: 'shop.yaml', text: 'title: b\n' } };
+  const sources = {
+    job: 'job: a\n',
+    shop: { fileName: 'shop.yaml', text: 'title: b\n' },
+    meshes: [{ name: 'a.stl', id: '1' }],
+  };
   expect(keepWork(it, sources)).toBe(true);
   expect(keptWork(it)).toEqual(sources);
 });
@@ -44,6 +48,9 @@ test('what others put there is not taken for work', () => {
     '{"form":2,"sources":{"job":"a"}}',
     '{"form":1,"sources":{"job":7}}',
     '{"form":1,"sources":{"job":"a","shop":"b"}}',
+    '{"form":1,"sources":{"job":"a","meshes":{}}}',
+    '{"form":1,"sources":{"job":"a","meshes":[null]}}',
+    '{"form":1,"sources":{"job":"a","meshes":[{"name":"a.stl","id":7}]}}',
     '{"form":1,"sources":null}',
     JSON.stringify({ form: 1, sources: { job: 'x'.repeat(300_000) } }),
   ]) {
