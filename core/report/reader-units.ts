@@ -4,10 +4,11 @@ import { formatLength, formatTemperature, formatTemperatureStep } from '../units
 import { ounces, type View } from './format.js';
 
 /**
- * `3.5 mm`, `ø120 × 80 mm`, `3 × 4 × 5 mm`, `3 to 4 mm`, but not `3.5 mm²`, `mm/s` or one already given in inches; of
+ * `3.5 mm`, `ø120 × 80 mm`, `3 × 4 × 5 mm`, `3 to 4 mm`, a place `-3, 4.5, 0 mm`, but not `3.5 mm²`, `mm/s` or one already given in inches; of
  * `M6 × 70 mm` the 70 alone. `1084 °C` but not `°C/h`.
  */
-const lengths = /(?<![\w.])(ø?\d+(?:\.\d+)?(?: (?:×|to) ø?\d+(?:\.\d+)?)*)[ \u00A0]mm(?![²³/\w]| \()/g;
+const lengths =
+  /(?<![\w.])((?:ø|[-−](?=\d))?\d+(?:\.\d+)?(?:(?: (?:×|to)|,) (?:ø|[-−](?=\d))?\d+(?:\.\d+)?)*)[ \u00A0]mm(?![²³/\w]| \()/g;
 /** `3.5 g`, `17.5 kg`, but not `g/cm³` or `kg/s`. */
 const masses = /(\d+(?:\.\d+)?)[ \u00A0](k?)g(?![²³/\w]| \()/g;
 /** Of two temperatures: it has no offset. */

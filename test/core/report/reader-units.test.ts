@@ -15,6 +15,10 @@ test('millimetres and degrees in a sentence are given again for an inch reader',
     'It needs 254 × 127 × 25.4 mm (10 × 5 × 1 in), 0.0 to 50.8 mm (0 to 2 in) up',
   );
   expect(readersUnits('Use 12.7\u00A0mm.', inches)).toContain('(0.5 in)');
+  expect(readersUnits('Open near -12.7, 25.4, 0 mm', inches)).toBe(
+    'Open near -12.7, 25.4, 0 mm (-0.5, 1, 0 in)',
+  );
+  expect(readersUnits('of 3-25.4 mm', inches)).toBe('of 3-25.4 mm (1 in)');
 });
 
 test('a difference of temperatures has no offset', () => {
