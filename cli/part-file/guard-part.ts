@@ -3,7 +3,7 @@ import { checkBuilt } from '../../core/part/check-built.js';
 import { checkPlaces } from '../../core/part/check-places.js';
 import { type BuildResult, type BuiltPart, type PartDefinition, refuse } from '../../core/part/contract.js';
 import { type Finding, hasStop, stop, warn } from '../../core/part/finding.js';
-import { formatInput } from '../../core/part/input-problem.js';
+import { formatInput, type InputProblem } from '../../core/part/input-problem.js';
 import { isNoStock, type Stock } from '../../core/part/stock.js';
 import { SolidError, ToleranceError } from '../../core/solid/errors.js';
 import { KernelSolid } from '../../core/solid/kernel-solid.js';
@@ -40,12 +40,12 @@ export function guardPart(definition: PartDefinition, part: PartPath): PartDefin
       if (value instanceof Promise) value.catch(() => undefined);
       const reading = checkBuilt(value);
       if (!reading.ok) {
-        const stops = reading.problems.flatMap(({ remedy, ...problem }) => {
-          const said =
-            problem.path.length === 0 ? problem.message : `gave ${formatInput({ ...problem, remedy: '' })}`;
-          return fault(said, remedy).findings;
-        });
-        return refuse(stops);
+        const file = shownFile(part.written);
+        const told = (problem: InputProblem): string =>
+          problem.path.length === 0
+            ? `In ${file}, build ${problem.message}`
+            : `In what the build of ${file} returned, ${formatInput({ ...problem, remedy: '' })}`;
+        return refuse(reading.problems.map((p) => stop('part-file-build', told(p), p.remedy)));
       }
       const { built } = reading;
       if (built.solid === null) return built;
@@ -58,9 +58,10 @@ export function guardPart(definition: PartDefinition, part: PartPath): PartDefin
         return notASolid(built.solid, error, fault);
       }
       const findings = [...built.findings, ...checkPlaces(built, mesh, kit.tolerance)];
+      if (hasStop(findings)) return refuse(findings);
       const of = JSON.stringify([parameters, kit.piece, kit.tolerance]);
       if (isNoStock(stock)) bare = { of, mesh };
-      else if (bare?.of === of && !hasStop(findings) && asksForStock(built, stock) && isSame(bare.mesh, mesh))
+      else if (bare?.of === of && asksForStock(built, stock) && isSame(bare.mesh, mesh))
         findings.push(noStockTaken(part));
       return { ...built, findings };
     },

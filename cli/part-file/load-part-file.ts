@@ -1,5 +1,5 @@
 /** From the path of a part file to its part, or to what is wrong with it and where. */
-import { extname } from 'node:path';
+import { basename, extname } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import type { PartFileFault } from '../../core/job/job-context.js';
 import { parseSafeName } from '../../core/job/safe-name.js';
@@ -116,6 +116,9 @@ async function readPart(part: PartPath): Promise<string | Problem> {
 /** The module, run; or an error where it waits for what never comes, which would end the program without a word. */
 async function importPart({ absolute }: PartPath): Promise<Readonly<Record<string, unknown>>> {
   let forget = (): void => undefined;
+  // What Node warns of is told by the failure itself.
+  const warned = process.listeners('warning');
+  process.removeAllListeners('warning');
   const stuck = new Promise<never>((_, reject) => {
     const idle = (): void => reject(new Error('waits for something that never comes: see its await'));
     process.once('beforeExit', idle);
@@ -125,6 +128,7 @@ async function importPart({ absolute }: PartPath): Promise<Readonly<Record<strin
     return await Promise.race([import(pathToFileURL(absolute).href), stuck]);
   } finally {
     forget();
+    for (const listener of warned) process.on('warning', listener);
   }
 }
 
@@ -151,7 +155,7 @@ async function phraseFailure(error: unknown, part: PartPath, fault: Fault): Prom
       'part-file-import',
       `imports ${missing[2]}, which is not there`,
       missing[1] === 'package' ? `install it beside the file: npm install ${missing[2]}` : 'check its path',
-      await placeOfImport(part, missing[2] as string),
+      await placeOfText(part, basename(missing[2] as string), /\b(import|from)\b/),
     );
   if (/^(ERR_UNSUPPORTED_DIR_IMPORT|ERR_PACKAGE_PATH_NOT_EXPORTED)$/.test(code))
     return fault('part-file-import', `has an import that cannot be found: ${reason}`, 'name the file itself');
@@ -171,14 +175,22 @@ async function phraseFailure(error: unknown, part: PartPath, fault: Fault): Prom
       /does not provide an export/.test(reason) ? 'check the names in braces' : 'mend the line',
       place ?? (await placeOfSyntax(part)),
     );
+  const unknown = error instanceof ReferenceError ? /^(\w+) is not defined$/.exec(reason)?.[1] : undefined;
+  if (unknown !== undefined)
+    return fault(
+      'part-file-load',
+      reason,
+      `import it, perhaps: import { ${unknown} } from 'patternwright'`,
+      // Node takes the first line for what stands in an export.
+      (place?.line === 1 ? await placeOfText(part, unknown, /./) : undefined) ?? place,
+    );
   return fault('part-file-load', `failed as it was run: ${reason}`, 'mend the line, or what it calls', place);
 }
 
-/** The line of the part's own file that imports it, where it can be told. */
-async function placeOfImport(part: PartPath, name: string): Promise<FilePlace | undefined> {
+/** The first line of the part's own file that has the text, where it can be told. */
+async function placeOfText(part: PartPath, text: string, where: RegExp): Promise<FilePlace | undefined> {
   const source = await readPart(part);
-  const last = name.split(/[\\/]/).at(-1) as string;
   const lines = typeof source === 'string' ? source.split(/\r?\n/) : [];
-  const at = lines.findIndex((line) => /\b(import|from)\b/.test(line) && line.includes(last));
+  const at = lines.findIndex((line) => where.test(line) && line.includes(text));
   return at < 0 ? undefined : { file: part.absolute, line: at + 1 };
 }

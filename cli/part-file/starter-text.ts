@@ -54,9 +54,9 @@ export default definePart({
     bore: length({ min: 5, max: 60, default: 12, help: 'Diameter of the bore', group: 'Size' }),
   }),
 
-  // Sets of values by name: --preset heavy. In mm and radians.
+  // Sets of values by name: --preset wide. In mm and radians.
   presets: {
-    heavy: { flangeDiameter: 64, flangeThickness: 7, hubDiameter: 37, height: 26, bore: 16 },
+    wide: { flangeDiameter: 60, hubDiameter: 38, height: 24, bore: 20 },
   },
 
   // Called twice: with no stock for the finished part, and with the stock for the casting. It must do the same

@@ -178,7 +178,8 @@ function phrase(issue: z.core.$ZodIssue, whole: unknown): readonly InputProblem[
   if (got === undefined) return [tell('is missing', expected(issue))];
   if (issue.code === 'custom' && issue.message.startsWith('is '))
     return [tell(issue.message, 'make it larger')];
-  return [tell(`is ${showValue(got)}`, expected(issue))];
+  const isText = typeof got === 'string' && issue.code === 'invalid_type';
+  return [tell(`is ${isText ? 'the text ' : ''}${showValue(got)}`, expected(issue))];
 }
 
 /** Names that may stand where an unknown key was found. */
@@ -201,13 +202,13 @@ function expected(issue: z.core.$ZodIssue): string {
     case 'invalid_type':
       return expectedTypes[issue.expected] ?? `give ${issue.expected}`;
     case 'invalid_value':
-      return `one of ${issue.values.join(', ')}`;
+      return `give one of ${issue.values.join(', ')}`;
     case 'too_small':
       return issue.origin === 'array'
         ? 'give at least one'
         : `${issue.inclusive ? 'at least' : 'above'} ${issue.minimum}`;
     case 'invalid_format':
-      return 'small letters, digits and single hyphens, like wall-too-thin';
+      return 'use small letters, digits and single hyphens, like wall-too-thin';
     case 'invalid_union':
       return 'see the types of definePart';
     default:
