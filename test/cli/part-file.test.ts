@@ -240,9 +240,13 @@ describe('stock that build takes no notice of', () => {
 });
 
 describe('starter', () => {
-  test.each(['my-part.mjs', 'Rope Clamp.js'])(
+  test.each([
+    // Its casting is to freeze without a void too.
+    ['my-part.mjs', 'my-part', []],
+    ['Rope Clamp.js', 'rope-clamp', ['--preset', 'wide', ...quick]],
+  ])(
     'writes %s, which makes a sound part at once',
-    (file) => {
+    (file, name, more) => {
       const wrote = run('starter', file);
       expect(wrote).toEqual({
         code: 0,
