@@ -35,6 +35,7 @@ function assemble(engine: Engine, modeling: ModelingGeometries): Kernel {
     box: (min, max) => primitives.makeBox(engine, min, max),
     sphere: (centre, radius, tolerance) => primitives.makeSphere(engine, centre, radius, tolerance),
     hull: (parts) => primitives.makeHull(engine, parts),
+    fill: (outlines) => guard('fill', () => fill(outlines)),
     union: (parts) => primitives.makeUnion(engine, parts),
     fromModeling: (geometry) =>
       solidOfMesh(

@@ -56,6 +56,8 @@ export interface Solid {
   rotate(axis: 'x' | 'y' | 'z', angle: number): Solid;
   scale(factor: number | Vec3): Solid;
   mirror(normal: Vec3): Solid;
+  /** Without the slivers and steps that can be left out with no point of the surface moving farther than this, mm. */
+  simplify(within: number): Solid;
   isEmpty(): boolean;
   /** mm³ */
   volume(): number;
@@ -100,6 +102,11 @@ export interface Kernel {
   box(min: Vec3, max: Vec3): Solid;
   sphere(centre: Vec3, radius: number, tolerance: number): Solid;
   hull(parts: readonly Solid[]): Solid;
+  /**
+   * Triangles over outlines (holes clockwise), as places in the run of all their points; nearly touching points are
+   * borne, points that lie on a line are kept.
+   */
+  fill(outlines: readonly Polygon[]): readonly (readonly [number, number, number])[];
   union(parts: readonly Solid[]): Solid;
   /** From a @jscad/modeling geom3 (checked at run time). */
   fromModeling(geometry: unknown): Solid;

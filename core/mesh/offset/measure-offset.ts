@@ -1,7 +1,7 @@
 import type { Mesh, Vec3 } from '../../solid/types.js';
 import { ClosestTree, part } from './closest-tree.js';
 import { fanOf, nextHalf } from './halves.js';
-import { edgeKind, kindOfEdge, type MovedCorners, type MoveInput } from './move-corners.js';
+import { edgeKind, kindOfEdge, type MoveInput } from './move-corners.js';
 
 /** How far an offset surface is from where it should be, mm, measured on the finished mesh. */
 export interface OffsetError {
@@ -17,11 +17,13 @@ export interface OffsetError {
   readonly bevelled: number;
   /** Edges at which the surface steps, since neighbours nearly in one plane have different amounts. */
   readonly steps: number;
-  /** Triangles whose stock was joined on in pieces: folds, slots that closed, corners of many planes. */
+  /** Triangles whose stock was joined on by itself: slots that closed, corners of many planes. */
   readonly joined: number;
+  /** Vertices that were moved less far than asked, since the surface would fold there. */
+  readonly short: number;
 }
 
-type Measured = Omit<OffsetError, 'bevelled' | 'steps' | 'joined'>;
+export type Measured = Omit<OffsetError, 'bevelled' | 'steps' | 'joined' | 'short'>;
 
 /** Farther off than this, mm, a point is looked at again: it may be on a wall or a cut-off mitre. */
 const plain = 1e-4;
@@ -31,7 +33,7 @@ const plain = 1e-4;
  * the face, edge or corner of the original that it belongs to (the least over all near it of the greatest over the
  * planes there), and no point of the original, moved by its amount, outside it.
  */
-export function measureOffset(input: MoveInput, moved: MovedCorners, result: Mesh, inward: boolean, samples: number): Measured {
+export function measureOffset(input: MoveInput, result: Mesh, inward: boolean, samples: number): Measured {
   const { p, halves, normals: n, amounts } = input;
   let [max, sum, count, apart] = [0, 0, 0, 0];
   let at: Vec3 = [0, 0, 0];
@@ -40,7 +42,7 @@ export function measureOffset(input: MoveInput, moved: MovedCorners, result: Mes
     sum += error;
     if (error > max) [max, at] = [error, [x, y, z]];
   };
-  const depth = depthTo(input, moved);
+  const depth = depthTo(input);
   forPoints(result.positions, result.triangles, samples, (x, y, z) => {
     const error = depth(x, y, z);
     if (error === null) apart++;
@@ -56,14 +58,14 @@ export function measureOffset(input: MoveInput, moved: MovedCorners, result: Mes
 }
 
 /** Signed distance to the surface as it should be, positive outside; null on walls of steps and cut-off mitres. */
-function depthTo(input: MoveInput, { hard }: MovedCorners): (x: number, y: number, z: number) => number | null {
+function depthTo(input: MoveInput): (x: number, y: number, z: number) => number | null {
   const { p, halves, normals: n, amounts, mitreLimit } = input;
   const { t, opposite } = halves;
   const tree = new ClosestTree(p, t);
   const most = amounts.reduce((a, b) => Math.max(a, b), 0);
   const valence = new Uint16Array(halves.vertices);
   for (const v of t) valence[v]!++;
-  const values = new Map<number, { value: number; count: number; of: number; square: number }>();
+  const values = new Map<number, { value: number; over: number; count: number; of: number; square: number }>();
   const heightOver = (f: number, v: number, x: number, y: number, z: number): number =>
     n[3 * f]! * (x - p[3 * v]!) + n[3 * f + 1]! * (y - p[3 * v + 1]!) + n[3 * f + 2]! * (z - p[3 * v + 2]!);
   const look = (x: number, y: number, z: number, within: number): number | null => {
@@ -86,13 +88,15 @@ function depthTo(input: MoveInput, { hard }: MovedCorners): (x: number, y: numbe
       const value = over - amounts[f]!;
       if (known) {
         known.value = Math.max(known.value, value);
+        known.over = Math.max(known.over, over);
         known.count++;
-      } else values.set(key, { value, count: 1, of: h, square: tree.square });
+      } else values.set(key, { value, over, count: 1, of: h, square: tree.square });
     });
-    for (const [key, { value, count, of, square }] of values) {
-      if (count < (key >= 0 ? 2 : valence[t[of]!]!)) continue;
+    for (const [key, { value, over, count, of, square }] of values) {
+      // Seen from behind, through the body.
+      if (over < -1e-3 || count < (key >= 0 ? 2 : valence[t[of]!]!)) continue;
       least = Math.min(least, value);
-      if (key >= 0 ? kindOfEdge(input, of) === edgeKind.knife : isKnifeCorner(input, hard, t[of]!, square, most)) isCut = true;
+      if (key >= 0 ? kindOfEdge(input, of) === edgeKind.knife : isKnifeCorner(input, t[of]!, square, most)) isCut = true;
     }
     if (least === Number.POSITIVE_INFINITY) return nearest < within * within ? -Math.sqrt(nearest) : null;
     return isCut && least < -plain ? Number.NaN : least;
@@ -132,11 +136,11 @@ function depthTo(input: MoveInput, { hard }: MovedCorners): (x: number, y: numbe
 }
 
 /** Whether a vertex's mitre is cut off: it ends a knife edge, or is a point as sharp. */
-function isKnifeCorner(input: MoveInput, hard: Uint8Array, v: number, square: number, most: number): boolean {
+function isKnifeCorner(input: MoveInput, v: number, square: number, most: number): boolean {
   const fan: number[] = [];
   const count = fanOf(input.halves, v, fan);
   for (let i = 0; i < count; i++) if (kindOfEdge(input, fan[i]!) === edgeKind.knife) return true;
-  return hard[v] === 1 && square > (0.9 * input.mitreLimit * most) ** 2;
+  return square > (0.9 * input.mitreLimit * most) ** 2;
 }
 
 /** How far a point lies outside a closed mesh, mm; 0 within it. */

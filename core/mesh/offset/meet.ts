@@ -17,7 +17,7 @@ export class Planes {
   add(nx: number, ny: number, nz: number, d: number, weight: number): void {
     const { n } = this;
     for (let i = 0; i < this.size; i++) {
-      if (n[3 * i]! * nx + n[3 * i + 1]! * ny + n[3 * i + 2]! * nz < alike || this.d[i] !== d) continue;
+      if (n[3 * i]! * nx + n[3 * i + 1]! * ny + n[3 * i + 2]! * nz < alike || Math.abs(this.d[i]! - d) > 1e-5) continue;
       this.weight[i] = Math.min(1, this.weight[i]! + weight);
       return;
     }
@@ -31,7 +31,7 @@ export class Planes {
   }
 
   /** The point of least squares, the nearest to the origin where there are several. */
-  meet(): void {
+  meet(damping = 1e-8): void {
     const m = this.#m.fill(0);
     for (let i = 0; i < this.size; i++) {
       const w = Math.max(0.05, this.weight[i]!);
@@ -42,7 +42,7 @@ export class Planes {
       }
     }
     // A touch of least length keeps what the planes leave open at nothing.
-    const slight = 1e-8 * (m[0]! + m[5]! + m[10]!);
+    const slight = damping * (m[0]! + m[5]! + m[10]!);
     for (let r = 0; r < 3; r++) {
       m[5 * r]! += slight;
       for (let c = 0; c < r; c++) m[4 * r + c] = m[4 * c + r]!;

@@ -25,6 +25,8 @@ export interface MoveInput {
   readonly normals: Float64Array;
   /** mm a triangle, 0 or more. */
   readonly amounts: Float64Array;
+  /** Where each moved plane lies: its points x have n · x of this, mm. */
+  readonly planes: Float64Array;
   /** How far moved planes may miss their common point, mm. */
   readonly tolerance: number;
   /** How far a mitre may stand out, in amounts. */
@@ -100,7 +102,7 @@ export function moveCorners(input: MoveInput): MovedCorners {
         const h = fan[i % count]!;
         const f = Math.floor(h / 3);
         most = Math.max(most, amounts[f]!);
-        planes.add(n[3 * f]!, n[3 * f + 1]!, n[3 * f + 2]!, amounts[f]!, cornerAngle(p, t, h));
+        planes.add(n[3 * f]!, n[3 * f + 1]!, n[3 * f + 2]!, heightAt(input, f, v), cornerAngle(p, t, h));
       };
       for (let i = from; i < from + length; i++) take(i);
       if (shared >= 0) take(shared);
@@ -122,10 +124,15 @@ export function moveCorners(input: MoveInput): MovedCorners {
       if (most > 0) {
         planes.meet();
         const { at } = planes;
-        const reach = maths.hypot(at[0]!, at[1]!, at[2]!);
+        let reach = maths.hypot(at[0]!, at[1]!, at[2]!);
         if (planes.missed > tolerance || (reach > mitreLimit * most * 1.01 && standsOut(input, fan, count)))
           hard[v] = 1;
         if (!(reach < 20 * most)) hard[v] = 1;
+        // Planes that hardly meet: rather near them all than far out along some.
+        for (let damping = 1e-4; hard[v] === 1 && damping < 1 && reach > 1.5 * most; damping *= 10) {
+          planes.meet(damping);
+          reach = maths.hypot(at[0]!, at[1]!, at[2]!);
+        }
         if (reach > 0 && way[3 * v] === 0 && way[3 * v + 1] === 0 && way[3 * v + 2] === 0)
           for (let k = 0; k < 3; k++) way[3 * v + k] = at[k]! / reach;
         const [x, y, z] = [0, 1, 2].map((k) => Math.fround(p[3 * v + k]! + at[k]!)) as [number, number, number];
@@ -159,6 +166,12 @@ export function moveCorners(input: MoveInput): MovedCorners {
       }
   }
   return { points: points.slice(0, 3 * size), to, way, hard, steps, bevelled };
+}
+
+/** How far the moved plane of a triangle lies over a vertex, mm: its amount, or more where edges were taken out. */
+export function heightAt({ p, normals: n, planes, amounts }: MoveInput, f: number, v: number): number {
+  const over = planes[f]! - n[3 * f]! * p[3 * v]! - n[3 * f + 1]! * p[3 * v + 1]! - n[3 * f + 2]! * p[3 * v + 2]!;
+  return Math.abs(over - amounts[f]!) < 1e-5 ? amounts[f]! : over;
 }
 
 /** Which of a fan's triangles, counted on from `begin`, leans most from both its first and its last. */

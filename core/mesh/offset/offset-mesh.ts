@@ -7,7 +7,6 @@ import { weldMesh } from '../../solid/weld.js';
 import { faceNormals } from './face-planes.js';
 import { linkHalves } from './halves.js';
 import { measureOffset, type OffsetError } from './measure-offset.js';
-import { moveCorners } from './move-corners.js';
 import { settleMoved } from './settle.js';
 
 export interface OffsetOptions {
@@ -43,13 +42,37 @@ export function offsetMesh(
   const p = Float64Array.from(positions);
   const halves = linkHalves(t, positions.length / 3);
   const normals = faceNormals(p, halves);
-  const input = { p, halves, normals, amounts: sizes, tolerance, mitreLimit };
-  const moved = moveCorners(input);
-  const settled = settleMoved(kernel, input, moved, inward);
-  const result = sortMesh(settled.mesh);
-  const error = measureOffset(input, moved, result, inward, options.samples ?? 20_000);
-  return { mesh: result, error: { ...error, bevelled: moved.bevelled, steps: moved.steps, joined: settled.joined } };
+  const planes = sizes.map((d, f) => {
+    const v = 3 * t[3 * f]!;
+    return d + p[v]! * normals[3 * f]! + p[v + 1]! * normals[3 * f + 1]! + p[v + 2]! * normals[3 * f + 2]!;
+  });
+  const input = { p, halves, normals, amounts: sizes, planes, tolerance, mitreLimit };
+  if (!sizes.some((d) => d > 0)) return { mesh: sortMesh(weldMesh(mesh)), error: noError };
+  let best: { readonly mesh: Mesh; readonly error: OffsetError } | null = null;
+  const most = sizes.reduce((a, b) => Math.max(a, b), 0);
+  for (const { mesh: raw, ...told } of settleMoved(kernel, input, inward)) {
+    const result = sortMesh(raw);
+    const error = { ...measureOffset(input, result, inward, options.samples ?? 20_000), ...told };
+    if (process.env.OFF) console.log(JSON.stringify(error));
+    if (!best || error.mean < best.error.mean) best = { mesh: result, error };
+    if (error.max <= Math.max(tolerance, 0.1 * most)) break;
+  }
+  if (!best)
+    throw new SolidError('not-carriable', 'offset: no sound surface could be made; check that the mesh does not cross itself');
+  return best;
 }
+
+const noError: OffsetError = {
+  max: 0,
+  mean: 0,
+  at: [0, 0, 0],
+  samples: 0,
+  apart: 0,
+  bevelled: 0,
+  steps: 0,
+  joined: 0,
+  short: 0,
+};
 
 /** −1 for an inward offset, else 1. */
 function signOf(mesh: Mesh, amounts: Float64Array): number {

@@ -4,11 +4,17 @@ import { along, dot, lengthOf, plus, times, unit } from '../../shape/vector.js';
 import { convexHull } from './convex-hull.js';
 import { fanOf, nextHalf } from './halves.js';
 import { Planes } from './meet.js';
-import { bend, edgeKind, kindOfEdge, type MovedCorners, type MoveInput } from './move-corners.js';
+import { bend, edgeKind, heightAt, kindOfEdge, type MovedCorners, type MoveInput } from './move-corners.js';
 
 /** How far pieces reach into the body and over their neighbours, mm: parts that join overlap by a real amount. */
 const sunk = 0.02;
-const spread = 1e-3;
+const spread = 3e-3;
+
+/**
+ * How far a piece's top ends below the moved plane, mm: each a little differently, since tops that lie in one plane
+ * but for rounding cannot be united cleanly.
+ */
+const lowered = (i: number): number => 3e-4 + 1e-4 * ((7 * i) % 17);
 
 /**
  * Convex pieces that together fill what lies between some triangles and their moved planes: a prism on each, a wedge
@@ -29,11 +35,11 @@ export function convexPieces(input: MoveInput, moved: MovedCorners, chosen: Uint
     if (chosen[f] !== 1) continue;
     const corners = [0, 1, 2].map((k) => at(t[3 * f + k]!));
     const n = normal(f);
-    const d = amounts[f]!;
-    if (d > 0) {
+    if (amounts[f]! > 0) {
+      const less = lowered(pieces.length);
       const middle = times(plus(plus(corners[0]!, corners[1]!), corners[2]!), 1 / 3);
       const wide = corners.map((q) => along(q, unit(along(q, middle, -1)), spread));
-      add([...wide.map((q) => along(q, n, -sunk)), ...wide.map((q) => along(q, n, d))]);
+      add([...wide.map((q) => along(q, n, -sunk)), ...wide.map((q, k) => along(q, n, heightAt(input, f, t[3 * f + k]!) - less))]);
       if (whole[f] === 1) {
         const tops = [0, 1, 2].map((k) => {
           const q = 3 * moved.to[3 * f + k]!;
@@ -46,15 +52,18 @@ export function convexPieces(input: MoveInput, moved: MovedCorners, chosen: Uint
       vertices.add(t[h]!);
       const g = Math.floor(opposite[h]! / 3);
       if ((chosen[g] === 1 && g < f) || bend(p, halves, normals, h) < 1e-4) continue;
-      const section = wedgeSection(input, h, n, normal(g), d, amounts[g]!);
-      if (section.length > 0)
-        add([at(t[h]!), at(t[nextHalf(h)]!)].flatMap((q) => section.map((offset) => plus(q, offset))));
+      const less = lowered(pieces.length);
+      const section = wedgeSection(input, h, n, normal(g), Math.max(0, amounts[f]! - less), Math.max(0, amounts[g]! - less));
+      if (section.length === 0) continue;
+      const [u, w] = [at(t[h]!), at(t[nextHalf(h)]!)];
+      const longer = times(unit(along(w, u, -1)), spread + less);
+      add([along(u, longer, -1), plus(w, longer)].flatMap((q) => section.map((offset) => plus(q, offset))));
     }
   }
   const fan: number[] = [];
   for (const v of vertices) {
     const count = fanOf(halves, v, fan);
-    const cap = vertexCap(input, fan, count);
+    const cap = vertexCap(input, fan, count, lowered(pieces.length));
     if (cap.length > 3) add(cap.map((offset) => plus(at(v), offset)));
   }
   return pieces;
@@ -82,7 +91,7 @@ function meetTwo(m: Vec3, n: Vec3, d: number, e: number): Vec3 {
 }
 
 /** What stands over a convex vertex within all its moved planes, as points about it; empty for any other vertex. */
-function vertexCap(input: MoveInput, fan: readonly number[], count: number): Vec3[] {
+function vertexCap(input: MoveInput, fan: readonly number[], count: number, less: number): Vec3[] {
   const { p, halves, normals: n, amounts, mitreLimit } = input;
   const planes = new Planes();
   const middle: [number, number, number] = [0, 0, 0];
@@ -90,7 +99,7 @@ function vertexCap(input: MoveInput, fan: readonly number[], count: number): Vec
   for (let i = 0; i < count; i++) {
     if (bend(p, halves, n, fan[i]!) < -0.01) return [];
     const f = Math.floor(fan[i]! / 3);
-    planes.add(n[3 * f]!, n[3 * f + 1]!, n[3 * f + 2]!, amounts[f]!, 1);
+    planes.add(n[3 * f]!, n[3 * f + 1]!, n[3 * f + 2]!, Math.max(0, amounts[f]! - less), 1);
     for (let k = 0; k < 3; k++) middle[k]! += n[3 * f + k]!;
     most = Math.max(most, amounts[f]!);
   }

@@ -1,5 +1,6 @@
 import type { Mesh } from '../../solid/types.js';
 import { fanOf, type Halves, nextHalf } from './halves.js';
+import type { Flats } from './flat-faces.js';
 import type { MovedCorners } from './move-corners.js';
 
 /** A closed surface of moved triangles with where each came from. */
@@ -11,7 +12,8 @@ export interface Skin {
 
 /**
  * The mesh with some of its triangles moved (`chosen`), the others where they were, and walls where neighbours part.
- * With `inner` (a point for each vertex) only a slab of the chosen ones is made: moved above, on the inner points below.
+ * Faces that
+ * were cut anew are chosen whole or not at all. With `inner` (a point for each vertex) only a slab of the chosen ones is made: moved above, on the inner points below.
  */
 export function makeSkin(
   halves: Halves,
@@ -19,6 +21,7 @@ export function makeSkin(
   chosen: Uint8Array,
   inner: (vertex: number) => number,
   slab: boolean,
+  { faces, faceOf }: Flats,
 ): Skin {
   const { t, opposite, vertices } = halves;
   const list: number[] = [];
@@ -33,7 +36,12 @@ export function makeSkin(
   for (let f = 0; f < t.length / 3; f++) {
     const isIn = chosen[f] === 1;
     if (!isIn && slab) continue;
-    put(point(3 * f), point(3 * f + 1), point(3 * f + 2), f, f);
+    const face = faceOf[f]!;
+    if (!isIn || face < 0) put(point(3 * f), point(3 * f + 1), point(3 * f + 2), f, f);
+    else if (faces[face]!.members[0] === f) {
+      const cut = faces[face]!.t;
+      for (let i = 0; i < cut.length; i += 3) put(cut[i]!, cut[i + 1]!, cut[i + 2]!, f, f);
+    }
     if (slab) put(inner(t[3 * f + 2]!), inner(t[3 * f + 1]!), inner(t[3 * f]!), f, f);
   }
   const touched = new Uint8Array(vertices);
@@ -42,6 +50,7 @@ export function makeSkin(
     if (h > g) continue;
     const [f, e] = [Math.floor(h / 3), Math.floor(g / 3)];
     if (chosen[f] !== 1 && chosen[e] !== 1) continue;
+    if (faceOf[f]! >= 0 && faceOf[f] === faceOf[e]) continue;
     const [a1, b1, b2, a2] = [point(h), point(nextHalf(h)), point(g), point(nextHalf(g))];
     if (a1 === a2 && b1 === b2) continue;
     touched[t[h]!] = 1;
