@@ -2,6 +2,7 @@ import { SolidError } from '../../solid/errors.js';
 import { inspectOnce } from '../../solid/inspect-once.js';
 import { measureMesh } from '../../solid/mass-properties.js';
 import { measureBounds } from '../../solid/mesh-bounds.js';
+import { measureTopology } from '../../solid/mesh-topology.js';
 import type { ExactMesh, Kernel, Mesh } from '../../solid/types.js';
 import { weldMesh } from '../../solid/weld.js';
 import { middleOfHalf } from '../health/boundary-loops.js';
@@ -61,8 +62,9 @@ export function repairMesh(given: ExactMesh, kernel: Kernel, options: RepairOpti
       ),
     );
   // One body that is sound already: nothing else to look at.
-  const report = inspectOnce(rounded);
-  if (report.ok && report.components === 1) return { ok: true, mesh: tidy(rounded), done };
+  const { badEdges, components } = measureTopology(rounded);
+  if (badEdges === 0 && components === 1 && inspectOnce(rounded).ok)
+    return { ok: true, mesh: tidy(rounded), done };
 
   let mesh = rounded;
   const steps: readonly ((mesh: Mesh) => Step)[] = [

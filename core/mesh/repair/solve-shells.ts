@@ -1,5 +1,4 @@
-import { SolidError } from '../../solid/errors.js';
-import type { Kernel, Mesh, Solid } from '../../solid/types.js';
+import type { Kernel, Mesh } from '../../solid/types.js';
 import { middleOfHalf } from '../health/boundary-loops.js';
 import { remarkOfCavity } from '../health/cautions.js';
 import { findShellCrossings, type ShellCrossings } from '../health/crossings.js';
@@ -13,6 +12,7 @@ import { type MeshShell, measureShells, middleOfBox } from '../health/shells.js'
 import { groupShells } from './group-shells.js';
 import { type SortedShells, sortShells } from './sort-shells.js';
 import { remark } from './step.js';
+import { uniteBodies } from './unite-bodies.js';
 
 /** What to do with closed cavities: no investment gets into them, and metal fills them. */
 export type CavityChoice = 'refuse' | 'fill' | 'keep';
@@ -71,7 +71,46 @@ export function solveShells(mesh: Mesh, kernel: Kernel, cavities: CavityChoice):
     const triangles = keepTriangles(turned.triangles, (f) => isKept(shellOf[f]!));
     return { mesh: { positions: mesh.positions, triangles }, done, faults: [] };
   }
-  return unite(turned, kernel, shells, sorted, shellOf, isKept, crossed, done);
+  const bodies = [...shells.keys()].filter((s) => isKept(s) && sorted.fates[s] === 'body');
+  const cavitiesOf = (s: number): number[] =>
+    [...shells.keys()].filter((c) => isKept(c) && sorted.fates[c] === 'cavity' && sorted.parents[c] === s);
+  const shellMesh = (s: number): Mesh => ({
+    positions: mesh.positions,
+    triangles: keepTriangles(turned.triangles, (f) => shellOf[f] === s),
+  });
+  const united = uniteBodies(
+    kernel,
+    bodies.map((s) => ({ outside: shellMesh(s), cavities: cavitiesOf(s).map(shellMesh) })),
+  );
+  const at = crossed[0]!.at;
+  if (!united)
+    return {
+      mesh: null,
+      done,
+      faults: [
+        remark(
+          'cannot-unite',
+          crossed.length,
+          `Bodies that cross or touch could not be made one, the first ${near(at)}. They must overlap by a real amount, or stay apart.`,
+          at,
+        ),
+      ],
+    };
+  const { shift } = united;
+  const moved = shift > 0 ? `, moved by ${figure(shift)} mm so that no faces all but coincide` : '';
+  return {
+    mesh: united.mesh,
+    done: [
+      ...done,
+      remark(
+        'bodies-united',
+        bodies.length,
+        `${counted(bodies.length, 'body', 'bodies')} that overlap were united into one${moved}, the first overlap ${near(at)}.`,
+        at,
+      ),
+    ],
+    faults: [],
+  };
 }
 
 /** Whether a shell is part of the result. */
@@ -159,65 +198,4 @@ function tellSorting(
       'closed cavities were filled with metal',
     );
   return done;
-}
-
-/** Every body less its cavities, all united by the kernel. */
-function unite(
-  mesh: Mesh,
-  kernel: Kernel,
-  shells: readonly MeshShell[],
-  { fates, parents }: SortedShells,
-  shellOf: Int32Array,
-  isKept: (s: number) => boolean,
-  crossed: ShellCrossings['between'],
-  done: readonly MeshRemark[],
-): Solved {
-  const kept = [...shells.keys()].filter(isKept);
-  const shellMesh = (s: number, inside: boolean): Mesh => {
-    const triangles = keepTriangles(mesh.triangles, (f) => shellOf[f] === s);
-    return {
-      positions: mesh.positions,
-      triangles: inside ? turnTriangles(triangles, () => true) : triangles,
-    };
-  };
-  const bodies = kept.filter((s) => fates[s] === 'body');
-  const at = crossed[0]!.at;
-  try {
-    const united = kernel.scope(() => {
-      const parts = bodies.map((s): Solid => {
-        const inner = kept.filter((c) => fates[c] === 'cavity' && parents[c] === s);
-        return kernel
-          .fromMesh(shellMesh(s, false))
-          .subtract(...inner.map((c) => kernel.fromMesh(shellMesh(c, true))));
-      });
-      return kernel.union(parts).mesh();
-    });
-    return {
-      mesh: united,
-      done: [
-        ...done,
-        remark(
-          'bodies-united',
-          bodies.length,
-          `${counted(bodies.length, 'body', 'bodies')} that overlap were united into one, the first overlap ${near(at)}.`,
-          at,
-        ),
-      ],
-      faults: [],
-    };
-  } catch (error) {
-    if (!(error instanceof SolidError)) throw error;
-    return {
-      mesh: null,
-      done,
-      faults: [
-        remark(
-          'cannot-unite',
-          crossed.length,
-          `Bodies that cross or touch could not be made one, the first ${near(at)}. They must overlap by a real amount, or stay apart.`,
-          at,
-        ),
-      ],
-    };
-  }
 }
