@@ -86,7 +86,7 @@ export function fitCylinder(points: Float64Array, start: Cylinder, steps: number
     direction = unit([0, 1, 2].map((k) => direction[k]! + du * u[k]! + dv * v[k]!) as unknown as Vec3);
     radius += x[4]!;
     if (!(radius > 0)) return null;
-    if (Math.max(Math.abs(x[0]!), Math.abs(x[1]!), Math.abs(x[2]!), Math.abs(x[3]!), Math.abs(x[4]!)) < 1e-9)
+    if (Math.max(Math.abs(x[0]!), Math.abs(x[1]!), Math.abs(x[2]!), Math.abs(x[3]!), Math.abs(x[4]!)) < 1e-7)
       break;
   }
   return { point, direction, radius };

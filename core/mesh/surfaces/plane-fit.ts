@@ -6,6 +6,8 @@ export class PlaneFit {
   count = 0;
   normal: Vec3;
   offset = 0;
+  /** Of a strip that is as thin as the points lie, mm. */
+  width = 0;
   readonly #origin: Vec3;
   readonly #m = new Float64Array(9);
 
@@ -49,6 +51,8 @@ export class PlaneFit {
     ]);
     if (!(values[1] > 1e-6 * values[0])) return;
     const [x, y, z] = vectors[2];
+    // The variance over a width w is w²/12.
+    this.width = Math.sqrt(12 * values[1]);
     const sign = x * this.normal[0] + y * this.normal[1] + z * this.normal[2] < 0 ? -1 : 1;
     this.normal = [sign * x, sign * y, sign * z];
     this.offset =

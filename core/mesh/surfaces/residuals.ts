@@ -6,8 +6,11 @@ import type { Sheet } from './sheet.js';
 import { NormalEquations } from './small-matrix.js';
 import type { Cylinder } from './surface.js';
 
-/** More than this share of the scatter explained by a bend: the surface is no plane or cylinder. */
-const mostExplained = 0.5;
+/**
+ * More than this share of the scatter explained by a bend of so many terms: the surface is no plane or cylinder. Chance
+ * explains terms / count of it.
+ */
+const mostExplained = (terms: number, count: number): number => Math.min(0.5, 0.1 + (2 * terms) / count);
 
 /**
  * Whether heights over a plane follow a bowl, a saddle or a wave rather than chance, as they do on a gently curved surface
@@ -106,5 +109,5 @@ function isExplained(
     const height = measure(points[i]!, points[i + 1]!, points[i + 2]!, row);
     left += (height - row.reduce((s, term, k) => s + term * x[k]!, 0)) ** 2;
   }
-  return scatter - left > mostExplained * scatter;
+  return scatter - left > mostExplained(terms, count) * scatter;
 }

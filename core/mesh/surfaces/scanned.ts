@@ -14,10 +14,14 @@ import { sweepOf } from './sweep.js';
 const fewest = 24;
 /** Least √area of it over the scatter that is allowed: below, any bend would pass. */
 const leastExtent = 40;
+/** Least width of a plane over it: narrower, it may be a strip of anything. */
+const leastWidth = 25;
 /** Of all area. */
 const leastShare = 1e-3;
 /** Scatter about a true surface is a quarter of what is allowed; what bends fills all of it. */
 const mostScatter = 0.4;
+/** Triangles of the patches that cylinders grow from: fine scans of large rounds need large ones. */
+const patchSizes = [60, 240, 1000, 4000];
 /** Triangles looked at in all, over the mesh's number of them: bounds the time. */
 const mostVisits = 60;
 
@@ -70,6 +74,7 @@ class ScanSearch {
       const { triangles, plane } = this.#growPlane(seed, start);
       for (const f of triangles) tried[f] = 1;
       if (!this.#isLarge(triangles)) continue;
+      if (plane.width < leastWidth * this.#allowed) continue;
       const points = this.#points(triangles);
       const spread = scatter(points, (x, y, z) => plane.height(x, y, z));
       if (spread > mostScatter * this.#allowed) continue;
@@ -87,7 +92,7 @@ class ScanSearch {
     const found: Candidate[] = [];
     this.#visits = mostVisits * this.#sheet.triangles;
     const seeds = this.#seeds();
-    for (const size of [60, 240, 1000]) {
+    for (const size of patchSizes) {
       const tried = new Uint8Array(this.#sheet.triangles);
       for (const seed of seeds) {
         if (this.#visits < 0) break;
@@ -96,7 +101,7 @@ class ScanSearch {
         const start = patch.length < fewest ? null : this.#roundFit(patch);
         const region = start && this.#growCylinder(seed, start);
         // The heart of a patch that led nowhere leads nowhere either.
-        for (const f of patch.slice(0, Math.ceil(patch.length / 6))) tried[f] = 1;
+        for (const f of start ? patch : patch.slice(0, Math.ceil(patch.length / 6))) tried[f] = 1;
         if (!region) continue;
         for (const f of region.triangles) this.#taken[f] = 1;
         found.push(region);
@@ -209,10 +214,14 @@ class ScanSearch {
       direction,
       radius: circle.radius,
     };
+    if (scatter(points, (x, y, z) => axisDistance(start, x, y, z) - start.radius) > this.#allowed)
+      return null;
     const fitted = fitCylinder(points, start, 5);
     if (!fitted || fitted.radius > this.#sheet.size) return null;
     const spread = scatter(points, (x, y, z) => axisDistance(fitted, x, y, z) - fitted.radius);
-    return spread < 0.5 * this.#allowed ? fitted : null;
+    if (spread > 0.5 * this.#allowed) return null;
+    // A patch that noise alone could bend so tells nothing; a larger one may.
+    return sagittaOf(this.#sheet, patch, fitted) > 2 * this.#allowed ? fitted : null;
   }
 
   #growCylinder(seed: number, start: Cylinder): Candidate | null {
@@ -229,13 +238,13 @@ class ScanSearch {
       if (pass > 0 && grown.length <= region.length) break;
       region = grown;
       if (region.length < fewest) return null;
-      const better = fitCylinder(this.#points(region), cylinder, 6);
+      const better = fitCylinder(this.#points(region), cylinder, 3);
       if (!better || better.radius > sheet.size) return null;
       cylinder = better;
     }
     const { radius } = cylinder;
-    const sagitta = radius * (1 - maths.cos(sweepOf(sheet, region, cylinder).sweep / 2));
-    if (!this.#isLarge(region) || radius < 4 * this.#allowed || sagitta < 6 * this.#allowed) return null;
+    if (!this.#isLarge(region) || radius < 4 * this.#allowed) return null;
+    if (sagittaOf(sheet, region, cylinder) < 6 * this.#allowed) return null;
     const points = this.#points(region);
     const spread = scatter(points, (x, y, z) => axisDistance(cylinder, x, y, z) - radius);
     if (spread > mostScatter * this.#allowed) return null;
@@ -298,6 +307,10 @@ class ScanSearch {
     return unit(sum);
   }
 }
+
+/** Height of the arc that triangles cover over its chord, mm. */
+const sagittaOf = (sheet: Sheet, triangles: readonly number[], cylinder: Cylinder): number =>
+  cylinder.radius * (1 - maths.cos(sweepOf(sheet, triangles, cylinder).sweep / 2));
 
 /** Root of the mean square. */
 function scatter(points: Float64Array, measure: (x: number, y: number, z: number) => number): number {

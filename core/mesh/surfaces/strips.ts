@@ -28,13 +28,19 @@ export function findStripCylinders(sheet: Sheet, facets: Facets): CylinderCandid
   const cylinderOf = new Int32Array(facets.count).fill(-1);
   const grower = new StripGrower(sheet, facets, cylinderOf);
   const found: CylinderCandidate[] = [];
+  // Seams of a chain that was refused: each would give the same chain again.
+  const spent = new Set<number>();
   for (const h of seams) {
     const a = facets.facetOf[Math.floor(h / 3)]!;
     const b = facets.facetOf[sheet.beyond[h]!]!;
     if (cylinderOf[a] !== -1 || cylinderOf[b] !== -1) continue;
+    if (spent.has(seamKey(facets, a, b))) continue;
     const chords = grower.grow(a, b, h);
     if (chords.length < fewestFacets) continue;
-    if (grower.isBent(chords)) continue;
+    if (grower.isBent(chords)) {
+      for (const key of grower.links) spent.add(key);
+      continue;
+    }
     const refined = refine(sheet, facets, chords, grower.axis);
     if (!refined) continue;
     const triangles: number[] = [];
@@ -62,7 +68,7 @@ function smoothSeams({ triangles, beyond }: Sheet, facets: Facets): number[] {
     if (size(facets, a) < 2 && size(facets, b) < 2) continue;
     const bend = dot(facetNormal(facets, a), facetNormal(facets, b));
     if (bend < smoothCosine || bend > 1 - 1e-7) continue;
-    const pair = a * facets.count + b;
+    const pair = seamKey(facets, a, b);
     if (seen.has(pair)) continue;
     seen.add(pair);
     seams.push(h);
@@ -72,10 +78,15 @@ function smoothSeams({ triangles, beyond }: Sheet, facets: Facets): number[] {
   return seams.sort((g, h) => worth(h) - worth(g) || g - h);
 }
 
+const seamKey = (facets: Facets, a: number, b: number): number =>
+  Math.min(a, b) * facets.count + Math.max(a, b);
+
 const size = (facets: Facets, i: number): number => facets.starts[i + 1]! - facets.starts[i]!;
 
 class StripGrower {
   axis: Vec3 = [0, 0, 1];
+  /** Seams that the last chain ran over. */
+  links: number[] = [];
   readonly #sheet: Sheet;
   readonly #facets: Facets;
   readonly #taken: Int32Array;
@@ -99,6 +110,7 @@ class StripGrower {
     this.axis = unit(cross(na, nb));
     [this.#u, this.#v] = across(this.axis);
     this.#round++;
+    this.links = [seamKey(this.#facets, a, b)];
     const close = 5 * exact;
     const common = this.#flat(this.#sheet.corners[seam]!);
     const chords = [this.#chord(a), this.#chord(b)];
@@ -119,6 +131,7 @@ class StripGrower {
         const chord = this.#chord(next);
         if (!liesOn(circle, chord, close)) continue;
         this.#visited[next] = this.#round;
+        this.links.push(seamKey(this.#facets, chords[at]!.facet, next));
         chords.push(chord);
         if (chords.length < refitAt) continue;
         refitAt = Math.ceil(1.6 * chords.length);
