@@ -304,12 +304,12 @@ const unbuildable: readonly Case[] = [
     source: partSource({
       result: { gates: "[{ name: 'g', at: [0, 0 / 0, z1], innerDiameter: 0, outerDiameter: 9 }]" },
     }),
-    says: ['gates[0].at[1] is NaN', 'A finite number'],
+    says: ['gates[0].at[1] is NaN', 'Give a finite number'],
   },
   {
     file: './b-infinite.mjs',
     source: partSource({ result: { thinnestWall: '1 / 0' } }),
-    says: ['thinnestWall is Infinity', 'A finite number'],
+    says: ['thinnestWall is Infinity', 'Give a finite number'],
   },
   {
     file: './b-class.mjs',
@@ -319,7 +319,7 @@ const unbuildable: readonly Case[] = [
   {
     file: './b-no-vents.mjs',
     source: partSource({ result: { vents: undefined } }),
-    says: ['vents is missing', 'A list, which may be empty'],
+    says: ['vents is missing', 'Give a list, which may be empty'],
   },
   {
     file: './b-key.mjs',
@@ -413,7 +413,7 @@ const unbuildable: readonly Case[] = [
         dimensions: "[{ symbol: 'D', name: 'd', value: '30', unit: 'mm', axis: 'xy', method: 'm' }]",
       },
     }),
-    says: ['dimensions[0].value is the text 30', 'A finite number'],
+    says: ['dimensions[0].value is the text 30', 'Give a finite number'],
   },
   {
     file: './b-refuses.mjs',
