@@ -3,7 +3,7 @@ import { DropSign } from '../mesh/drop-sign.js';
 import { meshEndings, meshJob } from '../mesh/mesh-names.js';
 import type { MeshRef } from '../mesh/mesh-ref.js';
 import { pageMeshes } from '../mesh/open-meshes.js';
-import { sortFiles } from '../mesh/sort-files.js';
+import { type SortedFiles, sortFiles } from '../mesh/sort-files.js';
 import { useFileDrop } from '../mesh/use-file-drop.js';
 import { benchFragment } from '../route.js';
 import { FileButton } from '../take/file-button.js';
@@ -28,8 +28,7 @@ export function Wall({ onBegin, problem, kept }: WallProps) {
   useEffect(() => {
     wallData().then(setData, () => setFailure('The pictures could not be loaded. Load the page again.'));
   }, []);
-  const open = async (files: readonly File[]): Promise<void> => {
-    const sorted = sortFiles(files);
+  const open = async (sorted: SortedFiles): Promise<void> => {
     const opened = await openAll(sorted.meshes);
     const job = sorted.job && (await readTextFile(sorted.job));
     const [mesh] = opened.refs;
@@ -38,7 +37,8 @@ export function Wall({ onBegin, problem, kept }: WallProps) {
       onBegin({ job: meshJob(opened.refs.map(({ name }) => name)), meshes: opened.refs });
     setFailure((job?.ok === false ? job.message : undefined) ?? opened.refusal ?? sorted.refusal);
   };
-  const isOver = useFileDrop(true, (files) => void open(files));
+  const drop = (files: readonly File[]): void => void open(sortFiles(files));
+  const isOver = useFileDrop(true, drop);
   return (
     <div class="wall">
       <h1>Patterns for casting</h1>
@@ -58,13 +58,13 @@ export function Wall({ onBegin, problem, kept }: WallProps) {
             Go on with your work
           </a>
         )}
-        <FileButton label="Open a job file" accept=".yaml,.yml,.json" onFiles={(files) => void open(files)} />
         <FileButton
-          label="Open a mesh of your own"
-          accept={meshEndings}
-          multiple
-          onFiles={(files) => void open(files)}
+          label="Open a job file"
+          accept=".yaml,.yml,.json"
+          // Whatever it is called.
+          onFiles={([job]) => void open({ job, meshes: [], refusal: null })}
         />
+        <FileButton label="Open a mesh of your own" accept={meshEndings} multiple onFiles={drop} />
         {data?.jobs.map((job) => (
           <button key={job.title} type="button" onClick={() => onBegin({ job: job.text })}>
             The whole of: {job.title}
