@@ -1,22 +1,90 @@
+import { offsetMesh } from '../../core/mesh/offset/index.js';
 import { type BuildKit, type BuildResult, refuse } from '../../core/part/contract.js';
-import { stop } from '../../core/part/finding.js';
-import type { Stock } from '../../core/part/stock.js';
+import { type Finding, note, stop, warn } from '../../core/part/finding.js';
+import { noStock, type Stock } from '../../core/part/stock.js';
+import type { Mesh } from '../../core/solid/types.js';
+import { formatNumber } from '../../core/units/index.js';
+import { gatesOn } from './gates.js';
 import type { MeshParameters } from './parameters.js';
+import { type PreparedMesh, prepareMesh } from './prepare.js';
+import { sizesOf } from './sizes.js';
 
-/** One state of a part from a mesh. */
-export function buildMesh(p: MeshParameters, _stock: Stock, { kernel, meshFiles }: BuildKit): BuildResult {
-  const file = meshFiles?.get(p.file);
+/**
+ * One state of a part from a mesh: as it was drawn or scanned, with worn-off metal put back, and with its stock. Marks
+ * that name an amount are stock too: the finished part has none.
+ */
+export function buildMesh(p: MeshParameters, stock: Stock, kit: BuildKit): BuildResult {
+  const file = kit.meshFiles?.get(p.file);
   if (file === undefined)
-    return refuse([stop('no-mesh', `The file ${p.file} is not open.`, 'Open it, or give another.', 'file')]);
-  const solid = kernel.fromMesh(file.mesh);
-  const { min, max } = solid.bounds();
-  const middle = [(min[0] + max[0]) / 2, (min[1] + max[1]) / 2] as const;
+    return refuse([
+      stop('no-mesh', `the mesh file ${p.file} is not open`, 'open it, or give the name of another', 'file'),
+    ]);
+  const prepared = prepareMesh(p, file, kit);
+  if (!prepared.ok) return refuse(prepared.findings);
+  const amounts = amountsOf(prepared, stock);
+  const moved = offset(prepared.mesh, amounts, kit);
+  const { mesh } = moved;
+  const isPart = stock === noStock;
+  const gates = isPart ? { ok: true as const, places: [], findings: [] } : gatesOn(mesh, prepared, p, kit);
+  if (!gates.ok) return refuse([...gates.findings, ...prepared.findings]);
   return {
-    solid,
-    surfaces: [{ surfaceClass: 'skin', name: 'all over' }],
-    dimensions: [],
-    gates: [{ name: 'top', at: [middle[0], middle[1], max[2]], innerDiameter: 0, outerDiameter: 8 }],
+    solid: kit.kernel.fromMesh(mesh),
+    surfaces: prepared.notes,
+    dimensions: sizesOf(mesh, prepared, amounts),
+    gates: gates.places,
     vents: [],
-    findings: [],
+    findings: [...prepared.findings, ...moved.findings, ...gates.findings],
   };
 }
+
+/** mm outward, a triangle: wear put back, and stock. */
+function amountsOf({ classes, own, wear }: PreparedMesh & { ok: true }, stock: Stock): Float64Array {
+  const hasStock = stock !== noStock;
+  return Float64Array.from(wear, (worn, f) => {
+    const given = own[f]!;
+    if (!hasStock) return worn;
+    return worn + (Number.isNaN(given) ? stock[classes[f]!] : given);
+  });
+}
+
+function offset(
+  mesh: Mesh,
+  amounts: Float64Array,
+  { kernel, tolerance }: BuildKit,
+): { readonly mesh: Mesh; readonly findings: readonly Finding[] } {
+  if (amounts.every((amount) => amount === 0)) return { mesh, findings: [] };
+  const moved = offsetMesh(kernel, mesh, amounts, { tolerance: Math.min(tolerance, offsetTolerance) });
+  const { max, at, bevelled, joined } = moved.error;
+  const told = `The surface with its stock is within ${mm(max)} of exact, measured at ${moved.error.samples} points; the worst near ${at.map((v) => formatNumber(v, { digits: 1 })).join(', ')} mm`;
+  return {
+    mesh: moved.mesh,
+    findings: [
+      max > tolerance
+        ? warn('stock-off', told, `Up to ${mm(tolerance)} was asked for: measure the casting there.`)
+        : note('stock-error', told, 'Nothing to do.'),
+      ...(bevelled > 0
+        ? [
+            note(
+              'edges-cut-off',
+              `${bevelled} edges are so sharp that their stock is cut off before it comes to a point`,
+              'file them to the edge of the finished part',
+            ),
+          ]
+        : []),
+      ...(joined > 0
+        ? [
+            note(
+              'stock-joined',
+              `in narrow places the stock of facing surfaces meets: ${joined} triangles`,
+              'look at the casting there: what closes up is cut open in the metal',
+            ),
+          ]
+        : []),
+    ],
+  };
+}
+
+/** Finer than any stock that can be filed off, mm. */
+const offsetTolerance = 0.02;
+
+const mm = (value: number): string => `${formatNumber(value, { digits: 4 })} mm`;

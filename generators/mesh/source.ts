@@ -1,0 +1,103 @@
+import type { MeshRemark } from '../../core/mesh/health/index.js';
+import type { MeshFile } from '../../core/mesh/mesh-file.js';
+import { repairMesh } from '../../core/mesh/repair/index.js';
+import {
+  boxSize,
+  checkSize,
+  guessUnit,
+  type MeshUnit,
+  millimetresPer,
+  scaleExactMesh,
+  scaleTo,
+} from '../../core/mesh/size/index.js';
+import { type Finding, note, stop, warn } from '../../core/part/finding.js';
+import type { Kernel, Mesh } from '../../core/solid/types.js';
+import type { MeshParameters } from './parameters.js';
+
+/** The mesh as drawn, in mm, mended; or why it cannot be had. */
+export type SourceMesh =
+  | { readonly ok: true; readonly mesh: Mesh; readonly findings: readonly Finding[] }
+  | { readonly ok: false; readonly findings: readonly Finding[] };
+
+type SourceParameters = Pick<
+  MeshParameters,
+  'file' | 'fileUnit' | 'scaleTo' | 'scaleAlong' | 'fillCavities' | 'measuredFromCasting'
+>;
+
+/** Brings what the file holds to millimetres, to the length that is known, and to one sound solid. */
+export function readSource(p: SourceParameters, file: MeshFile, kernel: Kernel): SourceMesh {
+  const sized = sizeOf(p, file);
+  if ('findings' in sized) return { ok: false, findings: sized.findings };
+  const scaled = scaleExactMesh(file.mesh, sized.factor);
+  const repair = repairMesh(scaled, kernel, { cavities: p.fillCavities ? 'fill' : 'refuse' });
+  const told = sized.told.map((text) =>
+    note('mesh-size', text, 'Check one size against the drawing.', 'fileUnit'),
+  );
+  const done = repair.done.map((r) =>
+    note('mesh-mended', r.message, 'Look at the picture of the finished part.', 'file'),
+  );
+  if (!repair.ok) return { ok: false, findings: [...repair.faults.map(faultFinding), ...told, ...done] };
+  return { ok: true, mesh: repair.mesh, findings: [...told, ...done] };
+}
+
+interface Sized {
+  /** mm in one unit of the file. */
+  readonly factor: number;
+  readonly told: readonly string[];
+}
+
+function sizeOf(p: SourceParameters, file: MeshFile): Sized | { readonly findings: readonly Finding[] } {
+  const refuse = (finding: Finding) => ({ findings: [finding] });
+  if (p.scaleTo !== undefined) {
+    const scaling = scaleTo(file.mesh, p.scaleTo, p.scaleAlong);
+    return scaling.ok
+      ? { factor: scaling.factor, told: [scaling.reason] }
+      : refuse(stop(scaling.fault.code, scaling.fault.message, 'Check the length that is known.', 'scaleTo'));
+  }
+  const size = boxSize(file.mesh);
+  if (file.unit !== null && p.fileUnit !== 'stated' && millimetresPer[p.fileUnit as MeshUnit] !== file.unit)
+    return refuse(
+      stop(
+        'unit-stated',
+        `the file says what its unit is, ${file.unit} mm, and the job says ${p.fileUnit}`,
+        'leave the unit out, or scale to a length that is known',
+        'fileUnit',
+        { fileUnit: 'stated' },
+      ),
+    );
+  const factor = file.unit ?? (p.fileUnit === 'stated' ? null : millimetresPer[p.fileUnit as MeshUnit]);
+  if (factor === null) {
+    const { best, reason } = guessUnit(size);
+    return refuse(
+      stop(
+        'no-unit',
+        reason,
+        best ? `say so: fileUnit ${best.unit}` : 'say what the unit is with fileUnit, or give scaleTo',
+        'fileUnit',
+        ...(best ? [{ fileUnit: best.unit }] : []),
+      ),
+    );
+  }
+  const absurd = checkSize([size[0] * factor, size[1] * factor, size[2] * factor]);
+  return absurd
+    ? refuse(
+        stop(absurd.code, absurd.message, 'Give the unit the file was drawn in, or scaleTo.', 'fileUnit'),
+      )
+    : { factor, told: [] };
+}
+
+const faultFinding = ({ code, message }: MeshRemark): Finding =>
+  code.includes('cavit')
+    ? stop(code, message, 'Let it be filled (fillCavities), or open it to the outside.', 'fillCavities', {
+        fillCavities: true,
+      })
+    : stop(
+        code,
+        message,
+        'Mend it there in the program it comes from: only what is certain is mended here.',
+        'file',
+      );
+
+/** What a sound mesh would still be hard to cast with. */
+export const cautionFinding = ({ code, message }: MeshRemark): Finding =>
+  warn(code, message, 'Thicken it, blunt it, or leave it off.', 'file');
