@@ -65,12 +65,23 @@ export function bend(p: Float64Array, { t, opposite }: Halves, n: Float64Array, 
   return (cx * x + cy * y + cz * z) / length;
 }
 
-export function moveCorners(input: MoveInput): MovedCorners {
+/** What is known already of a mesh before some of its triangles were taken out. */
+export interface MovedBefore {
+  readonly moved: MovedCorners;
+  /** The old number of each triangle. */
+  readonly kept: ArrayLike<number>;
+  /** 1 for vertices whose triangles are not the same. */
+  readonly changed: Uint8Array;
+}
+
+export function moveCorners(input: MoveInput, before?: MovedBefore): MovedCorners {
   const { p, halves, normals: n, amounts, tolerance, mitreLimit } = input;
   const { t, vertices } = halves;
   const to = new Uint32Array(t.length);
-  const way = new Float64Array(3 * vertices);
-  const hard = new Uint8Array(vertices);
+  const way = before ? before.moved.way : new Float64Array(3 * vertices);
+  const hard = before ? before.moved.hard : new Uint8Array(vertices);
+  if (before)
+    for (let h = 0; h < t.length; h++) to[h] = before.moved.to[3 * before.kept[Math.floor(h / 3)]! + (h % 3)]!;
   const kinds = new Uint8Array(t.length);
   let [steps, bevelled] = [0, 0];
   for (let h = 0; h < t.length; h++) {
@@ -79,13 +90,18 @@ export function moveCorners(input: MoveInput): MovedCorners {
     if (kinds[h] === edgeKind.step) steps++;
     if (kinds[h] === edgeKind.knife) bevelled++;
   }
-  let points = new Float64Array(6 * vertices + 300);
+  const known = before ? before.moved.points.length : p.length;
+  let points = new Float64Array(known + (before ? 300 : known + 300));
+  if (before) points.set(before.moved.points);
   points.set(p);
-  let size = vertices;
+  let size = known / 3;
   const planes = new Planes();
   const fan: number[] = [];
   for (let v = 0; v < vertices; v++) {
+    if (before && before.changed[v] === 0) continue;
     const count = fanOf(halves, v, fan);
+    hard[v] = 0;
+    for (let k = 0; k < 3; k++) way[3 * v + k] = 0;
     if (count === 0) continue;
     // Sectors of the fan between edges that part; spoke i leads along half-edge fan[i], before its triangle.
     let begin = -1;

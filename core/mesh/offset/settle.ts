@@ -64,6 +64,8 @@ export function* settleMoved(kernel: Kernel, start: MoveInput, inward: boolean):
     if (loose > 0 && round < 2) continue;
     const mesh = orNull(() => uniteParts(kernel, parts, inward));
     if (mesh) yield { mesh, ...told, joined: parts.joined, short: share.reduce((sum, s) => sum + (s < 1 ? 1 : 0), 0) };
+    // Nothing crossed elsewhere: holding back everywhere would come to the same.
+    if (mesh && parts.joined === 0) return;
     break;
   }
   for (const way of [{ input, moved, flats }, { input: start, moved: first, flats: noFlats(start) }]) {
