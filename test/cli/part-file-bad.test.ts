@@ -324,7 +324,7 @@ const unbuildable: readonly Case[] = [
   {
     file: './b-key.mjs',
     source: partSource({ result: { thinestWall: '3' } }),
-    says: ['thinestWall: unknown key', 'did you mean thinnestWall?'],
+    says: ['thinestWall: unknown key', 'Did you mean thinnestWall?'],
   },
   {
     file: './b-gate-key.mjs',
