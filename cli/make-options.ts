@@ -1,4 +1,5 @@
 import * as schema from '../core/job/job-schema.js';
+import { parseSafeName } from '../core/job/safe-name.js';
 import type { PartDefinition } from '../core/part/contract.js';
 import { type FieldHelp, listFields } from '../core/part/help.js';
 import type { LengthUnit } from '../core/units/index.js';
@@ -115,6 +116,22 @@ const unitOptions: readonly JobOption[] = makeOutputOptions
   .filter((o) => o.name === 'units' || o.name === 'degrees')
   .map((o) => ({ ...o, path: [o.name] }));
 
+/** A part made of a file is called after it, where that makes a name. */
+function nameOfFile(
+  part: PartDefinition,
+  values: Readonly<Record<string, string | boolean>>,
+): string | undefined {
+  const field = listFields(part.parameters, 'mm').find((f) => f.kind === 'file');
+  const path = field === undefined ? undefined : values[field.option];
+  if (typeof path !== 'string') return undefined;
+  const stem = path.replace(/^.*[/\\]/, '').replace(/\.[^.]*$/, '');
+  const name = stem
+    .toLowerCase()
+    .replace(/[^a-z0-9]+/g, '-')
+    .replace(/^-+|-+$/g, '');
+  return parseSafeName(name).ok ? name : undefined;
+}
+
 /** The plate job of one part that the options describe, as plain data for the job reader. */
 export function jobFromOptions(
   part: PartDefinition,
@@ -123,7 +140,7 @@ export function jobFromOptions(
   options: readonly JobOption[],
   values: Readonly<Record<string, string | boolean>>,
 ): Record<string, unknown> {
-  const name = values.name ?? part.name;
+  const name = values.name ?? nameOfFile(part, values) ?? part.name;
   const job: Record<string, unknown> = { job: name, parts: [{ name, part: key }] };
   for (const option of [...options, ...unitOptions]) {
     const value = values[option.name];

@@ -25,15 +25,15 @@ export function buildMesh(p: MeshParameters, stock: Stock, kit: BuildKit): Build
   const moved = offset(prepared.mesh, amounts, kit);
   const { mesh } = moved;
   const isPart = stock === noStock;
-  const gates = isPart ? { ok: true as const, places: [], findings: [] } : gatesOn(mesh, prepared, p, kit);
+  const gates = isPart ? { ok: true as const, places: [], vents: [] } : gatesOn(mesh, prepared, p, kit);
   if (!gates.ok) return refuse([...gates.findings, ...prepared.findings]);
   return {
     solid: kit.kernel.fromMesh(mesh),
     surfaces: prepared.notes,
     dimensions: sizesOf(mesh, prepared, amounts),
     gates: gates.places,
-    vents: [],
-    findings: [...prepared.findings, ...moved.findings, ...gates.findings],
+    vents: gates.vents,
+    findings: [...prepared.findings, ...moved.findings],
   };
 }
 

@@ -1,8 +1,9 @@
+import { maths } from '../../core/maths/maths.js';
 import { findGatePlaces, type GateSearch } from '../../core/mesh/entry/index.js';
 import { matchPlace, readPlace } from '../../core/mesh/surfaces/index.js';
-import type { BuildKit, GatePlace } from '../../core/part/contract.js';
+import type { BuildKit, GatePlace, VentPlace } from '../../core/part/contract.js';
 import { type Finding, stop } from '../../core/part/finding.js';
-import type { Mesh, Vec2, Vec3 } from '../../core/solid/types.js';
+import type { Mesh } from '../../core/solid/types.js';
 import { formatNumber, type LengthUnit, parseLength } from '../../core/units/index.js';
 import { carryFlags } from './carry.js';
 import type { MeshParameters } from './parameters.js';
@@ -11,9 +12,9 @@ import { asDrawn, standing } from './stand-up.js';
 
 type Prepared = PreparedMesh & { readonly ok: true };
 
-/** Where metal enters the casting as it stands, best first. */
+/** Where metal enters the casting as it stands, best first, and where air may leave it. */
 export type FoundGates =
-  | { readonly ok: true; readonly places: readonly GatePlace[]; readonly findings: readonly Finding[] }
+  | { readonly ok: true; readonly places: readonly GatePlace[]; readonly vents: readonly VentPlace[] }
   | { readonly ok: false; readonly findings: readonly Finding[] };
 
 /** The gates that are asked for, or those over the heaviest sections; off what is machined. */
@@ -29,20 +30,34 @@ export function gatesOn(
     .split(';')
     .map((wish) => wish.trim())
     .filter((wish) => wish !== '');
-  if (wishes.length === 0) return tell(findGatePlaces(mesh, shared), prepared, unit);
+  const spots = findGatePlaces(mesh, shared);
+  const rest = spots.ok ? spots.places : [];
+  if (wishes.length === 0) return tell(spots, rest.slice(1), prepared, unit);
   const places: GatePlace[] = [];
   for (const [i, wish] of wishes.entries()) {
     const wanted = readWish(wish, prepared, mesh, unit);
     if ('message' in wanted)
       return { ok: false, findings: [stop('gate-unclear', wanted.message, wanted.remedy, 'gateAt')] };
-    const found = tell(findGatePlaces(mesh, { ...shared, wanted, count: 1 }), prepared, unit);
+    const found = tell(findGatePlaces(mesh, { ...shared, wanted, count: 1 }), [], prepared, unit);
     if (!found.ok) return found;
     places.push(
       ...found.places.map((place) => ({ ...place, name: wishes.length > 1 ? `gate ${i + 1}` : place.name })),
     );
   }
-  return { ok: true, places, findings: [] };
+  const vents = rest.filter((spot) => places.every((gate) => areApart(spot, gate))).map(ventOf);
+  return { ok: true, places, vents };
 }
+
+const areApart = (a: GatePlace, b: GatePlace): boolean =>
+  maths.hypot(a.at[0] - b.at[0], a.at[1] - b.at[1]) > (a.outerDiameter + b.outerDiameter) / 2;
+
+/** Where a gate could stand, air can leave. */
+const ventOf = ({ at, outerDiameter, seat }: GatePlace, i: number): VentPlace => ({
+  name: `high place ${i + 1}`,
+  at,
+  footDiameter: outerDiameter,
+  ...(seat === undefined ? {} : { seat }),
+});
 
 type Wanted = NonNullable<GateSearch['wanted']>;
 
@@ -58,7 +73,14 @@ function readWish(
     const values = parts.flatMap((part) => (part.ok ? [part.value] : []));
     if (values.length < parts.length || values.length < 2 || values.length > 3)
       return { message: `"${wish}" is no place for a gate`, remedy: 'write it like 12, 30 or 12, 30, 8' };
-    return { at: pointOf(values, prepared) };
+    const { turned } = prepared;
+    const [x = 0, y = 0, z] = values;
+    const [sx, sy, sz] = standing(turned, [x, y, z ?? 0]);
+    if (z !== undefined) return { at: [sx, sy, sz] };
+    // In plan alone it is a place only where up is as drawn.
+    if (turned.rotation[2][2] !== 1)
+      return { message: `"${wish}" has no height, and the part is turned`, remedy: 'write x, y, z as drawn' };
+    return { at: [sx, sy] };
   }
   const text = wish.replace(/\s+/g, ' ').toLowerCase();
   const place = readPlace(text, unit);
@@ -73,17 +95,14 @@ function readWish(
   return { face: carryFlags(prepared.mesh, face, mesh) };
 }
 
-/** Two numbers mean a point in plan as it is drawn, at whatever height the surface has there: exact where it stands as drawn. */
-function pointOf(values: readonly number[], { turned }: Prepared): Vec2 | Vec3 {
-  const [x = 0, y = 0, z] = values;
-  const upright = turned.rotation[2][2] === 1;
-  const [sx, sy, sz] = standing(turned, [x, y, z ?? 0]);
-  return z === undefined || upright === false ? [sx, sy] : [sx, sy, sz];
-}
-
 /** Refusals speak of places as drawn. */
-function tell(found: ReturnType<typeof findGatePlaces>, { turned }: Prepared, unit: LengthUnit): FoundGates {
-  if (found.ok) return { ok: true, places: found.places, findings: [] };
+function tell(
+  found: ReturnType<typeof findGatePlaces>,
+  further: readonly GatePlace[],
+  { turned }: Prepared,
+  unit: LengthUnit,
+): FoundGates {
+  if (found.ok) return { ok: true, places: found.places, vents: further.map(ventOf) };
   const { refusal, nearest } = found;
   if (!nearest) return { ok: false, findings: [{ ...refusal, parameters: ['gateAt', 'up'] }] };
   const per = unit === 'in' ? 25.4 : 1;

@@ -72,7 +72,9 @@ function sizeOf(p: SourceParameters, file: MeshFile): Sized | { readonly finding
       stop(
         'no-unit',
         reason,
-        best ? `say so: fileUnit ${best.unit}` : 'say what the unit is with fileUnit, or give scaleTo',
+        best
+          ? `say so: fileUnit: ${best.unit} (--file-unit ${best.unit})`
+          : 'say what the unit is with fileUnit, or give scaleTo',
         'fileUnit',
         ...(best ? [{ fileUnit: best.unit }] : []),
       ),
