@@ -6,7 +6,7 @@ import { type MeshEdges, nextHalf, oppositeHalf, triangleOf, usesOf } from './me
 export interface BoundaryLoop {
   /** Vertices in order, along the triangles' own direction where they run one way. */
   readonly vertices: readonly number[];
-  /** Comes back to its start, and to no other vertex twice. */
+  /** Comes back to its start; no vertex is there twice. */
   readonly isSimple: boolean;
   /** A triangle beside it. */
   readonly triangle: number;
@@ -23,31 +23,53 @@ export interface MeshHole {
   readonly flat: boolean;
 }
 
-/** The loops that open edges make, walked round the fans of triangles at their corners. */
+/**
+ * The loops that open edges make, walked round the fans of triangles at their corners. Holes that meet in a corner come
+ * as one by that, and are parted there.
+ */
 export function boundaryLoops(t: Uint32Array, edges: MeshEdges): BoundaryLoop[] {
   const seen = new Uint8Array(edges.count);
   const loops: BoundaryLoop[] = [];
   for (let start = 0; start < t.length; start++) {
     if (usesOf(edges, edges.edgeOf[start]!) !== 1 || seen[edges.edgeOf[start]!]) continue;
-    const vertices: number[] = [];
+    // The corner that each open edge begins at on this way round.
+    const way: { vertex: number; half: number }[] = [];
     let half = start;
-    let head = t[nextHalf(start)]!;
-    vertices.push(t[start]!);
-    for (;;) {
-      seen[edges.edgeOf[half]!] = 1;
-      const next = nextOpen(t, edges, half, head);
-      if (next < 0 || seen[edges.edgeOf[next]!]) break;
-      vertices.push(head);
-      head = t[next] === head ? t[nextHalf(next)]! : t[next]!;
+    let tail = t[start]!;
+    for (let next = start; next >= 0 && !seen[edges.edgeOf[next]!]; ) {
       half = next;
+      seen[edges.edgeOf[half]!] = 1;
+      way.push({ vertex: tail, half });
+      tail = t[half] === tail ? t[nextHalf(half)]! : t[half]!;
+      next = nextOpen(t, edges, half, tail);
     }
-    const isClosed = head === vertices[0];
-    loops.push({
-      vertices,
-      isSimple: isClosed && vertices.length > 2 && new Set(vertices).size === vertices.length,
-      triangle: triangleOf(start),
-    });
+    if (tail === way[0]!.vertex) loops.push(...partLoops(way));
+    else loops.push({ vertices: way.map((w) => w.vertex), isSimple: false, triangle: triangleOf(start) });
   }
+  return loops;
+}
+
+/** A closed way parted wherever it comes to a corner again. */
+function partLoops(way: readonly { readonly vertex: number; readonly half: number }[]): BoundaryLoop[] {
+  const loops: BoundaryLoop[] = [];
+  const open: { vertex: number; half: number }[] = [];
+  const placeOf = new Map<number, number>();
+  const close = (from: number): void => {
+    const part = open.splice(from);
+    for (const { vertex } of part) placeOf.delete(vertex);
+    loops.push({
+      vertices: part.map((w) => w.vertex),
+      isSimple: part.length > 2,
+      triangle: triangleOf(part[0]!.half),
+    });
+  };
+  for (const step of way) {
+    const before = placeOf.get(step.vertex);
+    if (before !== undefined) close(before);
+    placeOf.set(step.vertex, open.length);
+    open.push(step);
+  }
+  close(0);
   return loops;
 }
 
