@@ -3,12 +3,8 @@
  * (robust-predicates). No corner is left out, those in the middle of a straight side neither, so that every edge
  * still meets that of the face beside it.
  */
-import { orient2d } from 'robust-predicates';
-
-/** How many corners may still be looked at; below 0 the face was too much. */
-export interface CutBudget {
-  left: number;
-}
+import { Bays, type CutBudget } from './bays.js';
+import { turnOf } from './turn.js';
 
 /**
  * Writes the triangles of one face, `loop.length` − 2 of them, into `out` from `to`.
@@ -72,10 +68,6 @@ function flatten(p: Float64Array, loop: Uint32Array): Float64Array {
   return flat;
 }
 
-/** Above 0 where a, b, c turn left, exactly. */
-const turnOf = (flat: Float64Array, a: number, b: number, c: number): number =>
-  -orient2d(flat[2 * a]!, flat[2 * a + 1]!, flat[2 * b]!, flat[2 * b + 1]!, flat[2 * c]!, flat[2 * c + 1]!);
-
 /** The corner a four-sided face is cut from: 0 or 1, the shorter cut where both are inside; null where neither is. */
 function quadDiagonal(p: Float64Array, loop: Uint32Array, flat: Float64Array): 0 | 1 | null {
   const inside = (i: number): boolean =>
@@ -100,23 +92,17 @@ function cutEars(
   const count = loop.length;
   const before = Int32Array.from(loop, (_, i) => (i + count - 1) % count);
   const after = Int32Array.from(loop, (_, i) => (i + 1) % count);
-  /** Above 0 at corners that stick out; the others may stand in a triangle that is cut off. */
+  /** Above 0 at corners that stick out, and at those that are cut off. */
   const turns = Float64Array.from(loop, (_, i) => turnOf(flat, before[i]!, i, after[i]!));
-  let bays = [...turns.keys()].filter((i) => !(turns[i]! > 0));
-  budget.left -= count;
-
-  const isEar = (i: number): boolean => {
-    if (!(turns[i]! > 0)) return false;
-    budget.left -= bays.length + 1;
-    return !bays.some((b) => !(turns[b]! > 0) && stands(flat, b, before[i]!, i, after[i]!));
-  };
+  const bays = new Bays(flat, turns, budget);
 
   let left = count;
   let at = 0;
   let refused = 0;
   while (left > 3 && budget.left >= 0) {
+    budget.left--;
     let corner = at;
-    if (!isEar(corner)) {
+    if (!(turns[corner]! > 0) || bays.standIn(before[corner]!, corner, after[corner]!)) {
       at = after[at]!;
       refused++;
       if (refused <= left) continue;
@@ -124,39 +110,27 @@ function cutEars(
       budget.left -= left;
     }
     const [a, c] = [before[corner]!, after[corner]!];
-    out.set([loop[a]!, loop[corner]!, loop[c]!], to);
-    to += 3;
+    out[to++] = loop[a]!;
+    out[to++] = loop[corner]!;
+    out[to++] = loop[c]!;
     left--;
     refused = 0;
     after[a] = c;
     before[c] = a;
+    if (!(turns[corner]! > 0)) bays.leave();
     turns[corner] = 1;
     for (const i of [a, c]) {
       const was = turns[i]! > 0;
       turns[i] = turnOf(flat, before[i]!, i, after[i]!);
-      if (was && !(turns[i] > 0)) bays.push(i);
+      if (was && !(turns[i] > 0)) bays.add(i);
+      if (!was && turns[i] > 0) bays.leave();
     }
-    // Corners that were cut off or stick out now stand in no one's way; they are swept out as they become many.
-    if (left % 16 === 0) bays = bays.filter((i) => !(turns[i]! > 0));
     // From every second corner, so that the triangles do not all meet in one.
     at = after[c]!;
   }
   const b = after[at]!;
   out.set([loop[at]!, loop[b]!, loop[after[b]!]!], to);
   return to + 3;
-}
-
-/** Whether corner `i` stands in the triangle or on its rim, and not on one of its corners. */
-function stands(flat: Float64Array, i: number, a: number, b: number, c: number): boolean {
-  if (i === a || i === b || i === c) return false;
-  const [x, y] = [flat[2 * i]!, flat[2 * i + 1]!];
-  const [ax, ay] = [flat[2 * a]!, flat[2 * a + 1]!];
-  const [bx, by] = [flat[2 * b]!, flat[2 * b + 1]!];
-  const [cx, cy] = [flat[2 * c]!, flat[2 * c + 1]!];
-  if (x < Math.min(ax, bx, cx) || x > Math.max(ax, bx, cx)) return false;
-  if (y < Math.min(ay, by, cy) || y > Math.max(ay, by, cy)) return false;
-  if ((x === ax && y === ay) || (x === bx && y === by) || (x === cx && y === cy)) return false;
-  return turnOf(flat, a, b, i) >= 0 && turnOf(flat, b, c, i) >= 0 && turnOf(flat, c, a, i) >= 0;
 }
 
 /** Where no ear is left: a corner without area before one that sticks out before any. */

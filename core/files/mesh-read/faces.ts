@@ -1,5 +1,6 @@
 import { FormatError } from '../format-error.js';
-import { type CutBudget, cutFace } from './cut-face.js';
+import type { CutBudget } from './bays.js';
+import { cutFace } from './cut-face.js';
 import { growingIndices } from './growing.js';
 import type { MeshLimits } from './limits.js';
 import { checkNotEmpty, checkTriangles } from './too-large.js';

@@ -98,11 +98,13 @@ export class ModelReader implements XmlHandler {
   #line = (): number => 0;
 
   /**
-   * @param part its name in the package
+   * @param part its name in the directory
+   * @param shown its name as it is written, for errors
    * @param counts what all parts have so far; objects, components and items are placings
    */
   constructor(
     private readonly part: string,
+    private readonly shown: string,
     private readonly limits: MeshLimits,
     private readonly counts: { vertices: number; triangles: number; placings: number },
   ) {}
@@ -285,7 +287,7 @@ export class ModelReader implements XmlHandler {
   }
 
   #where(): string {
-    return `"${shortName(this.part)}" in the package, line ${this.#line()}`;
+    return `"${shortName(this.shown)}" in the package, line ${this.#line()}`;
   }
 
   #fail(code: FormatErrorCode, message: string, remedy = 'Export the file again.'): never {

@@ -32,7 +32,7 @@ export function read3mf(bytes: Uint8Array, limits: MeshLimits): Omit<MeshFile, '
   const counts = { vertices: 0, triangles: 0, placings: 0 };
   const objects = new Map<string, ModelObject>();
   const readModel = (name: string, from: string): Model => {
-    const reader = new ModelReader(name, limits, counts);
+    const reader = new ModelReader(name, directory.get(name)?.name ?? name, limits, counts);
     readPart(name, from, reader);
     const model = reader.model();
     for (const [key, object] of model.objects) objects.set(key, object);
