@@ -308,6 +308,8 @@ test('a part file is refused in words: the page runs none', async () => {
 
 test('by keyboard alone', async () => {
   const { page, address } = await browser.visit({ flat: true });
+  // From now on, and not only once a key is pressed, dialogs come to the test.
+  page.on('filechooser', () => {});
   await page.goto(address);
   const choose = async (
     button: ReturnType<Page['getByLabel']>,

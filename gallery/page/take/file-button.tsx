@@ -28,12 +28,6 @@ export function FileButton(props: FileButtonProps) {
         multiple={props.multiple}
         aria-describedby={props.describedBy}
         onChange={take}
-        onKeyDown={(event) => {
-          // As at any button; in a label browsers leave it out.
-          if (event.key !== 'Enter') return;
-          event.preventDefault();
-          event.currentTarget.click();
-        }}
       />
     </label>
   );
