@@ -9,6 +9,8 @@ export interface Io {
   readonly cwd: string;
   /** Holds interrupts back while a folder is written, so that what is begun can be cleared away. */
   readonly holdInterrupts?: () => HeldInterrupts;
+  /** Told before a part file is run: what it leaves running must not keep the program. */
+  readonly runsPartFiles?: () => void;
 }
 
 export interface HeldInterrupts {

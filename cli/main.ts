@@ -13,6 +13,9 @@ process.stdout.on('error', ({ code }: NodeJS.ErrnoException) => {
 // There is nowhere left to say it; the exit code tells how the run ended.
 process.stderr.on('error', () => undefined);
 
+const exit = process.exit.bind(process);
+let ranPartFiles = false;
+
 let interruptedBy: NodeJS.Signals | undefined;
 
 function holdInterrupts(): HeldInterrupts {
@@ -41,7 +44,12 @@ const exitCode = await run(process.argv.slice(2), {
   isTerminal: process.stderr.isTTY === true,
   cwd: process.cwd(),
   holdInterrupts,
+  runsPartFiles: () => {
+    ranPartFiles = true;
+  },
 });
 process.exitCode = exitCode === 0 && outputFailed ? 1 : exitCode;
 // Ends as the caller expects of an interrupted program, now that all is cleared away.
 if (interruptedBy !== undefined) process.kill(process.pid, interruptedBy);
+// A timer or connection that a part file left open; what is printed goes out first.
+else if (ranPartFiles) process.stdout.write('', () => process.stderr.write('', () => exit(process.exitCode)));

@@ -17,11 +17,12 @@ export const partFileNote =
 export async function loadPartFiles(
   paths: readonly string[],
   folder: string,
-  io: Pick<Io, 'err'>,
+  io: Pick<Io, 'err' | 'runsPartFiles'>,
 ): Promise<PartFiles> {
   const own = paths.filter(isPartFile);
   if (own.length === 0) return noPartFiles;
   const { loadPartFile } = await import('./part-file/load-part-file.js');
+  io.runsPartFiles?.();
   const files = new Map<string, PartFileReading>();
   for (const path of new Set(own)) files.set(path, await loadPartFile(folder, path, io.err));
   return files;

@@ -18,10 +18,8 @@ export const shownFile = (file: string): string => file.replace(/\p{Cc}/gu, '?')
 
 /** `./my-part.mjs:3:7` */
 export function shownPlace(place: FilePlace, part: PartPath): string {
-  const file =
-    place.file === part.absolute
-      ? part.written
-      : `./${relative(part.folder, place.file).replaceAll('\\', '/')}`;
+  const way = relative(part.folder, place.file).replaceAll('\\', '/');
+  const file = place.file === part.absolute ? part.written : way.startsWith('../') ? way : `./${way}`;
   return [shownFile(file), place.line, ...(place.column === undefined ? [] : [place.column])].join(':');
 }
 

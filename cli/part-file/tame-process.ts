@@ -31,8 +31,10 @@ export function tameProcess(parts: () => readonly PartPath[], err: (text: string
     const place = parts()
       .map((part) => ({ part, place: placeInStack(reason, part) }))
       .find((found) => found.place !== undefined);
-    const where = place?.place ? ` at ${shownPlace(place.place, place.part)}` : '';
-    err(`A part file failed after it was run${where}: ${reasonOf(reason)}\nNothing was written.\n`);
+    const what = place?.place
+      ? `A part file failed after it was run, at ${shownPlace(place.place, place.part)}`
+      : 'This should not have happened';
+    err(`${what}: ${reasonOf(reason)}\nNothing was written.\n`);
     end(1);
   };
   process.on('uncaughtException', told);

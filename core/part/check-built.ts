@@ -132,8 +132,17 @@ const wrong = (message: string, remedy: string, path: readonly string[] = []): B
 
 const aSolid = 'return { solid, surfaces, dimensions, gates, vents, findings }';
 
-/** What `build` returned, looked at field by field; its solid only for being there. */
+/** What `build` returned, looked at field by field; its solid only for being there. Never throws. */
 export function checkBuilt(value: unknown): BuiltReading {
+  try {
+    return readBuilt(value);
+  } catch (error) {
+    const reason = showValue(error instanceof Error ? error.message : error);
+    return wrong(`returned what cannot be read: ${reason}`, aSolid);
+  }
+}
+
+function readBuilt(value: unknown): BuiltReading {
   if (value === undefined) return wrong('returned nothing', `${aSolid}: is there a return?`);
   if (typeof value !== 'object' || value === null || Array.isArray(value))
     return wrong(`returned ${Array.isArray(value) ? 'a list' : showValue(value)}`, aSolid);

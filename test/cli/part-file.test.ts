@@ -189,9 +189,16 @@ describe('a part file', () => {
     const ran = run('make', './late.mjs', '--out', 'late', ...quick);
     expect(ran).toMatchObject({
       code: 1,
-      err: 'A part file failed after it was run at ./late.mjs:3:9: too late\nNothing was written.\n',
+      err: 'A part file failed after it was run, at ./late.mjs:3:9: too late\nNothing was written.\n',
     });
     expect(existsSync(join(cwd, 'late'))).toBe(false);
+  });
+
+  test('that leaves a timer running does not keep the program', () => {
+    writeFiles(cwd, { 'ticks.mjs': partSource({ before: 'setInterval(() => undefined, 1000);' }) });
+    const ran = runBuilt(['make', './ticks.mjs', '--help'], { cwd, timeout: 30_000 });
+    expect(ran).toMatchObject({ code: 0, signal: null, err: '' });
+    expect(ran.out).toContain('A part file is code');
   });
 
   test.runIf(process.platform !== 'win32')('that never ends is ended by an interrupt', async () => {
