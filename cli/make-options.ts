@@ -1,6 +1,6 @@
 import * as schema from '../core/job/job-schema.js';
 import { parseSafeName } from '../core/job/safe-name.js';
-import type { PartDefinition } from '../core/part/contract.js';
+import type { ParameterSchema, PartDefinition } from '../core/part/contract.js';
 import { type FieldHelp, listFields } from '../core/part/help.js';
 import type { LengthUnit } from '../core/units/index.js';
 import { makeOutputOptions } from './common-options.js';
@@ -40,6 +40,10 @@ export function fieldRow(field: FieldHelp, name = field.option, group = field.gr
       : { value: field.kind === 'length' ? field.unit : placeholders[field.kind] }),
   };
 }
+
+/** Fields as options. */
+export const fieldRows = (schema: ParameterSchema, unit: LengthUnit): readonly OptionRow[] =>
+  listFields(schema, unit).map((field) => fieldRow(field));
 
 const row = (field: FieldHelp, path: readonly string[], name?: string, group?: string): JobOption => ({
   ...fieldRow(field, name, group),

@@ -15,6 +15,10 @@ const commands: Readonly<Record<string, { summary: string; load: () => Promise<C
     summary: 'Make a plate job: every part of a YAML file',
     load: () => import('./commands/plate.js'),
   },
+  examine: {
+    summary: 'Look at a mesh: its faults, surfaces, ways to stand, gates',
+    load: () => import('./commands/examine.js'),
+  },
   pair: {
     summary: 'Find a pair of gears that run together',
     load: () => import('./commands/pair.js'),

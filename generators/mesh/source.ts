@@ -17,7 +17,8 @@ import type { MeshParameters } from './parameters.js';
 /** The mesh as drawn, in mm, mended; or why it cannot be had. */
 export type SourceMesh =
   | { readonly ok: true; readonly mesh: Mesh; readonly findings: readonly Finding[] }
-  | { readonly ok: false; readonly findings: readonly Finding[] };
+  /** `factor`: mm in one unit of the file, as far as that is known. */
+  | { readonly ok: false; readonly findings: readonly Finding[]; readonly factor: number };
 
 type SourceParameters = Pick<
   MeshParameters,
@@ -27,7 +28,7 @@ type SourceParameters = Pick<
 /** Brings what the file holds to millimetres, to the length that is known, and to one sound solid. */
 export function readSource(p: SourceParameters, file: MeshFile, kernel: Kernel): SourceMesh {
   const sized = sizeOf(p, file);
-  if ('findings' in sized) return { ok: false, findings: sized.findings };
+  if ('findings' in sized) return { ok: false, findings: sized.findings, factor: file.unit ?? 1 };
   const scaled = scaleExactMesh(file.mesh, sized.factor);
   const repair = repairMesh(scaled, kernel, { cavities: p.fillCavities ? 'fill' : 'refuse' });
   const told = sized.told.map((text) =>
@@ -36,7 +37,12 @@ export function readSource(p: SourceParameters, file: MeshFile, kernel: Kernel):
   const done = repair.done.map((r) =>
     note('mesh-mended', r.message, 'Look at the picture of the finished part.', 'file'),
   );
-  if (!repair.ok) return { ok: false, findings: [...repair.faults.map(faultFinding), ...told, ...done] };
+  if (!repair.ok)
+    return {
+      ok: false,
+      findings: [...repair.faults.map(faultFinding), ...told, ...done],
+      factor: sized.factor,
+    };
   return { ok: true, mesh: repair.mesh, findings: [...told, ...done] };
 }
 
