@@ -2,14 +2,15 @@ import type { Mesh } from '../../solid/types.js';
 import type { LengthUnit } from '../../units/index.js';
 import { describeSurfaces } from './describe.js';
 import { findFacets } from './facets.js';
+import { fillSpecks } from './fill-specks.js';
 import { findFlats } from './flats.js';
 import { joinPieces } from './join-pieces.js';
 import { nameSurfaces } from './name-surfaces.js';
 import { joinRingFlats } from './ring-flats.js';
 import { findScanned } from './scanned.js';
-import { prepareSheet } from './sheet.js';
+import { prepareSheet, type Sheet } from './sheet.js';
 import { findStripCylinders } from './strips.js';
-import type { MeshSurface } from './surface.js';
+import type { Candidate, MeshSurface } from './surface.js';
 import { isLongArc } from './sweep.js';
 
 /** More than a person would name. */
@@ -30,15 +31,19 @@ export function findSurfaces(mesh: Mesh, lengthUnit: LengthUnit = 'mm'): readonl
   const taken = new Uint8Array(sheet.triangles);
   // Short arcs count where several of them make up a cylinder: those left over are no surface, and may be facets of faces.
   const strips = joinPieces(sheet, findStripCylinders(sheet, facets)).filter(
-    (c) => c.kind === 'cylinder' && isLongArc(sheet, c.triangles, c.cylinder),
+    (c) => c.kind === 'cylinder' && isLongArc(sheet, c.triangles, c.cylinder) && isNoCrumb(sheet, c),
   );
   for (const { triangles } of strips) for (const f of triangles) taken[f] = 1;
   const flats = findFlats(sheet, facets, taken);
   for (const { triangles } of flats) for (const f of triangles) taken[f] = 1;
   const exact = [...strips, ...joinRingFlats(sheet, strips, flats)];
   const joined = joinPieces(sheet, [...exact, ...findScanned(sheet, taken)]);
-  const found = describeSurfaces(mesh, sheet, joined)
+  const found = describeSurfaces(mesh, sheet, fillSpecks(sheet, joined))
     .sort((a, b) => b.area - a.area || a.triangles[0]! - b.triangles[0]!)
     .slice(0, mostSurfaces);
   return nameSurfaces(found, lengthUnit);
 }
+
+/** A cylinder of some size, mm²: facets by chance on one circle are smaller. */
+const isNoCrumb = ({ area, areas }: Sheet, { triangles }: Candidate): boolean =>
+  triangles.reduce((sum, f) => sum + areas[f]!, 0) >= Math.max(2e-5 * area, Math.min(0.3, 1e-3 * area));

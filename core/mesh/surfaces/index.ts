@@ -1,3 +1,5 @@
+/** `dimensionAxis`: whether a size is printed along z. */
+export { dimensionAxis } from './dimension-axis.js';
 /** `findSurfaces`: planes and cylinders of a mesh, named by position. */
 export { findSurfaces } from './find-surfaces.js';
 /** `markTriangles`: what every triangle gets by the marks. */
@@ -12,4 +14,6 @@ export { type AmountOf, measureSurfaces } from './measure-surfaces.js';
 export { type CylinderForm, type Facing, formatPlace, type Place, type SurfacePlace } from './place.js';
 /** `readMarks`: the text of marks. */
 export { type MarkProblem, type MarksRead, readMarks } from './read-marks.js';
+/** `readPlace`: the words of one place. */
+export { readPlace } from './read-place.js';
 export type { CylinderSurface, FitError, MeshSurface, PlaneSurface } from './surface.js';

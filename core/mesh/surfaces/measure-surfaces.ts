@@ -1,8 +1,9 @@
 import { maths } from '../../maths/maths.js';
-import type { Dimension, DimensionAxis } from '../../part/contract.js';
+import type { Dimension } from '../../part/contract.js';
 import { lengthDimension } from '../../part/dimension.js';
 import { dot, minus } from '../../shape/vector.js';
 import type { Box } from '../../solid/types.js';
+import { dimensionAxis } from './dimension-axis.js';
 import type { CylinderSurface, MeshSurface, PlaneSurface } from './surface.js';
 
 /** mm that a surface has been moved outward, off the metal. */
@@ -55,14 +56,14 @@ export function measureSurfaces(
 const atLeastNought = (mm: number): number => Math.max(0, mm);
 
 const pairs = [
-  ['H', 'down', 'up', 'z'],
-  ['L', 'left', 'right', 'xy'],
-  ['W', 'front', 'back', 'xy'],
+  ['H', 'down', 'up'],
+  ['L', 'left', 'right'],
+  ['W', 'front', 'back'],
 ] as const;
 
 function overall(planes: readonly PlaneSurface[], amountOf: AmountOf): Dimension[] {
   const find = (facing: PlaneSurface['facing']) => planes.find((p) => p.outermost && p.facing === facing);
-  return pairs.flatMap(([symbol, from, to, axis]) => {
+  return pairs.flatMap(([symbol, from, to]) => {
     const [a, b] = [find(from), find(to)];
     if (!a || !b || !areOpposite(a, b)) return [];
     const distance = a.offset + b.offset;
@@ -72,7 +73,7 @@ function overall(planes: readonly PlaneSurface[], amountOf: AmountOf): Dimension
         symbol,
         `${a.name} to ${b.name}`,
         atLeastNought(distance + amountOf(a) + amountOf(b)),
-        axis,
+        dimensionAxis(b.normal),
         'calliper',
       ),
     ];
@@ -108,7 +109,7 @@ function boreRows(
     // Mouth and floor look the same way; outward, the mouth's deepens the bore and the floor's fills it.
     const sign = ends.map((p) => (p ? Math.sign(dot(p.normal, bore.direction)) : 0));
     const moved = sign[1]! * amount(ends[1], amountOf) - sign[0]! * amount(ends[0], amountOf) || 0;
-    const axis: DimensionAxis = bore.along === 'z' ? 'z' : 'xy';
+    const axis = dimensionAxis(bore.direction);
     const depth = bore.extent[1] - bore.extent[0] + moved;
     rows.push(
       lengthDimension(`h_${number}`, `depth of ${bore.name}`, atLeastNought(depth), axis, 'depth gauge'),
@@ -152,7 +153,7 @@ function steps(planes: readonly PlaneSurface[], amountOf: AmountOf): Dimension[]
   for (const face of planes) {
     if (face.outermost || face.facing === null || rows.length === mostSteps) continue;
     const outer = planes.filter((p) => p.outermost);
-    const axis: DimensionAxis = face.facing === 'up' || face.facing === 'down' ? 'z' : 'xy';
+    const axis = dimensionAxis(face.normal);
     const symbol = `t_${rows.length + 1}`;
     const opposite = outer.find((p) => areOpposite(p, face) && p.offset + face.offset > 0);
     const same = outer.find((p) => dot(p.normal, face.normal) > parallel && p.offset > face.offset);

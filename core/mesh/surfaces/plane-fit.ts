@@ -54,7 +54,8 @@ export class PlaneFit {
     // The variance over a width w is w²/12.
     this.width = Math.sqrt(12 * values[1]);
     const sign = x * this.normal[0] + y * this.normal[1] + z * this.normal[2] < 0 ? -1 : 1;
-    this.normal = [sign * x, sign * y, sign * z];
+    // + 0 makes −0 into 0
+    this.normal = [sign * x + 0, sign * y + 0, sign * z + 0];
     this.offset =
       this.normal[0] * (cx + this.#origin[0]) +
       this.normal[1] * (cy + this.#origin[1]) +

@@ -162,7 +162,7 @@ class ScanSearch {
     let triangles: number[] = [];
     for (let pass = 0; pass < 4; pass++) {
       const grown = this.#spread(seed, Infinity, (f) => {
-        if (dot(plane.normal, normalOf(sheet, f)) < 0.5) return false;
+        if (dot(plane.normal, normalOf(sheet, f)) < this.#leastFacing(f)) return false;
         return this.#farthest(f, (x, y, z) => plane.height(x, y, z)) <= this.#allowed;
       });
       if (pass > 0 && grown.length <= triangles.length) break;
@@ -170,6 +170,11 @@ class ScanSearch {
       plane = planeThrough(this.#points(triangles), plane.normal);
     }
     return { triangles, plane };
+  }
+
+  /** Cosine that a triangle keeps to its surface's normal; noise turns those that are as small as itself anywhere. */
+  #leastFacing(f: number): number {
+    return this.#sheet.areas[f]! > 4 * this.#allowed ** 2 ? 0.6 : -0.3;
   }
 
   /** Greatest distance of a triangle's corners. */
@@ -232,7 +237,7 @@ class ScanSearch {
     for (let pass = 0; pass < 8; pass++) {
       const { radius } = cylinder;
       const grown = this.#spread(seed, Infinity, (f) => {
-        if (sign * this.#outwardness(cylinder, f) < 0.7) return false;
+        if (sign * this.#outwardness(cylinder, f) < this.#leastFacing(f)) return false;
         return this.#farthest(f, (x, y, z) => axisDistance(cylinder, x, y, z) - radius) <= this.#allowed;
       });
       if (pass > 0 && grown.length <= region.length) break;
