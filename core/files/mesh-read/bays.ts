@@ -46,18 +46,26 @@ export class Bays {
 
   /** Whether one stands in the triangle of three corners or on its rim, and not on one of its corners. */
   standIn(a: number, b: number, c: number): boolean {
-    const key = (i: number): number => this.flat[2 * i + this.#along]!;
-    const most = Math.max(key(a), key(b), key(c));
+    const { flat, turns, budget } = this;
+    const along = this.#along;
+    const across = 1 - along;
     const sorted = this.#sorted;
-    let at = this.#firstFrom(Math.min(key(a), key(b), key(c)));
-    for (; at < sorted.length && key(sorted[at]!) <= most; at++)
-      if (this.#stands(sorted[at]!, a, b, c)) return true;
-    return this.#late.some((i) => this.#stands(i, a, b, c));
-  }
-
-  #stands(i: number, a: number, b: number, c: number): boolean {
-    this.budget.left--;
-    return !(this.turns[i]! > 0) && stands(this.flat, i, a, b, c);
+    const [most, low, high] = [
+      Math.max(flat[2 * a + along]!, flat[2 * b + along]!, flat[2 * c + along]!),
+      Math.min(flat[2 * a + across]!, flat[2 * b + across]!, flat[2 * c + across]!),
+      Math.max(flat[2 * a + across]!, flat[2 * b + across]!, flat[2 * c + across]!),
+    ];
+    const first = this.#firstFrom(Math.min(flat[2 * a + along]!, flat[2 * b + along]!, flat[2 * c + along]!));
+    for (let at = first; at < sorted.length; at++) {
+      const i = sorted[at]!;
+      if (flat[2 * i + along]! > most) break;
+      budget.left--;
+      const side = flat[2 * i + across]!;
+      if (side < low || side > high || turns[i]! > 0) continue;
+      if (stands(flat, i, a, b, c)) return true;
+    }
+    budget.left -= this.#late.length;
+    return this.#late.some((i) => !(turns[i]! > 0) && stands(flat, i, a, b, c));
   }
 
   /** Place in the order of the first at `value` or beyond. */
@@ -98,13 +106,9 @@ function longerSide(flat: Float64Array): 0 | 1 {
 }
 
 function stands(flat: Float64Array, i: number, a: number, b: number, c: number): boolean {
-  if (i === a || i === b || i === c) return false;
-  const [x, y] = [flat[2 * i]!, flat[2 * i + 1]!];
-  const [ax, ay] = [flat[2 * a]!, flat[2 * a + 1]!];
-  const [bx, by] = [flat[2 * b]!, flat[2 * b + 1]!];
-  const [cx, cy] = [flat[2 * c]!, flat[2 * c + 1]!];
-  if (x < Math.min(ax, bx, cx) || x > Math.max(ax, bx, cx)) return false;
-  if (y < Math.min(ay, by, cy) || y > Math.max(ay, by, cy)) return false;
-  if ((x === ax && y === ay) || (x === bx && y === by) || (x === cx && y === cy)) return false;
+  if (sameSpot(flat, i, a) || sameSpot(flat, i, b) || sameSpot(flat, i, c)) return false;
   return turnOf(flat, a, b, i) >= 0 && turnOf(flat, b, c, i) >= 0 && turnOf(flat, c, a, i) >= 0;
 }
+
+const sameSpot = (flat: Float64Array, i: number, j: number): boolean =>
+  flat[2 * i] === flat[2 * j] && flat[2 * i + 1] === flat[2 * j + 1];

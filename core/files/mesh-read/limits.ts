@@ -27,7 +27,7 @@ export interface MeshLimits {
  * - Vertices: three to a triangle, as STL has them.
  * - Unfolding: deflate reaches 1032 : 1, on one byte repeated. Meshes come to 10 : 1, regular ones to 40 : 1.
  * - Entries, placings, depth: a hundred times what a plate of parts needs.
- * - Cutting: a second or two. A gear's face of 20,000 corners takes 220,000.
+ * - Cutting: about a second. A gear's face of 20,000 corners takes 220,000.
  */
 export const meshLimits: MeshLimits = {
   fileBytes: 512 * MiB,
@@ -38,7 +38,7 @@ export const meshLimits: MeshLimits = {
   entries: 10_000,
   placings: 100_000,
   depth: 64,
-  cutting: 1e8,
+  cutting: 5e7,
 };
 
 /** Bytes an entry may unfold to whatever the ratio: short XML of one repeated line is no bomb. */

@@ -17,8 +17,8 @@ import { checkNotEmpty, checkTriangles } from './too-large.js';
  * content; a wrong extension does no harm. Nothing is joined or mended; every index names a vertex, every coordinate
  * is a finite number that fits a float32. Faces of more corners come as triangles.
  *
- * Memory is taken for what the file holds, never for what it claims: some five times the file's size at most, for 3MF
- * of its model's size unfolded.
+ * Memory is taken for what the file holds, never for what it claims: at most a few times the file's size (a 3MF's: its
+ * model unfolded), and 1 GB at the limits.
  *
  * @param fileName for its extension, where the content alone says nothing
  * @throws FormatError, and nothing else, with what is wrong, where, and what would be right.
