@@ -109,8 +109,9 @@ function listOfParts(): string {
     'Parts:',
     ...entries,
     '',
-    'patternwright make <part> --help lists the parameters of a part. A part of your own',
-    'is a file: make ./my-part.mjs; patternwright starter my-part.mjs writes one.',
+    'patternwright make <part> --help lists the parameters of a part.',
+    'A part of your own is a file: patternwright make ./my-part.mjs makes it,',
+    'patternwright starter my-part.mjs writes one to start from.',
     '',
   ].join('\n');
 }

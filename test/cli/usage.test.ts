@@ -24,13 +24,13 @@ const rows: readonly Row[] = [
   {
     argv: 'mak',
     code: 'unknown-command',
-    says: ['"mak"', 'did you mean make?', 'make, plate, pair, log, gallery, list'],
+    says: ['"mak"', 'did you mean make?', 'make, plate, examine, pair, starter, log, gallery, list'],
   },
   { argv: 'maek spur-gear', code: 'unknown-command', says: ['did you mean make?'] },
   {
     argv: 'constructor',
     code: 'unknown-command',
-    says: ['"constructor"', 'commands are make, plate, pair, log, gallery, list'],
+    says: ['"constructor"', 'commands are make, plate, examine, pair, starter, log, gallery, list'],
   },
   { argv: '--verison', code: 'no-command', says: ['command comes first', '--verison'] },
   { argv: 'help mkae', code: 'unknown-command', says: ['did you mean make?'] },
