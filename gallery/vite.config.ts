@@ -1,5 +1,6 @@
 import { defineConfig } from 'vite';
 import { offlinePlugin } from './page/offline/list-files.js';
+import { leaveOutBuilding } from './page/work/leave-out-building.js';
 
 /** The page: static files that work under any path of any host. */
 export default defineConfig({
@@ -15,6 +16,6 @@ export default defineConfig({
     chunkSizeWarningLimit: 2000,
   },
   worker: { format: 'es' },
-  plugins: [offlinePlugin()],
+  plugins: [leaveOutBuilding(), offlinePlugin()],
   oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
 });
