@@ -86,7 +86,11 @@ export class ClosestTree {
     const [ux, uy, uz] = [p[b]! - p[a]!, p[b + 1]! - p[a + 1]!, p[b + 2]! - p[a + 2]!];
     const [vx, vy, vz] = [p[c]! - p[a]!, p[c + 1]! - p[a + 1]!, p[c + 2]! - p[a + 2]!];
     const [ax, ay, az] = [x - p[a]!, y - p[a + 1]!, z - p[a + 2]!];
-    const [uu, uv, vv] = [ux * ux + uy * uy + uz * uz, ux * vx + uy * vy + uz * vz, vx * vx + vy * vy + vz * vz];
+    const [uu, uv, vv] = [
+      ux * ux + uy * uy + uz * uz,
+      ux * vx + uy * vy + uz * vz,
+      vx * vx + vy * vy + vz * vz,
+    ];
     const d1 = ux * ax + uy * ay + uz * az;
     const d2 = vx * ax + vy * ay + vz * az;
     let [s, r, part] = [0, 0, 4];

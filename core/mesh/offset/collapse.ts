@@ -23,7 +23,10 @@ export function collapseVanishing(start: MoveInput): { input: MoveInput; moved: 
   return { input, moved };
 }
 
-function collapseOnce(input: MoveInput, moved: MovedCorners): { input: MoveInput; kept: number[]; changed: Uint8Array } | null {
+function collapseOnce(
+  input: MoveInput,
+  moved: MovedCorners,
+): { input: MoveInput; kept: number[]; changed: Uint8Array } | null {
   const { halves, normals: n, amounts, planes } = input;
   const { t, opposite } = halves;
   const p = input.p;
@@ -57,9 +60,11 @@ function collapseOnce(input: MoveInput, moved: MovedCorners): { input: MoveInput
     if (common.length !== 2) {
       // A third neighbour of both stands in the way: an edge to it may be turned where it lies in a flat face.
       const apart = common.filter((v) => v !== t[previousHalf(h)] && v !== t[previousHalf(opposite[h]!)]);
-      const turned = apart.length > 0 && [...fanU.slice(0, countU), ...fanW.slice(0, countW)].find(
-        (k) => apart.includes(t[nextHalf(k)]!) && canTurn(input, k),
-      );
+      const turned =
+        apart.length > 0 &&
+        [...fanU.slice(0, countU), ...fanW.slice(0, countW)].find(
+          (k) => apart.includes(t[nextHalf(k)]!) && canTurn(input, k),
+        );
       if (turned !== false && turned !== undefined) {
         for (const v of [u, w, ...ringU, ...ringW]) locked[v] = 1;
         turns.push(turned);
@@ -106,7 +111,8 @@ function canTurn({ p, halves, normals: n, amounts }: MoveInput, h: number): bool
   const g = opposite[h]!;
   const [f, e] = [Math.floor(h / 3), Math.floor(g / 3)];
   if (amounts[f] !== amounts[e]) return false;
-  if (n[3 * f]! * n[3 * e]! + n[3 * f + 1]! * n[3 * e + 1]! + n[3 * f + 2]! * n[3 * e + 2]! <= flat) return false;
+  if (n[3 * f]! * n[3 * e]! + n[3 * f + 1]! * n[3 * e + 1]! + n[3 * f + 2]! * n[3 * e + 2]! <= flat)
+    return false;
   const [a, b, c, d] = [t[h]!, t[nextHalf(h)]!, t[previousHalf(h)]!, t[previousHalf(g)]!];
   const fan: number[] = [];
   const count = fanOf(halves, c, fan);
@@ -119,7 +125,11 @@ function canTurn({ p, halves, normals: n, amounts }: MoveInput, h: number): bool
 function over(p: Float64Array, n: Float64Array, f: number, a: number, b: number, c: number): number {
   const [ux, uy, uz] = [0, 1, 2].map((k) => p[3 * b + k]! - p[3 * a + k]!) as [number, number, number];
   const [vx, vy, vz] = [0, 1, 2].map((k) => p[3 * c + k]! - p[3 * a + k]!) as [number, number, number];
-  return (uy * vz - uz * vy) * n[3 * f]! + (uz * vx - ux * vz) * n[3 * f + 1]! + (ux * vy - uy * vx) * n[3 * f + 2]!;
+  return (
+    (uy * vz - uz * vy) * n[3 * f]! +
+    (uz * vx - ux * vz) * n[3 * f + 1]! +
+    (ux * vy - uy * vx) * n[3 * f + 2]!
+  );
 }
 
 /** Cuts the quadrangle round an edge a b the other way, from c to d. */

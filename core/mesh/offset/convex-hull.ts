@@ -48,7 +48,8 @@ function startTetrahedron(points: readonly Vec3[], least: number): [number, numb
     }
     return best;
   };
-  const between = (i: number, j: number): Vec3 => [0, 1, 2].map((k) => points[j]![k]! - points[i]![k]!) as unknown as Vec3;
+  const between = (i: number, j: number): Vec3 =>
+    [0, 1, 2].map((k) => points[j]![k]! - points[i]![k]!) as unknown as Vec3;
   const b = far((q) => norm(between(a, q)));
   if (b < 0) return null;
   const ab = between(a, b);

@@ -59,7 +59,8 @@ function nearOnes(p: Float64Array, t: Uint32Array, changed: Uint8Array): (i: num
     const [lo, hi] = [min, max].map((v) => v.map((x) => Math.floor(x / cell))) as [number[], number[]];
     for (let x = lo[0]!; x <= hi[0]!; x++)
       for (let y = lo[1]!; y <= hi[1]!; y++)
-        for (let z = lo[2]!; z <= hi[2]!; z++) if (visit(((x & 0xffff) * 65536 + (y & 0xffff)) * 65536 + (z & 0xffff))) return true;
+        for (let z = lo[2]!; z <= hi[2]!; z++)
+          if (visit(((x & 0xffff) * 65536 + (y & 0xffff)) * 65536 + (z & 0xffff))) return true;
     return false;
   };
   for (let i = 0; i < changed.length; i++) {

@@ -23,12 +23,7 @@ const sameHeight = 1e-4;
  * Cuts flat faces anew that hold triangles of the given ones: their outlines stay outlines where they move, but a
  * triangle from one side of a ring to the other may turn over.
  */
-export function refillFaces(
-  kernel: Kernel,
-  input: MoveInput,
-  moved: MovedCorners,
-  seeds: Uint8Array,
-): Flats {
+export function refillFaces(kernel: Kernel, input: MoveInput, moved: MovedCorners, seeds: Uint8Array): Flats {
   const { p, halves, normals: n, amounts } = input;
   const { t, opposite } = halves;
   const count = t.length / 3;
@@ -48,19 +43,24 @@ export function refillFaces(
       for (let h = 3 * f; h < 3 * f + 3; h++) {
         const g = Math.floor(opposite[h]! / 3);
         if (faceOf[g]! >= 0 || amounts[g] !== amounts[seed]) continue;
-        if (n[3 * g]! * n[3 * seed]! + n[3 * g + 1]! * n[3 * seed + 1]! + n[3 * g + 2]! * n[3 * seed + 2]! < sameNormal)
+        if (
+          n[3 * g]! * n[3 * seed]! + n[3 * g + 1]! * n[3 * seed + 1]! + n[3 * g + 2]! * n[3 * seed + 2]! <
+          sameNormal
+        )
           continue;
         const off = [0, 1, 2].some((k) => {
           const v = 3 * t[3 * g + k]!;
           const height =
-            (p[v]! - p[o]!) * n[3 * seed]! + (p[v + 1]! - p[o + 1]!) * n[3 * seed + 1]! + (p[v + 2]! - p[o + 2]!) * n[3 * seed + 2]!;
+            (p[v]! - p[o]!) * n[3 * seed]! +
+            (p[v + 1]! - p[o + 1]!) * n[3 * seed + 1]! +
+            (p[v + 2]! - p[o + 2]!) * n[3 * seed + 2]!;
           return Math.abs(height) > sameHeight;
         });
         if (off) continue;
         faceOf[g] = id;
         members.push(g);
       }
-    const isAsked = members.length > 1 && members.some((f) => seeds[f] === 1);
+    const isAsked = members.some((f) => seeds[f] === 1);
     const filled = isAsked ? fill(kernel, input, moved, members, faceOf, id) : null;
     faces.push({ members, t: filled ?? [] });
     if (!filled) for (const f of members) faceOf[f] = -2;
@@ -78,7 +78,8 @@ function growable({ halves, normals: n }: MoveInput, seeds: Uint8Array): number[
     for (let h = 3 * f; h < 3 * f + 3; h++) {
       const g = Math.floor(opposite[h]! / 3);
       if (seen[g] === 1) continue;
-      if (n[3 * g]! * n[3 * f]! + n[3 * g + 1]! * n[3 * f + 1]! + n[3 * g + 2]! * n[3 * f + 2]! < sameNormal) continue;
+      if (n[3 * g]! * n[3 * f]! + n[3 * g + 1]! * n[3 * f + 1]! + n[3 * g + 2]! * n[3 * f + 2]! < sameNormal)
+        continue;
       seen[g] = 1;
       list.push(g);
     }
@@ -153,7 +154,13 @@ function axesOf(n: Vec3): [Vec3, Vec3] {
 }
 
 /** Whether an edge has shrunk past nothing as it moved. */
-export function runsBack(p: Float64Array, t: Uint32Array, q: Float64Array, to: Uint32Array, h: number): boolean {
+export function runsBack(
+  p: Float64Array,
+  t: Uint32Array,
+  q: Float64Array,
+  to: Uint32Array,
+  h: number,
+): boolean {
   const [i, j, k, l] = [3 * t[h]!, 3 * t[nextHalf(h)]!, 3 * to[h]!, 3 * to[nextHalf(h)]!];
   const run =
     (p[j]! - p[i]!) * (q[l]! - q[k]!) +

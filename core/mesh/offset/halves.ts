@@ -41,7 +41,10 @@ export function linkHalves(t: Uint32Array, vertices: number): Halves {
   const fan: number[] = [];
   for (let v = 0; v < vertices; v++)
     if (fanOf(halves, v, fan) !== start[v + 1]! - start[v]!)
-      throw new SolidError('bad-mesh', 'offset: the mesh touches itself at a vertex; it must be one surface there');
+      throw new SolidError(
+        'bad-mesh',
+        'offset: the mesh touches itself at a vertex; it must be one surface there',
+      );
   return halves;
 }
 

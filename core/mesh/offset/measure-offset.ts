@@ -65,7 +65,10 @@ function depthTo(input: MoveInput): (x: number, y: number, z: number) => number 
   const most = amounts.reduce((a, b) => Math.max(a, b), 0);
   const valence = new Uint16Array(halves.vertices);
   for (const v of t) valence[v]!++;
-  const values = new Map<number, { value: number; over: number; count: number; of: number; square: number }>();
+  const values = new Map<
+    number,
+    { value: number; over: number; count: number; of: number; square: number }
+  >();
   const heightOver = (f: number, v: number, x: number, y: number, z: number): number =>
     n[3 * f]! * (x - p[3 * v]!) + n[3 * f + 1]! * (y - p[3 * v + 1]!) + n[3 * f + 2]! * (z - p[3 * v + 2]!);
   const look = (x: number, y: number, z: number, within: number): number | null => {
@@ -96,14 +99,15 @@ function depthTo(input: MoveInput): (x: number, y: number, z: number) => number 
       // Seen from behind, through the body.
       if (over < -1e-3 || count < (key >= 0 ? 2 : valence[t[of]!]!)) continue;
       least = Math.min(least, value);
-      if (key >= 0 ? kindOfEdge(input, of) === edgeKind.knife : isKnifeCorner(input, t[of]!, square, most)) isCut = true;
+      if (key >= 0 ? kindOfEdge(input, of) === edgeKind.knife : isKnifeCorner(input, t[of]!, square, most))
+        isCut = true;
     }
     if (least === Number.POSITIVE_INFINITY) return nearest < within * within ? -Math.sqrt(nearest) : null;
     return isCut && least < -plain ? Number.NaN : least;
   };
   const onWall = (x: number, y: number, z: number): boolean => {
     let found = false;
-    tree.near(x, y, z, 1.5 * most, (f) => {
+    tree.near(x, y, z, 2.5 * most, (f) => {
       for (let h = 3 * f; h < 3 * f + 3 && !found; h++) {
         if (kindOfEdge(input, h) !== edgeKind.step) continue;
         const [a, b] = [t[h]!, t[nextHalf(h)]!];
@@ -113,8 +117,10 @@ function depthTo(input: MoveInput): (x: number, y: number, z: number) => number 
         const foot = [0, 1, 2].map((k) => [x, y, z][k]! - over * n[3 * f + k]! - p[3 * a + k]!);
         const edge = [0, 1, 2].map((k) => p[3 * b + k]! - p[3 * a + k]!);
         const length = Math.sqrt(edge.reduce((s, v) => s + v * v, 0));
-        const s = Math.min(1, Math.max(0, edge.reduce((sum, v, k) => sum + v * foot[k]!, 0) / (length * length)));
-        const far = Math.sqrt(foot.reduce((sum, v, k) => sum + (v - s * edge[k]!) ** 2, 0));
+        // A wall goes on through the mitres at its ends.
+        const run = edge.reduce((sum, v, k) => sum + v * foot[k]!, 0) / length;
+        if (run < -1.5 * most || run > length + 1.5 * most) continue;
+        const far = Math.sqrt(foot.reduce((sum, v, k) => sum + (v - (run / length) * edge[k]!) ** 2, 0));
         // Walls lean as the mean of the sides' normals does.
         if (far < 0.2 * over + 1e-3) found = true;
       }
@@ -144,7 +150,10 @@ function isKnifeCorner(input: MoveInput, v: number, square: number, most: number
 }
 
 /** How far a point lies outside a closed mesh, mm; 0 within it. */
-function outsideOf({ positions: p, triangles: t }: Mesh, inward: boolean): (x: number, y: number, z: number) => number {
+function outsideOf(
+  { positions: p, triangles: t }: Mesh,
+  inward: boolean,
+): (x: number, y: number, z: number) => number {
   const tree = new ClosestTree(p, t);
   const sense = inward ? -1 : 1;
   return (x, y, z) => {
@@ -197,7 +206,8 @@ function forPoints(
     place(f, u, v);
   }
   const stride = Math.max(1, Math.ceil(t.length / half));
-  for (let h = 0; h < t.length; h += stride) place(Math.floor(h / 3), h % 3 === 1 ? 1 : 0, h % 3 === 2 ? 1 : 0);
+  for (let h = 0; h < t.length; h += stride)
+    place(Math.floor(h / 3), h % 3 === 1 ? 1 : 0, h % 3 === 2 ? 1 : 0);
 
   function place(f: number, u: number, v: number): void {
     const [a, b, c] = [3 * t[3 * f]!, 3 * t[3 * f + 1]!, 3 * t[3 * f + 2]!];

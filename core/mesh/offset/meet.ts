@@ -17,7 +17,8 @@ export class Planes {
   add(nx: number, ny: number, nz: number, d: number, weight: number): void {
     const { n } = this;
     for (let i = 0; i < this.size; i++) {
-      if (n[3 * i]! * nx + n[3 * i + 1]! * ny + n[3 * i + 2]! * nz < alike || Math.abs(this.d[i]! - d) > 1e-5) continue;
+      if (n[3 * i]! * nx + n[3 * i + 1]! * ny + n[3 * i + 2]! * nz < alike || Math.abs(this.d[i]! - d) > 1e-5)
+        continue;
       this.weight[i] = Math.min(1, this.weight[i]! + weight);
       return;
     }

@@ -13,6 +13,8 @@ export interface MovedCorners {
   readonly way: Float64Array;
   /** Vertices whose planes do not meet in a point. */
   readonly hard: Uint8Array;
+  /** Vertices at which a step or a bevel ends: a face beside them has a jog in its outline. */
+  readonly jog: Uint8Array;
   /** Edges along which the two sides part: neighbours nearly in one plane that move by different amounts. */
   readonly steps: number;
   /** Edges so sharp that the mitre was cut off. */
@@ -80,8 +82,10 @@ export function moveCorners(input: MoveInput, before?: MovedBefore): MovedCorner
   const to = new Uint32Array(t.length);
   const way = before ? before.moved.way : new Float64Array(3 * vertices);
   const hard = before ? before.moved.hard : new Uint8Array(vertices);
+  const jog = before ? before.moved.jog : new Uint8Array(vertices);
   if (before)
-    for (let h = 0; h < t.length; h++) to[h] = before.moved.to[3 * before.kept[Math.floor(h / 3)]! + (h % 3)]!;
+    for (let h = 0; h < t.length; h++)
+      to[h] = before.moved.to[3 * before.kept[Math.floor(h / 3)]! + (h % 3)]!;
   const kinds = new Uint8Array(t.length);
   let [steps, bevelled] = [0, 0];
   for (let h = 0; h < t.length; h++) {
@@ -101,6 +105,7 @@ export function moveCorners(input: MoveInput, before?: MovedBefore): MovedCorner
     if (before && before.changed[v] === 0) continue;
     const count = fanOf(halves, v, fan);
     hard[v] = 0;
+    jog[v] = 0;
     for (let k = 0; k < 3; k++) way[3 * v + k] = 0;
     if (count === 0) continue;
     // Sectors of the fan between edges that part; spoke i leads along half-edge fan[i], before its triangle.
@@ -151,7 +156,11 @@ export function moveCorners(input: MoveInput, before?: MovedBefore): MovedCorner
         }
         if (reach > 0 && way[3 * v] === 0 && way[3 * v + 1] === 0 && way[3 * v + 2] === 0)
           for (let k = 0; k < 3; k++) way[3 * v + k] = at[k]! / reach;
-        const [x, y, z] = [0, 1, 2].map((k) => Math.fround(p[3 * v + k]! + at[k]!)) as [number, number, number];
+        const [x, y, z] = [0, 1, 2].map((k) => Math.fround(p[3 * v + k]! + at[k]!)) as [
+          number,
+          number,
+          number,
+        ];
         if (x !== p[3 * v] || y !== p[3 * v + 1] || z !== p[3 * v + 2]) {
           if (3 * size + 3 > points.length) {
             const more = new Float64Array(2 * points.length);
@@ -168,33 +177,37 @@ export function moveCorners(input: MoveInput, before?: MovedBefore): MovedCorner
     };
     if (parted === 0) sector(0, count, -1, []);
     else if (parted === 1) {
+      jog[v] = 1;
       // A step or knife edge ends here: the sides part over the face that stands most across them.
       const across = acrossBoth(n, fan, begin, count);
       const knife = [begin];
       sector(begin, across - begin + 1, -1, knife);
       sector(across + 1, begin + count - across - 1, across, knife);
-    } else
+    } else {
+      // Walls of three heights or more meet in one line.
+      if (parted > 2) hard[v] = 1;
       for (let i = 0; i < count; ) {
         let length = 1;
         while (kinds[fan[(begin + i + length) % count]!] === edgeKind.plain) length++;
         sector(begin + i, length, -1, [begin + i, begin + i + length]);
         i += length;
       }
+    }
   }
-  return { points: points.slice(0, 3 * size), to, way, hard, steps, bevelled };
+  return { points: points.slice(0, 3 * size), to, way, hard, jog, steps, bevelled };
 }
 
 /** How far the moved plane of a triangle lies over a vertex, mm: its amount, or more where edges were taken out. */
 export function heightAt({ p, normals: n, planes, amounts }: MoveInput, f: number, v: number): number {
-  const over = planes[f]! - n[3 * f]! * p[3 * v]! - n[3 * f + 1]! * p[3 * v + 1]! - n[3 * f + 2]! * p[3 * v + 2]!;
+  const over =
+    planes[f]! - n[3 * f]! * p[3 * v]! - n[3 * f + 1]! * p[3 * v + 1]! - n[3 * f + 2]! * p[3 * v + 2]!;
   return Math.abs(over - amounts[f]!) < 1e-5 ? amounts[f]! : over;
 }
 
 /** Which of a fan's triangles, counted on from `begin`, leans most from both its first and its last. */
 function acrossBoth(n: Float64Array, fan: readonly number[], begin: number, count: number): number {
   const normal = (i: number): number => 3 * Math.floor(fan[i % count]! / 3);
-  const dot = (f: number, g: number): number =>
-    n[f]! * n[g]! + n[f + 1]! * n[g + 1]! + n[f + 2]! * n[g + 2]!;
+  const dot = (f: number, g: number): number => n[f]! * n[g]! + n[f + 1]! * n[g + 1]! + n[f + 2]! * n[g + 2]!;
   let best = begin;
   let least = Number.POSITIVE_INFINITY;
   for (let i = begin; i < begin + count - 1; i++) {

@@ -53,12 +53,14 @@ export function offsetMesh(
   for (const { mesh: raw, ...told } of settleMoved(kernel, input, inward)) {
     const result = sortMesh(raw);
     const error = { ...measureOffset(input, result, inward, options.samples ?? 20_000), ...told };
-    if (process.env.OFF) console.log(JSON.stringify(error));
     if (!best || error.mean < best.error.mean) best = { mesh: result, error };
     if (error.max <= Math.max(tolerance, 0.1 * most)) break;
   }
   if (!best)
-    throw new SolidError('not-carriable', 'offset: no sound surface could be made; check that the mesh does not cross itself');
+    throw new SolidError(
+      'not-carriable',
+      'offset: no sound surface could be made; check that the mesh does not cross itself',
+    );
   return best;
 }
 

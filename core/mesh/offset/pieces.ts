@@ -1,6 +1,6 @@
 import { maths } from '../../maths/maths.js';
-import type { Mesh, Vec3 } from '../../solid/types.js';
 import { along, dot, lengthOf, plus, times, unit } from '../../shape/vector.js';
+import type { Mesh, Vec3 } from '../../solid/types.js';
 import { convexHull } from './convex-hull.js';
 import { fanOf, nextHalf } from './halves.js';
 import { Planes } from './meet.js';
@@ -20,7 +20,12 @@ const lowered = (i: number): number => 3e-4 + 1e-4 * ((7 * i) % 17);
  * Convex pieces that together fill what lies between some triangles and their moved planes: a prism on each, a wedge
  * at each convex edge, a cap at each convex vertex.
  */
-export function convexPieces(input: MoveInput, moved: MovedCorners, chosen: Uint8Array, whole: Uint8Array): Mesh[] {
+export function convexPieces(
+  input: MoveInput,
+  moved: MovedCorners,
+  chosen: Uint8Array,
+  whole: Uint8Array,
+): Mesh[] {
   const { p, halves, normals, amounts } = input;
   const { t, opposite } = halves;
   const pieces: Mesh[] = [];
@@ -39,7 +44,10 @@ export function convexPieces(input: MoveInput, moved: MovedCorners, chosen: Uint
       const less = lowered(pieces.length);
       const middle = times(plus(plus(corners[0]!, corners[1]!), corners[2]!), 1 / 3);
       const wide = corners.map((q) => along(q, unit(along(q, middle, -1)), spread));
-      add([...wide.map((q) => along(q, n, -sunk)), ...wide.map((q, k) => along(q, n, heightAt(input, f, t[3 * f + k]!) - less))]);
+      add([
+        ...wide.map((q) => along(q, n, -sunk)),
+        ...wide.map((q, k) => along(q, n, heightAt(input, f, t[3 * f + k]!) - less)),
+      ]);
       if (whole[f] === 1) {
         const tops = [0, 1, 2].map((k) => {
           const q = 3 * moved.to[3 * f + k]!;
@@ -53,7 +61,14 @@ export function convexPieces(input: MoveInput, moved: MovedCorners, chosen: Uint
       const g = Math.floor(opposite[h]! / 3);
       if ((chosen[g] === 1 && g < f) || bend(p, halves, normals, h) < 1e-4) continue;
       const less = lowered(pieces.length);
-      const section = wedgeSection(input, h, n, normal(g), Math.max(0, amounts[f]! - less), Math.max(0, amounts[g]! - less));
+      const section = wedgeSection(
+        input,
+        h,
+        n,
+        normal(g),
+        Math.max(0, amounts[f]! - less),
+        Math.max(0, amounts[g]! - less),
+      );
       if (section.length === 0) continue;
       const [u, w] = [at(t[h]!), at(t[nextHalf(h)]!)];
       const longer = times(unit(along(w, u, -1)), spread + less);
@@ -112,7 +127,11 @@ function vertexCap(input: MoveInput, fan: readonly number[], count: number, less
     d: planes.d[i]!,
   }));
   const keep = (x: Vec3): void => {
-    if (maths.hypot(...x) <= 2 * mitreLimit * most && list.every((plane) => dot(plane.n, x) <= plane.d + 1e-5)) points.push(x);
+    if (
+      maths.hypot(...x) <= 2 * mitreLimit * most &&
+      list.every((plane) => dot(plane.n, x) <= plane.d + 1e-5)
+    )
+      points.push(x);
   };
   for (const [i, a] of list.entries()) {
     keep(times(a.n, a.d));

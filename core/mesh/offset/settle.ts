@@ -4,9 +4,8 @@ import { dropCollapsed } from '../../solid/mesh-topology.js';
 import type { Kernel, Mesh } from '../../solid/types.js';
 import { weldMesh } from '../../solid/weld.js';
 import { collapseVanishing } from './collapse.js';
-import { forCrossings } from './crossings.js';
 import { type Flats, refillFaces } from './flat-faces.js';
-import { findFolds, findHard } from './folds.js';
+import { findFolds, findHard, findMisfits } from './folds.js';
 import { type MovedCorners, type MoveInput, moveCorners } from './move-corners.js';
 import { makeSkin, meshOfSkin } from './skin.js';
 import { softenFolds } from './soften.js';
@@ -29,9 +28,15 @@ const mostLoose = 150;
 export function* settleMoved(kernel: Kernel, start: MoveInput, inward: boolean): Generator<Settled> {
   const first = moveCorners(start);
   const told = { steps: first.steps, bevelled: first.bevelled };
-  for (const { input, moved } of [{ input: start, moved: first }, null].map((way) => way ?? collapseVanishing(start))) {
+  let collapsed: { input: MoveInput; moved: MovedCorners } | undefined;
+  const withoutVanishing = (): { input: MoveInput; moved: MovedCorners } => {
+    collapsed ??= collapseVanishing(start);
+    return collapsed;
+  };
+  for (const way of [() => ({ input: start, moved: first }), withoutVanishing]) {
+    const { input, moved } = way();
     if (input !== start && input.halves.t.length === start.halves.t.length) break;
-    const flats = refillFaces(kernel, input, moved, findFolds(input, moved));
+    const flats = refillFaces(kernel, input, moved, findMisfits(input, moved));
     const broken = findHard(input, moved);
     findFolds(input, moved, flats).forEach((b, f) => {
       if (b === 1) broken[f] = 1;
@@ -47,8 +52,8 @@ export function* settleMoved(kernel: Kernel, start: MoveInput, inward: boolean):
     const mesh = orNull(() => uniteParts(kernel, parts, inward));
     if (mesh) yield { mesh, ...told, joined: parts.joined, short: 0 };
   }
-  const { input, moved } = collapseVanishing(start);
-  const flats = refillFaces(kernel, input, moved, findFolds(input, moved));
+  const { input, moved } = withoutVanishing();
+  const flats = refillFaces(kernel, input, moved, findMisfits(input, moved));
   const share = new Float64Array(input.halves.vertices).fill(1);
   for (let round = 0; round < 3; round++) {
     const soft = softenFolds(input, moved, flats, false, share);
@@ -63,17 +68,26 @@ export function* settleMoved(kernel: Kernel, start: MoveInput, inward: boolean):
       }
     if (loose > 0 && round < 2) continue;
     const mesh = orNull(() => uniteParts(kernel, parts, inward));
-    if (mesh) yield { mesh, ...told, joined: parts.joined, short: share.reduce((sum, s) => sum + (s < 1 ? 1 : 0), 0) };
+    if (mesh)
+      yield {
+        mesh,
+        ...told,
+        joined: parts.joined,
+        short: share.reduce((sum, s) => sum + (s < 1 ? 1 : 0), 0),
+      };
     // Nothing crossed elsewhere: holding back everywhere would come to the same.
     if (mesh && parts.joined === 0) return;
     break;
   }
-  for (const way of [{ input, moved, flats }, { input: start, moved: first, flats: noFlats(start) }]) {
-    const less = new Float64Array(way.input.halves.vertices).fill(1);
-    const soft = softenFolds(way.input, way.moved, way.flats, true, less);
+  for (const way of [
+    { input, moved, flats },
+    { input: start, moved: first, flats: noFlats(start) },
+  ]) {
+    const held = new Float64Array(way.input.halves.vertices).fill(1);
+    const soft = softenFolds(way.input, way.moved, way.flats, true, held);
     if (!soft.sound) continue;
     const mesh = plainSkin(way.input, soft.moved, way.flats, inward);
-    if (mesh) yield { mesh, ...told, joined: 0, short: less.reduce((sum, s) => sum + (s < 1 ? 1 : 0), 0) };
+    if (mesh) yield { mesh, ...told, joined: 0, short: held.reduce((sum, s) => sum + (s < 1 ? 1 : 0), 0) };
   }
 }
 
@@ -86,11 +100,6 @@ const noFlats = ({ halves }: MoveInput): Flats => ({
 function plainSkin({ halves }: MoveInput, moved: MovedCorners, flats: Flats, inward: boolean): Mesh | null {
   const chosen = new Uint8Array(halves.t.length / 3).fill(1);
   const skin = makeSkin(halves, moved, chosen, (v) => v, false, flats);
-  let crosses = false;
-  forCrossings(moved.points, skin.t, () => {
-    crosses = true;
-  });
-  if (crosses) return null;
   const mesh = dropCollapsed(weldMesh(meshOfSkin(moved.points, skin.t, inward)));
   return mesh.triangles.length > 0 && inspectMesh(mesh).ok ? mesh : null;
 }
@@ -100,7 +109,9 @@ function orNull(make: () => Mesh): Mesh | null {
   try {
     return make();
   } catch (error) {
-    if (error instanceof SolidError && (error.code === 'not-carriable' || error.code === 'bad-mesh')) return null;
-    throw error;
+    if (!(error instanceof SolidError)) throw error;
+    if (error.code === 'empty-result' && error.message.startsWith('subtract'))
+      throw new SolidError('empty-result', 'offset: so far inward nothing is left of the body');
+    return null;
   }
 }

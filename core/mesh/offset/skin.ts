@@ -1,6 +1,6 @@
 import type { Mesh } from '../../solid/types.js';
-import { fanOf, type Halves, nextHalf } from './halves.js';
 import type { Flats } from './flat-faces.js';
+import { fanOf, type Halves, nextHalf } from './halves.js';
 import type { MovedCorners } from './move-corners.js';
 
 /** A closed surface of moved triangles with where each came from. */

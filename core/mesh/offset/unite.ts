@@ -22,12 +22,20 @@ export interface Parts {
 }
 
 /** Parts that are each free of crossings. `broken`: triangles that cannot be moved. */
-export function partSkin(input: MoveInput, moved: MovedCorners, flats: Flats, broken: Uint8Array, inward: boolean): Parts {
+export function partSkin(
+  input: MoveInput,
+  moved: MovedCorners,
+  flats: Flats,
+  broken: Uint8Array,
+  inward: boolean,
+): Parts {
   const { halves, p } = input;
   const { t } = halves;
   const chosen = broken.map((b) => 1 - b);
   const stay = (v: number): number => v;
-  const body = settle(halves, flats, chosen, moved.points, () => makeSkin(halves, moved, chosen, stay, false, flats));
+  const body = settle(halves, flats, chosen, moved.points, () =>
+    makeSkin(halves, moved, chosen, stay, false, flats),
+  );
   const rest = chosen.map((c, f) => (c === 0 && moves(moved, t, f) ? 1 : 0));
   const count = moved.points.length / 3;
   const points = new Float64Array(3 * (count + halves.vertices));
@@ -44,7 +52,9 @@ export function partSkin(input: MoveInput, moved: MovedCorners, flats: Flats, br
         const g = Math.floor(halves.opposite[h]! / 3);
         if (chosen[g] === 1) mask[g] = 1;
       }
-    const slab = settle(halves, flats, mask, points, () => makeSkin(halves, moved, mask, (v) => count + v, true, flats));
+    const slab = settle(halves, flats, mask, points, () =>
+      makeSkin(halves, moved, mask, (v) => count + v, true, flats),
+    );
     if (slab.length > 0) added.push(meshOfSkin(points, slab));
     for (const f of part) if (mask[f] === 0) loose[f] = 1;
   }
@@ -103,7 +113,9 @@ function settle(
 function withNeighbours({ t, vertices }: Halves, chosen: Uint8Array): Uint8Array {
   const touched = new Uint8Array(vertices);
   for (let h = 0; h < t.length; h++) if (chosen[Math.floor(h / 3)] === 1) touched[t[h]!] = 1;
-  return chosen.map((_, f) => (touched[t[3 * f]!] === 1 || touched[t[3 * f + 1]!] === 1 || touched[t[3 * f + 2]!] === 1 ? 1 : 0));
+  return chosen.map((_, f) =>
+    touched[t[3 * f]!] === 1 || touched[t[3 * f + 1]!] === 1 || touched[t[3 * f + 2]!] === 1 ? 1 : 0,
+  );
 }
 
 /** Whether a corner of the triangle moves. */
