@@ -48,4 +48,4 @@ export const smallEntry = 4 * MiB;
 export const largestMeshFile = meshLimits.fileBytes;
 
 /** The greatest magnitude of a float32, in which every later state of the mesh is kept: (2 − 2⁻²³) · 2¹²⁷. */
-export const greatestFloat32 = (2 - 2 ** -23) * 2 ** 127;
+export const greatestFloat32 = 3.4028234663852886e38;
