@@ -48,7 +48,7 @@ export function seatOnTop(
         // Another surface over the top, or something that stands up beside it.
         if (seat.top > z + radius || seat.beside > seat.top + slack) continue;
         if (best === null || seat.fall < (best.seat ?? 0) - 1e-6)
-          best = { at: [at[0], at[1], seat.top], footDiameter: 2 * radius, seat: seat.fall };
+          best = { at: [at[0], at[1], Math.fround(seat.top)], footDiameter: 2 * radius, seat: seat.fall };
       }
     if (best) return best;
   }

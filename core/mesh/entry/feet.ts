@@ -92,8 +92,14 @@ function toSegment(p: readonly number[], q: readonly number[]): number {
   return maths.hypot(p[0]! + f * dx, p[1]! + f * dy);
 }
 
-/** How far the mapped surface falls away in a foot's circle, mm; infinite over an edge or a marked face. */
-export function mappedFall(map: TopMap, marked: Uint8Array, i: number, j: number, radius: number): number {
+/** How far the mapped surface falls away in a foot's circle, mm; infinite over an edge, a marked face or `most`. */
+export function mappedFall(
+  map: TopMap,
+  marked: Uint8Array,
+  [i, j]: readonly [number, number],
+  radius: number,
+  most: number,
+): number {
   const reach = Math.floor(radius / map.step);
   const nx = map.xs.length;
   let [top, low] = [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY];
@@ -108,6 +114,7 @@ export function mappedFall(map: TopMap, marked: Uint8Array, i: number, j: number
       const z = map.top[c]!;
       if (z > top) top = z;
       if (z < low) low = z;
+      if (top - low > most) return Number.POSITIVE_INFINITY;
     }
   return top - low;
 }

@@ -161,7 +161,8 @@ export function findGatePlaces(mesh: Mesh, search: GateSearch = {}): GatePlaces 
 
 const placeOf = (name: string, [x, y]: Vec2, { diameter, seat }: Foot): GatePlace => ({
   name,
-  at: [x, y, seat.top],
+  // As a mesh has it, so that a flat's height is just that.
+  at: [x, y, Math.fround(seat.top)],
   innerDiameter: 0,
   outerDiameter: diameter,
   // Less is noise of a flat in single precision.

@@ -66,7 +66,7 @@ export function rankSites(
       const { depth, at } = deepestUnder(field, x, y, map.under[c]!, top);
       let [diameter, slope] = [0, 1];
       for (const size of tried) {
-        const fall = mappedFall(map, marked, i, j, size.diameter / 2);
+        const fall = mappedFall(map, marked, [i, j], size.diameter / 2, size.most);
         if (fall > size.most) continue;
         diameter = size.diameter;
         slope = size.diameter > feet.wanted ? 0 : fall / size.most;

@@ -78,10 +78,12 @@ export function fitRectangle(hull: readonly Vec2[], width: number, depth: number
   const lies = (angle: number): PlanRectangle | null => {
     const [along, across] = extents(hull, angle);
     const slack = 1e-9 * (width + depth);
-    if (along <= width + slack && across <= depth + slack) return { angle, along, across };
-    if (across <= width + slack && along <= depth + slack)
-      return { angle: angle + quarter, along: across, across: along };
-    return null;
+    const ways = [
+      { angle, along, across },
+      { angle: angle + quarter, along: across, across: along },
+    ].filter((w) => w.along <= width + slack && w.across <= depth + slack);
+    // The longer side along x, as a part is turned to stand, where that fits.
+    return ways.find((w) => w.along >= w.across) ?? ways[0] ?? null;
   };
   // Straight first. The turns that fit make intervals: an end of one lies where a side lies along the bed, or where the
   // span of two corners just takes one of its sides.

@@ -40,16 +40,16 @@ export function sayReasons(m: StandMeasures, bed: Bed | undefined): readonly str
 const sides: readonly (readonly [Vec3, string])[] = [
   [[0, 0, 1], 'as it is'],
   [[0, 0, -1], 'upside down'],
-  [[1, 0, 0], 'its +x side up'],
-  [[-1, 0, 0], 'its −x side up'],
-  [[0, 1, 0], 'its +y side up'],
-  [[0, -1, 0], 'its −y side up'],
+  [[1, 0, 0], 'with its +x side up'],
+  [[-1, 0, 0], 'with its −x side up'],
+  [[0, 1, 0], 'with its +y side up'],
+  [[0, -1, 0], 'with its −y side up'],
 ];
 
 /** A direction in words. */
 export function nameDirection(up: Vec3): string {
   const side = sides.find(([axis]) => axis.every((a, k) => a === up[k]));
-  return side ? side[1] : `(${up.map((c) => c.toFixed(2).replace('-', '−')).join(', ')}) up`;
+  return side ? side[1] : `with (${up.map((c) => c.toFixed(2).replace('-', '−')).join(', ')}) up`;
 }
 
 export const axes: readonly Vec3[] = sides.map(([axis]) => axis);
