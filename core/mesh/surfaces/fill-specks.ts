@@ -14,6 +14,7 @@ export function fillSpecks(sheet: Sheet, found: readonly Candidate[]): readonly 
   for (const [i, { triangles }] of found.entries()) for (const f of triangles) surfaceOf[f] = i;
   const isSeen = new Uint8Array(sheet.triangles);
   const added: number[][] = found.map(() => []);
+  const reaches: (Reach | undefined)[] = found.map(() => undefined);
   for (let seed = 0; seed < sheet.triangles; seed++) {
     if (surfaceOf[seed] !== -1 || isSeen[seed] === 1) continue;
     const speck = [seed];
@@ -32,18 +33,23 @@ export function fillSpecks(sheet: Sheet, found: readonly Candidate[]): readonly 
           speck.push(f);
         }
       }
-    if (isOne && about !== -1 && liesNear(sheet, speck, found[about]!)) added[about]!.push(...speck);
+    if (!isOne || about === -1) continue;
+    const reach = reaches[about] ?? reachOf(found[about]!, sheet.exact);
+    reaches[about] = reach;
+    if (liesNear(sheet, speck, reach)) for (const f of speck) added[about]!.push(f);
   }
   return found.map((surface, i) =>
     added[i]!.length === 0 ? surface : { ...surface, triangles: [...surface.triangles, ...added[i]!] },
   );
 }
 
-function liesNear(
-  { corners, positions: p, exact }: Sheet,
-  speck: readonly number[],
-  surface: Candidate,
-): boolean {
+/** How near a corner must lie to a surface, mm, and how far it does: worked out once for each surface that is asked. */
+interface Reach {
+  readonly most: number;
+  readonly measure: (x: number, y: number, z: number) => number;
+}
+
+function reachOf(surface: Candidate, exact: number): Reach {
   const measure = heightOver(surface);
   let most = exact;
   for (let i = 0; i < surface.points.length; i += 3)
@@ -51,11 +57,18 @@ function liesNear(
       most,
       Math.abs(measure(surface.points[i]!, surface.points[i + 1]!, surface.points[i + 2]!)),
     );
-  return speck.every((f) => {
+  return { most: further * most, measure };
+}
+
+const liesNear = (
+  { corners, positions: p }: Sheet,
+  speck: readonly number[],
+  { most, measure }: Reach,
+): boolean =>
+  speck.every((f) => {
     for (let h = 3 * f; h < 3 * f + 3; h++) {
       const v = 3 * corners[h]!;
-      if (Math.abs(measure(p[v]!, p[v + 1]!, p[v + 2]!)) > further * most) return false;
+      if (Math.abs(measure(p[v]!, p[v + 1]!, p[v + 2]!)) > most) return false;
     }
     return true;
   });
-}

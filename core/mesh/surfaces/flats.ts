@@ -7,6 +7,9 @@ import type { PlaneCandidate } from './surface.js';
 
 /** A neighbour that is so many times narrower is a strip of a rounding, not of the same curve. */
 const narrower = 2.5;
+/** Share of the border that bends gently, above which a face must be larger, as a share of all area: an uneven facet may look like it. */
+const mostGentle = 0.4;
+const leastGentle = 3e-3;
 /** Share of the border, from which a neighbour counts. */
 const leastBorder = 0.05;
 
@@ -17,13 +20,14 @@ const leastBorder = 0.05;
  * @param taken triangles that belong to a surface already
  */
 export function findFlats(sheet: Sheet, facets: Facets, taken: Uint8Array): PlaneCandidate[] {
-  const alike = alikeNeighbours(sheet, facets);
+  const { alike, gentle } = neighboursOf(sheet, facets);
   const isCurve = (i: number): boolean => alike[i]!.length > 1;
   const found: PlaneCandidate[] = [];
   const least = leastArea(sheet);
   for (let i = 0; i < facets.count; i++) {
     if (facets.areas[i]! < least || taken[facets.order[facets.starts[i]!]!] === 1) continue;
     if (isCurve(i) || alike[i]!.some(isCurve)) continue;
+    if (gentle[i]! > mostGentle && facets.areas[i]! < leastGentle * sheet.area) continue;
     const triangles = Array.from(facets.order.subarray(facets.starts[i]!, facets.starts[i + 1]!));
     found.push({
       kind: 'plane',
@@ -38,8 +42,14 @@ export function findFlats(sheet: Sheet, facets: Facets, taken: Uint8Array): Plan
 /** Smaller flats are left to the skin, mm². */
 const leastArea = (sheet: Sheet): number => Math.max(2e-4 * sheet.area, Math.min(1, 2e-3 * sheet.area));
 
-/** Facets that each one bends gently into and that are not much narrower. */
-function alikeNeighbours(sheet: Sheet, facets: Facets): number[][] {
+interface Neighbours {
+  /** Facets that each one bends gently into and that are not much narrower. */
+  readonly alike: readonly (readonly number[])[];
+  /** Share of the border that bends gently into whatever. */
+  readonly gentle: Float64Array;
+}
+
+function neighboursOf(sheet: Sheet, facets: Facets): Neighbours {
   const { triangles, corners, positions: p, beyond } = sheet;
   const border = new Float64Array(facets.count);
   const common: Map<number, number>[] = Array.from({ length: facets.count }, () => new Map());
@@ -58,15 +68,18 @@ function alikeNeighbours(sheet: Sheet, facets: Facets): number[][] {
   const width = (i: number): number => (2 * facets.areas[i]!) / border[i]!;
   // Facets that would leave a curve this far out of true are meant as flats, whatever the bend.
   const mostSagitta = Math.max(0.2, 3e-3 * sheet.size);
-  return common.map((neighbours, i) =>
+  const gentle = new Float64Array(facets.count);
+  const alike = common.map((neighbours, i) =>
     [...neighbours]
       .filter(([other, edge]) => {
-        if (edge < leastBorder * border[i]! || width(other) * narrower < width(i)) return false;
         const cosine = dot(facetNormal(facets, i), facetNormal(facets, other));
         if (cosine < smoothCosine) return false;
+        gentle[i]! += edge / border[i]!;
+        if (edge < leastBorder * border[i]! || width(other) * narrower < width(i)) return false;
         const bend = maths.acos(Math.min(1, cosine));
         return (Math.min(width(i), width(other)) * bend) / 8 < mostSagitta;
       })
       .map(([other]) => other),
   );
+  return { alike, gentle };
 }
