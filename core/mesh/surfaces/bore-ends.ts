@@ -4,36 +4,56 @@ import type { Mesh, Vec3 } from '../../solid/types.js';
 import { across } from './cylinder-fit.js';
 import type { Cylinder } from './surface.js';
 
-const rays = 6;
-
 /**
  * Whether a hole is open at both ends: from its middle, rays just within its wall run out past each end, where a floor or
- * a drill's cone would stop them. `null` where both ends are shut or the middle is not free.
+ * a drill's cone would stop them. `null` where both ends are shut.
  */
-export class BoreEnds {
-  readonly #tree: RayTree;
-
-  constructor(mesh: Mesh, size: number) {
-    this.#tree = new RayTree(mesh, Math.max(size, 1e-9));
-  }
-
-  isThrough({ point, direction, radius }: Cylinder, [from, to]: readonly [number, number]): boolean | null {
-    const [u, v] = across(direction);
-    const middle = along(point, direction, (from + to) / 2 - dot(point, direction));
-    const half = (to - from) / 2;
-    const blocked = [1, -1].map((sign) => {
-      let stopped = 0;
-      for (let i = 0; i < rays; i++) {
-        const [c, s] = sixths[i]!;
-        const aside: Vec3 = plus(times(u, 0.9 * radius * c), times(v, 0.9 * radius * s));
-        const hit = this.#tree.first(plus(middle, aside), times(direction, sign), half + 1.2 * radius, -1);
-        if (hit) stopped++;
-      }
-      return stopped > rays / 2;
+export function isThrough(
+  mesh: Mesh,
+  { point, direction, radius }: Cylinder,
+  [from, to]: readonly [number, number],
+): boolean | null {
+  const [u, v] = across(direction);
+  const middle = along(point, direction, (from + to) / 2 - dot(point, direction));
+  const most = (to - from) / 2 + 1.2 * radius;
+  const near = triangleNear(mesh, point, [u, v], radius);
+  if (near.triangles.length === 0) return true;
+  // Pieces are for long triangles among many; these are few.
+  const tree = new RayTree(near, 1e6);
+  const [up, down] = [1, -1].map((sign) => {
+    const stopped = sixths.filter(([c, s]) => {
+      const aside: Vec3 = plus(times(u, 0.9 * radius * c), times(v, 0.9 * radius * s));
+      return tree.first(plus(middle, aside), times(direction, sign), most, -1) !== null;
     });
-    if (blocked[0] && blocked[1]) return null;
-    return !blocked[0] && !blocked[1];
+    return stopped.length > sixths.length / 2;
+  });
+  return up && down ? null : !up && !down;
+}
+
+/** The triangles that reach into the square about a line, `radius` to each side. */
+function triangleNear(
+  { positions: p, triangles: t }: Mesh,
+  point: Vec3,
+  axes: readonly [Vec3, Vec3],
+  radius: number,
+): Mesh {
+  const kept: number[] = [];
+  for (let f = 0; f < t.length; f += 3) {
+    let reaches = true;
+    for (const [x, y, z] of axes) {
+      const middle = x * point[0] + y * point[1] + z * point[2];
+      let [least, most] = [Infinity, -Infinity];
+      for (let h = f; h < f + 3; h++) {
+        const i = 3 * t[h]!;
+        const at = p[i]! * x + p[i + 1]! * y + p[i + 2]! * z - middle;
+        if (at < least) least = at;
+        if (at > most) most = at;
+      }
+      reaches &&= least < radius && most > -radius;
+    }
+    if (reaches) kept.push(t[f]!, t[f + 1]!, t[f + 2]!);
   }
+  return { positions: p, triangles: Uint32Array.from(kept) };
 }
 
 /** Directions a sixth of a turn apart, turned by 17°-odd so that no ray runs along an edge of an even mesh. */

@@ -1,6 +1,6 @@
 import { dot, times } from '../../shape/vector.js';
 import type { Mesh, Vec3 } from '../../solid/types.js';
-import { BoreEnds } from './bore-ends.js';
+import { isThrough } from './bore-ends.js';
 import { heightOver, sideOf } from './join-pieces.js';
 import type { Axis, CylinderForm, Facing } from './place.js';
 import { planeThrough } from './plane-fit.js';
@@ -25,20 +25,23 @@ const alongAxis = 0.99939;
 /** A bore or boss holds what is in or on it: it leaves no gap wider than this, radians: 160°. */
 const widestGap = 2.79;
 
+/** Bores beyond these are not looked through: every one is a walk over the mesh. */
+const mostAsked = 100;
+
 /** The surfaces' numbers; cylinders of too short an arc are left out. */
 export function describeSurfaces(mesh: Mesh, sheet: Sheet, found: readonly Candidate[]): Unnamed[] {
-  let ends: BoreEnds | undefined;
+  let asked = 0;
   return found.flatMap((candidate): Unnamed[] => {
     if (candidate.kind === 'plane') return [describePlane(sheet, candidate)];
     const cylinder = describeCylinder(sheet, candidate);
     if (!isLongArc(sheet, candidate.triangles, candidate.cylinder)) return [];
-    if (cylinder.form !== 'bore') return [cylinder];
-    ends ??= new BoreEnds(mesh, sheet.size);
+    if (cylinder.form !== 'bore' || asked === mostAsked) return [cylinder];
+    asked++;
     const direction = cylinder.direction;
     return [
       {
         ...cylinder,
-        through: ends.isThrough({ ...candidate.cylinder, direction }, cylinder.extent),
+        through: isThrough(mesh, { ...candidate.cylinder, direction }, cylinder.extent),
       },
     ];
   });

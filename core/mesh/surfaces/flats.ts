@@ -20,14 +20,15 @@ const leastBorder = 0.05;
  * @param taken triangles that belong to a surface already
  */
 export function findFlats(sheet: Sheet, facets: Facets, taken: Uint8Array): PlaneCandidate[] {
-  const { alike, gentle } = neighboursOf(sheet, facets);
-  const isCurve = (i: number): boolean => alike[i]!.length > 1;
+  const neighbours = new FacetNeighbours(sheet, facets);
+  const isCurve = (i: number): boolean => neighbours.of(i).alike.length > 1;
   const found: PlaneCandidate[] = [];
   const least = leastArea(sheet);
   for (let i = 0; i < facets.count; i++) {
     if (facets.areas[i]! < least || taken[facets.order[facets.starts[i]!]!] === 1) continue;
-    if (isCurve(i) || alike[i]!.some(isCurve)) continue;
-    if (gentle[i]! > mostGentle && facets.areas[i]! < leastGentle * sheet.area) continue;
+    const { alike, gentle } = neighbours.of(i);
+    if (isCurve(i) || alike.some(isCurve)) continue;
+    if (gentle > mostGentle && facets.areas[i]! < leastGentle * sheet.area) continue;
     const triangles = Array.from(facets.order.subarray(facets.starts[i]!, facets.starts[i + 1]!));
     found.push({
       kind: 'plane',
@@ -43,43 +44,73 @@ export function findFlats(sheet: Sheet, facets: Facets, taken: Uint8Array): Plan
 const leastArea = (sheet: Sheet): number => Math.max(2e-4 * sheet.area, Math.min(1, 2e-3 * sheet.area));
 
 interface Neighbours {
-  /** Facets that each one bends gently into and that are not much narrower. */
-  readonly alike: readonly (readonly number[])[];
+  /** Facets that it bends gently into and that are not much narrower. */
+  readonly alike: readonly number[];
   /** Share of the border that bends gently into whatever. */
-  readonly gentle: Float64Array;
+  readonly gentle: number;
 }
 
-function neighboursOf(sheet: Sheet, facets: Facets): Neighbours {
-  const { triangles, corners, positions: p, beyond } = sheet;
-  const border = new Float64Array(facets.count);
-  const common: Map<number, number>[] = Array.from({ length: facets.count }, () => new Map());
-  for (let h = 0; h < 3 * triangles; h++) {
-    const facet = facets.facetOf[Math.floor(h / 3)]!;
-    const other = beyond[h]! < 0 ? -1 : facets.facetOf[beyond[h]!]!;
-    if (facet < 0 || facet === other) continue;
+/** What borders on a facet; worked out when asked, since most are too small to ask. */
+class FacetNeighbours {
+  readonly #sheet: Sheet;
+  readonly #facets: Facets;
+  readonly #border: Float64Array;
+  readonly #known = new Map<number, Neighbours>();
+  /** Facets that would leave a curve this far out of true are meant as flats, whatever the bend; mm. */
+  readonly #mostSagitta: number;
+
+  constructor(sheet: Sheet, facets: Facets) {
+    this.#sheet = sheet;
+    this.#facets = facets;
+    this.#mostSagitta = Math.max(0.2, 3e-3 * sheet.size);
+    this.#border = new Float64Array(facets.count);
+    for (let h = 0; h < 3 * sheet.triangles; h++) {
+      const facet = facets.facetOf[Math.floor(h / 3)]!;
+      if (facet >= 0 && facet !== this.#beyond(h)) this.#border[facet]! += this.#length(h);
+    }
+  }
+
+  of(i: number): Neighbours {
+    const known = this.#known.get(i);
+    if (known) return known;
+    const { starts, order } = this.#facets;
+    const common = new Map<number, number>();
+    for (let at = starts[i]!; at < starts[i + 1]!; at++)
+      for (let h = 3 * order[at]!; h < 3 * order[at]! + 3; h++) {
+        const other = this.#beyond(h);
+        if (other >= 0 && other !== i) common.set(other, (common.get(other) ?? 0) + this.#length(h));
+      }
+    const alike: number[] = [];
+    let gentle = 0;
+    for (const [other, edge] of common) {
+      const cosine = dot(facetNormal(this.#facets, i), facetNormal(this.#facets, other));
+      if (cosine < smoothCosine) continue;
+      const share = edge / this.#border[i]!;
+      gentle += share;
+      const [mine, its] = [this.#width(i), this.#width(other)];
+      if (share < leastBorder || its * narrower < mine) continue;
+      const bend = maths.acos(Math.min(1, cosine));
+      if ((Math.min(mine, its) * bend) / 8 < this.#mostSagitta) alike.push(other);
+    }
+    const found = { alike, gentle };
+    this.#known.set(i, found);
+    return found;
+  }
+
+  /** Of a strip, its width. */
+  #width(i: number): number {
+    return (2 * this.#facets.areas[i]!) / this.#border[i]!;
+  }
+
+  #beyond(h: number): number {
+    const f = this.#sheet.beyond[h]!;
+    return f < 0 ? -1 : this.#facets.facetOf[f]!;
+  }
+
+  #length(h: number): number {
+    const { corners, positions: p } = this.#sheet;
     const a = 3 * corners[h]!;
     const b = 3 * corners[after(h)]!;
-    const edge = Math.sqrt(
-      (p[a]! - p[b]!) ** 2 + (p[a + 1]! - p[b + 1]!) ** 2 + (p[a + 2]! - p[b + 2]!) ** 2,
-    );
-    border[facet]! += edge;
-    if (other >= 0) common[facet]!.set(other, (common[facet]!.get(other) ?? 0) + edge);
+    return Math.sqrt((p[a]! - p[b]!) ** 2 + (p[a + 1]! - p[b + 1]!) ** 2 + (p[a + 2]! - p[b + 2]!) ** 2);
   }
-  const width = (i: number): number => (2 * facets.areas[i]!) / border[i]!;
-  // Facets that would leave a curve this far out of true are meant as flats, whatever the bend.
-  const mostSagitta = Math.max(0.2, 3e-3 * sheet.size);
-  const gentle = new Float64Array(facets.count);
-  const alike = common.map((neighbours, i) =>
-    [...neighbours]
-      .filter(([other, edge]) => {
-        const cosine = dot(facetNormal(facets, i), facetNormal(facets, other));
-        if (cosine < smoothCosine) return false;
-        gentle[i]! += edge / border[i]!;
-        if (edge < leastBorder * border[i]! || width(other) * narrower < width(i)) return false;
-        const bend = maths.acos(Math.min(1, cosine));
-        return (Math.min(width(i), width(other)) * bend) / 8 < mostSagitta;
-      })
-      .map(([other]) => other),
-  );
-  return { alike, gentle };
 }
