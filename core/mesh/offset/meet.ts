@@ -8,6 +8,7 @@ export class Planes {
   readonly at = new Float64Array(3);
   missed = 0;
   readonly #m = new Float64Array(12);
+  readonly #step = new Float64Array(3);
 
   clear(): void {
     this.size = 0;
@@ -33,22 +34,30 @@ export class Planes {
 
   /** The point of least squares, the nearest to the origin where there are several. */
   meet(damping = 1e-8): void {
-    const m = this.#m.fill(0);
-    for (let i = 0; i < this.size; i++) {
-      const w = Math.max(0.05, this.weight[i]!);
-      for (let r = 0; r < 3; r++) {
-        const wn = w * this.n[3 * i + r]!;
-        for (let c = r; c < 3; c++) m[4 * r + c]! += wn * this.n[3 * i + c]!;
-        m[4 * r + 3]! += wn * this.d[i]!;
+    const { at } = this;
+    at.fill(0);
+    // The second time over what the first left, which undoes what its damping held back.
+    for (let pass = 0; pass < 2; pass++) {
+      const m = this.#m.fill(0);
+      for (let i = 0; i < this.size; i++) {
+        const w = Math.max(0.05, this.weight[i]!);
+        const d =
+          this.d[i]! - this.n[3 * i]! * at[0]! - this.n[3 * i + 1]! * at[1]! - this.n[3 * i + 2]! * at[2]!;
+        for (let r = 0; r < 3; r++) {
+          const wn = w * this.n[3 * i + r]!;
+          for (let c = r; c < 3; c++) m[4 * r + c]! += wn * this.n[3 * i + c]!;
+          m[4 * r + 3]! += wn * d;
+        }
       }
+      // A touch of least length keeps what the planes leave open at nothing.
+      const slight = damping * (m[0]! + m[5]! + m[10]!);
+      for (let r = 0; r < 3; r++) {
+        m[5 * r]! += slight;
+        for (let c = 0; c < r; c++) m[4 * r + c] = m[4 * c + r]!;
+      }
+      eliminate(m, this.#step);
+      for (let k = 0; k < 3; k++) at[k]! += this.#step[k]!;
     }
-    // A touch of least length keeps what the planes leave open at nothing.
-    const slight = damping * (m[0]! + m[5]! + m[10]!);
-    for (let r = 0; r < 3; r++) {
-      m[5 * r]! += slight;
-      for (let c = 0; c < r; c++) m[4 * r + c] = m[4 * c + r]!;
-    }
-    eliminate(m, this.at);
     const [x, y, z] = [this.at[0]!, this.at[1]!, this.at[2]!];
     this.missed = 0;
     for (let i = 0; i < this.size; i++) {
