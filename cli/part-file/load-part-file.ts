@@ -146,7 +146,12 @@ async function phraseFailure(error: unknown, part: PartPath, fault: Fault): Prom
       'use Node 22.18 or newer, or compile it with tsc and give the .js file',
     );
   if (/^ERR_(UNSUPPORTED|INVALID)_TYPESCRIPT_SYNTAX$/.test(code))
-    return fault('part-file-syntax', reason, 'Node only leaves types out: no enum, no namespace', place);
+    return fault(
+      'part-file-syntax',
+      reason,
+      code.startsWith('ERR_INVALID') ? 'mend the line' : 'Node only leaves types out: no enum, no namespace',
+      place,
+    );
   if (error instanceof EndedByPart)
     return fault('part-file-ended', 'calls process.exit', 'leave it out: a part only says what it is', place);
   const missing = /^Cannot find (package|module) '(.+?)'/.exec(reason);

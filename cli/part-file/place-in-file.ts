@@ -58,7 +58,13 @@ export function placeInStack(error: unknown, { absolute }: PartPath): FilePlace 
   );
   const own = ownFolder();
   const isPackaged = (file: string) => file.startsWith(own) || /[\\/]node_modules[\\/]/.test(file);
-  return places.find(({ file }) => file === absolute || !isPackaged(file));
+  return places.find(({ file }) => file === absolute || !isPackaged(file)) ?? placeInHeader(stack);
+}
+
+/** What Node cannot leave the types out of stands over the stack: the path and line, the text, a mark under it. */
+function placeInHeader(stack: string): FilePlace | undefined {
+  const [, file, line, indent] = /^(\/.+|[A-Za-z]:\\.+):(\d+)\n.*\n( *)\^/.exec(stack) ?? [];
+  return file === undefined ? undefined : { file, line: Number(line), column: (indent ?? '').length + 1 };
 }
 
 const mostFiles = 50;
