@@ -43,8 +43,7 @@ export function kindOf(text: Uint8Array, fileName: string): FileKind {
   }
   if (!binary && beginsAsObj(text)) return 'obj';
   const extension = /\.([a-z0-9]+)$/i.exec(fileName)?.[1]?.toLowerCase();
-  if (extension === 'stl')
-    return binary || !/^\s*(facet|solid|endsolid)/i.test(start) ? 'stl-binary' : 'stl-text';
+  if (extension === 'stl') return !binary && /^[\s!-~]{84}/.test(start) ? 'stl-text' : 'stl-binary';
   if (extension === 'obj' && !binary) return 'obj';
   throw new FormatError(
     'file-kind',
@@ -56,14 +55,14 @@ export function kindOf(text: Uint8Array, fileName: string): FileKind {
 /** Whether there are letters alone, and blanks; at the end also the zeros or the byte 26 of some old writers. */
 function isText(bytes: Uint8Array): boolean {
   const last = bytes.findLastIndex((c) => c !== 0 && c !== 26);
-  return bytes.subarray(0, last + 1).every((c) => c >= 32 || (c >= 9 && c <= 13));
+  return last >= 0 && bytes.subarray(0, last + 1).every((c) => c >= 32 || (c >= 9 && c <= 13));
 }
 
 /** Whether the first line that says something may be one of OBJ's. */
 function beginsAsObj(bytes: Uint8Array): boolean {
   const text = new TextCursor(bytes);
   do {
-    if (text.nextInLine() && bytes[text.start] !== 35) return isObjKeyword(text.word());
+    if (text.nextInLine() && bytes[text.start] !== 35) return isObjKeyword(text.word().toLowerCase());
   } while (text.nextLine());
   return false;
 }

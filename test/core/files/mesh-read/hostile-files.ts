@@ -794,6 +794,7 @@ function otherKinds(): HostileFile[] {
     ...['a.3mf', 'a.ply', 'a.step', 'a'].map((name) =>
       file(`prose called "${name}"`, name, 'solidly built\n', 'file-kind'),
     ),
+    file('prose called a.stl', 'a.stl', 'Dear foundry,\nhere is the part.\n'.repeat(9), 'stl-line'),
     file('one byte', 'a.stl', Uint8Array.of(115), 'mesh-empty'),
     file('a name that is a path trick', '../../etc/passwd', written.stl, 'read'),
   ];
