@@ -66,6 +66,19 @@ describe('the bunny', () => {
     expect(air.left.reduce((sum, p) => sum + p.volume, 0)).toBeLessThan(500);
   });
 
+  it('cut level at its feet, stands on them', () => {
+    const cut = kernel.scope(() =>
+      kernel
+        .fromMesh(closedBunny(60))
+        .subtract(kernel.box([-99, -99, -9], [99, 99, 4]))
+        .components()[0]!
+        .mesh(),
+    );
+    const [best] = rankDirections(cut);
+    expect(best!.direction).toEqual([0, 0, 1]);
+    expect(best!.measures.balance).toBeGreaterThan(3);
+  });
+
   it('stood up the best way', () => {
     const before = closedBunny(60);
     const [best] = rankDirections(before, { bed: { width: 200, depth: 200, height: 200 } });

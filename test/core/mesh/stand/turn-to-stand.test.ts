@@ -3,11 +3,11 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { turnToStand } from '../../../../core/mesh/stand/index.js';
 import { readParameters } from '../../../../core/part/parameters.js';
 import { noStock } from '../../../../core/part/stock.js';
-import { loadKernel, measureBounds } from '../../../../core/solid/index.js';
+import { inspectMesh, loadKernel, measureBounds } from '../../../../core/solid/index.js';
 import type { Kernel, Mesh, Vec3 } from '../../../../core/solid/types.js';
 import spurGear from '../../../../generators/spur-gear.js';
 import { expectSound } from '../../../helpers/expect-sound.js';
-import { anyTurn, apply } from './shapes.js';
+import { anyTurn, apply, turnFrom } from './shapes.js';
 
 let kernel: Kernel;
 let gear: Mesh;
@@ -132,5 +132,58 @@ describe('stands a part up', () => {
       }),
       { numRuns: 20, seed: 82 },
     );
+  });
+
+  describe('with a slit so thin that single precision loses it', () => {
+    /** A bar with a slit across, `width` wide at x = `at`, made on the numbers themselves. */
+    const slit = (at: number, width: number): Mesh => {
+      const mesh = kernel.scope(() =>
+        kernel
+          .box([0, 0, 0], [70, 10, 10])
+          .subtract(kernel.box([at, -1, 5], [at + 1, 11, 11]))
+          .mesh(),
+      );
+      const wide = Math.fround(at + 1);
+      return {
+        ...mesh,
+        positions: mesh.positions.map((x, i) => (i % 3 === 0 && x === wide ? at + width : x)),
+      };
+    };
+
+    it('a quarter turn keeps it, if need be where it was in plan', () => {
+      const mesh = slit(2 ** -10, 2 ** -30);
+      expectSound(mesh);
+      for (const axis of axes) {
+        const found = turnToStand(mesh, axis);
+        expect(found.mesh.positions.length).toBe(mesh.positions.length);
+        // Along z itself the shift to nought is all there is, and it may be lost.
+        if (axis[0] === 0) {
+          expect(found.problems).toEqual([]);
+          expectSound(found.mesh);
+          expect(found.shift[0]).toBe(0);
+        }
+      }
+    });
+
+    it('a free turn looks a little further about z for one that keeps it', () => {
+      const mesh = slit(9, 2 ** -20);
+      const wide = slit(9, 1);
+      let mended = 0;
+      for (let k = 0; k < 16; k++) {
+        const { 2: up } = turnFrom([1, 0.3 + 0.1 * k, 0.7 - 0.05 * k, 0.2 + 0.03 * k]);
+        const found = turnToStand(mesh, up);
+        expect(inspectMesh(found.mesh).problems).toEqual(found.problems);
+        const plain = turnToStand(wide, up).rotation[0];
+        const further = Math.hypot(...found.rotation[0].map((r, i) => r - plain[i]!)) > 1e-3;
+        if (further && found.problems.length === 0) mended++;
+      }
+      expect(mended).toBeGreaterThan(0);
+    });
+
+    it('what every turn spoils is said', () => {
+      const { problems, mesh } = turnToStand(slit(2 ** -10, 2 ** -30), [0.36, 0.48, 0.8]);
+      expect(problems.length).toBeGreaterThan(0);
+      expect(inspectMesh(mesh).problems).toEqual(problems);
+    });
   });
 });
