@@ -178,8 +178,10 @@ describe('a part file', () => {
 
   test.runIf(runsTypes)('in TypeScript that is wrong is told with its line', () => {
     writeFiles(cwd, { 'enum.mts': '\nenum A { B }\n', 'typo.mts': '\nconst a: number = ;\n' });
-    expect(run('make', './enum.mts').err).toContain('./enum.mts:2:1 TypeScript enum is not supported');
-    expect(run('make', './typo.mts').err).toMatch(/^\.\/typo\.mts:2:\d+ Expression expected; mend the line/);
+    expect(run('make', './enum.mts').err).toMatch(/^\.\/enum\.mts:2(:1)? TypeScript enum is not supported/);
+    expect(run('make', './typo.mts').err).toMatch(
+      /^\.\/typo\.mts:2(:\d+)? Expression expected; mend the line/,
+    );
   });
 
   test('prints to the messages, not among the results', () => {
