@@ -31,8 +31,9 @@ const examples: readonly string[] = [
   'below z 3',
 ];
 
-/** Reads the place of a mark; the text has no capitals, and single spaces. */
-export function readPlace(text: string, unit: LengthUnit): Parsed<Place> {
+/** Reads one place, as left of the `=` of a mark. Case and further spaces do not count. */
+export function readPlace(written: string, unit: LengthUnit): Parsed<Place> {
+  const text = written.trim().replace(/\s+/g, ' ').toLowerCase();
   if (text === 'everything') return parsed({ kind: 'everything' });
   const sort = Object.entries(sorts).find(([name]) => name === text);
   if (sort) return parsed({ kind: 'all', form: sort[1] });
