@@ -8,14 +8,18 @@ import type { Mesh, Vec3 } from '../../solid/types.js';
 export interface ShellCrossings {
   /** Pairs of triangles of one shell that cross; counting stops at 1000. */
   readonly within: number;
-  /** The first of them, mm, and its shell. */
+  /** The first of them, mm. */
   readonly withinAt: Vec3 | null;
-  readonly withinShell: number;
+  /** There are more than are looked for: no telling what crosses besides. */
+  readonly tangled: boolean;
   /** Pairs of different shells that cross or touch, the lower number first. */
   readonly between: readonly { readonly shells: readonly [number, number]; readonly at: Vec3 }[];
 }
 
 const mostCrossings = 1000;
+const mostShellPairs = 2000;
+/** Pairs of triangles near each other; a sound mesh has some ten to a triangle. */
+const mostLooks = 2e8;
 
 /** Decided exactly, as `inspectMesh` does; pairs of shells already known to cross are not asked again. */
 export function findShellCrossings(mesh: Mesh, shellOf: Int32Array): ShellCrossings {
@@ -28,9 +32,15 @@ export function findShellCrossings(mesh: Mesh, shellOf: Int32Array): ShellCrossi
   const between = new Map<string, { shells: [number, number]; at: Vec3 }>();
   let within = 0;
   let withinAt: Vec3 | null = null;
-  let withinShell = -1;
+  let looks = 0;
+  let tangled = false;
   forOverlappingPairs(corners.p, t, whole.subarray(0, size), (i, j) => {
-    const [a, b] = [shellOf[i]!, shellOf[j]!];
+    if (++looks > mostLooks || between.size >= mostShellPairs) {
+      tangled = true;
+      return true;
+    }
+    const a = shellOf[i]!;
+    const b = shellOf[j]!;
     if (a !== b && between.has(pairKey(a, b))) return false;
     if (areClearlyApart(corners, planes, i, j) || !trianglesCross(corners, i, j)) return false;
     const at = commonCentre(corners, i, j);
@@ -38,13 +48,10 @@ export function findShellCrossings(mesh: Mesh, shellOf: Int32Array): ShellCrossi
       between.set(pairKey(a, b), { shells: [Math.min(a, b), Math.max(a, b)], at });
       return false;
     }
-    if (withinAt === null) {
-      withinAt = at;
-      withinShell = a;
-    }
+    withinAt ??= at;
     return ++within >= mostCrossings;
   });
-  return { within, withinAt, withinShell, between: [...between.values()] };
+  return { within, withinAt, tangled, between: [...between.values()] };
 }
 
 const pairKey = (a: number, b: number): string => (a < b ? `${a} ${b}` : `${b} ${a}`);

@@ -65,9 +65,9 @@ export function examineMesh(given: ExactMesh | Mesh, options: CautionOptions = {
   const shells = measureShells(mesh, edges, patches.patchOf, patches.count);
   const crossings = findShellCrossings(whole, patches.patchOf);
   const crossing = new Set(crossings.between.map((c) => c.shells.join()));
-  const nesting = findNesting(mesh, patches.patchOf, shells, (a, b) =>
-    crossing.has(a < b ? `${a},${b}` : `${b},${a}`),
-  );
+  const nesting = crossings.tangled
+    ? shells.map(() => [])
+    : findNesting(mesh, patches.patchOf, shells, (a, b) => crossing.has(a < b ? `${a},${b}` : `${b},${a}`));
   const kinds = shells.map((shell, s) => kindOf(shell, nesting[s]!.length));
   const holes = boundaryLoops(once, edges)
     .map((loop) => measureHole(whole, loop))
@@ -204,7 +204,7 @@ export function remarkOfHole(hole: MeshHole): MeshRemark {
 
 export function remarksOfCrossings(crossings: ShellCrossings): MeshRemark[] {
   const found: MeshRemark[] = [];
-  const { within, withinAt, between } = crossings;
+  const { within, withinAt, between, tangled } = crossings;
   if (withinAt)
     found.push({
       code: 'self-intersection',
@@ -217,7 +217,13 @@ export function remarksOfCrossings(crossings: ShellCrossings): MeshRemark[] {
       code: 'shells-cross',
       count: between.length,
       at: between[0]!.at,
-      message: `${counted(between.length, 'pair of surfaces crosses or touches', 'pairs of surfaces cross or touch')}, the first ${near(between[0]!.at)}.`,
+      message: `${tangled ? 'At least ' : ''}${counted(between.length, 'pair of surfaces crosses or touches', 'pairs of surfaces cross or touch')}, the first ${near(between[0]!.at)}.`,
+    });
+  if (tangled && between.length === 0)
+    found.push({
+      code: 'tangled',
+      count: 1,
+      message: 'Too many triangles lie through each other to tell what crosses.',
     });
   return found;
 }

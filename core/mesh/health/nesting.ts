@@ -1,6 +1,7 @@
 import { measureBounds } from '../../solid/mesh-bounds.js';
 import type { Mesh, Vec3 } from '../../solid/types.js';
 import { pointOf } from './boundary-loops.js';
+import { keepTriangles } from './duplicates.js';
 import type { MeshShell } from './shells.js';
 
 /**
@@ -13,18 +14,22 @@ export function findNesting(
   shells: readonly MeshShell[],
   crosses: (a: number, b: number) => boolean = () => false,
 ): readonly (readonly number[])[] {
-  if (shells.length === 1) return [[]];
-  const windings = uprightWindings(mesh, shellOf);
+  const closed = shells.reduce((sum, shell) => sum + Number(shell.closed), 0);
+  if (closed < 2) return shells.map(() => []);
+  // Open shells lie in nothing, and nothing in them.
+  const triangles = keepTriangles(mesh.triangles, (f) => shells[shellOf[f]!]!.closed);
+  const ofClosed = shellOf.filter((s) => shells[s]!.closed);
+  const windings = uprightWindings({ positions: mesh.positions, triangles }, ofClosed);
   const corner = new Int32Array(shells.length).fill(-1);
-  for (let f = 0; f < shellOf.length; f++)
-    if (corner[shellOf[f]!] === -1) corner[shellOf[f]!] = mesh.triangles[3 * f]!;
-  return shells.map((_, s) =>
-    [...windings(pointOf(mesh, corner[s]!))]
-      .filter(
-        ([other, winding]) => other !== s && winding !== 0 && shells[other]!.closed && !crosses(s, other),
-      )
-      .map(([other]) => other)
-      .sort((a, b) => a - b),
+  for (let f = 0; f < ofClosed.length; f++)
+    if (corner[ofClosed[f]!] === -1) corner[ofClosed[f]!] = triangles[3 * f]!;
+  return shells.map((shell, s) =>
+    shell.closed
+      ? [...windings(pointOf(mesh, corner[s]!))]
+          .filter(([other, winding]) => other !== s && winding !== 0 && !crosses(s, other))
+          .map(([other]) => other)
+          .sort((x, y) => x - y)
+      : [],
   );
 }
 

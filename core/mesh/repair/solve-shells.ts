@@ -33,6 +33,18 @@ export function solveShells(mesh: Mesh, kernel: Kernel, cavities: CavityChoice):
   const { shellOf, count, touching } = groupShells(mesh.triangles, edges);
   const shells = measureShells(mesh, edges, shellOf, count);
   const found = findShellCrossings(mesh, shellOf);
+  if (found.tangled)
+    return {
+      mesh: null,
+      done: [],
+      faults: [
+        remark(
+          'tangled',
+          count,
+          `The mesh is of ${counted(count, 'surface')} that lie through each other, too many to unite.`,
+        ),
+      ],
+    };
   // Shells with an edge in common touch, even where none of their triangles do so otherwise.
   const known = new Set(found.between.map((c) => c.shells.join()));
   const crossings = {
@@ -72,15 +84,15 @@ export function solveShells(mesh: Mesh, kernel: Kernel, cavities: CavityChoice):
     return { mesh: { positions: mesh.positions, triangles }, done, faults: [] };
   }
   const bodies = [...shells.keys()].filter((s) => isKept(s) && sorted.fates[s] === 'body');
-  const cavitiesOf = (s: number): number[] =>
-    [...shells.keys()].filter((c) => isKept(c) && sorted.fates[c] === 'cavity' && sorted.parents[c] === s);
-  const shellMesh = (s: number): Mesh => ({
-    positions: mesh.positions,
-    triangles: keepTriangles(turned.triangles, (f) => shellOf[f] === s),
+  const meshes = splitShells(turned, shellOf, count);
+  const cavitiesOf = new Map<number, number[]>();
+  sorted.parents.forEach((parent, c) => {
+    if (isKept(c) && sorted.fates[c] === 'cavity')
+      cavitiesOf.set(parent, [...(cavitiesOf.get(parent) ?? []), c]);
   });
   const united = uniteBodies(
     kernel,
-    bodies.map((s) => ({ outside: shellMesh(s), cavities: cavitiesOf(s).map(shellMesh) })),
+    bodies.map((s) => ({ outside: meshes(s), cavities: (cavitiesOf.get(s) ?? []).map(meshes) })),
   );
   const at = crossed[0]!.at;
   if (!united)
@@ -198,4 +210,29 @@ function tellSorting(
       'closed cavities were filled with metal',
     );
   return done;
+}
+
+/** Each shell by itself, with the corners it has. */
+function splitShells(
+  { positions: p, triangles: t }: Mesh,
+  shellOf: Int32Array,
+  count: number,
+): (shell: number) => Mesh {
+  const starts = new Uint32Array(count + 1);
+  for (const s of shellOf) starts[s + 1]!++;
+  for (let s = 0; s < count; s++) starts[s + 1]! += starts[s]!;
+  const fill = starts.slice();
+  const order = new Uint32Array(shellOf.length);
+  shellOf.forEach((s, f) => {
+    order[fill[s]!++] = f;
+  });
+  return (shell) => {
+    const list = order.subarray(starts[shell]!, starts[shell + 1]!);
+    const positions = new Float32Array(9 * list.length);
+    list.forEach((f, n) => {
+      for (let k = 0; k < 3; k++)
+        positions.set(p.subarray(3 * t[3 * f + k]!, 3 * t[3 * f + k]! + 3), 9 * n + 3 * k);
+    });
+    return { positions, triangles: Uint32Array.from({ length: 3 * list.length }, (_, i) => i) };
+  };
 }

@@ -7,7 +7,7 @@ import { joiningReach } from './reach.js';
 import { remark, type Step } from './step.js';
 
 /** Looking further would take too long: a mesh with so many open edges is not cracked but in pieces. */
-const mostLooks = 5e7;
+const mostLooks = 2e7;
 
 /**
  * Closes cracks without width, where corners of one side lie on a longer edge of the other: that edge's triangle is
