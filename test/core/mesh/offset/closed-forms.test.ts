@@ -129,7 +129,7 @@ describe('round bodies', () => {
   });
 
   test.each([1, -1])('a torus by %d mm', (d) => {
-    const ring = torus(kernel, 20, 6, 0.01);
+    const ring = torus(kernel, 20, 6, 0.02);
     const { mesh, error } = offsetMesh(kernel, ring, uniform(ring, d));
     expectSound(mesh);
     expect(inspectMesh(mesh).genus).toBe(1);

@@ -33,11 +33,12 @@ const allOver = (d: number): Stock => ({ flank: d, tip: d, face: d, bore: d, ski
 
 describe('our own gears against their exact stock', () => {
   test.each([
-    ['spur', spur, 0.3],
-    ['spur', spur, 0.5],
-    ['double helical', doubleHelical, 0.3],
-    ['double helical', doubleHelical, 0.5],
-  ] as const)('%s, %s', (_, part, d) => {
+    ['spur', 0.3],
+    ['spur', 0.5],
+    ['double helical', 0.3],
+    ['double helical', 0.5],
+  ] as const)('%s, %d mm', (kind, d) => {
+    const part = kind === 'spur' ? spur : doubleHelical;
     const [bare, exact] = [build(part, noStock), build(part, allOver(d))];
     const { mesh, error } = offsetMesh(kernel, bare, new Float64Array(bare.triangles.length / 3).fill(d));
     expectSound(mesh);
@@ -65,9 +66,12 @@ describe('our own gears against their exact stock', () => {
     const [bare, exact] = [build(spur, noStock), build(spur, allOver(1))];
     const { mesh, error } = offsetMesh(kernel, bare, new Float64Array(bare.triangles.length / 3).fill(1));
     expectSound(mesh);
-    // True to its definition; the two roots differ.
+    // True to its definition; the two roots differ, at 22.2 to 22.9 mm.
     expect(error.max).toBeLessThan(1e-5);
     expect(farthest(mesh, exact)).toBeLessThan(0.15);
-    expect(farthest(mesh, exact, (r) => r > 24.5 || r < 20)).toBeLessThan(2 * tolerance);
+    const [root, tip] = [22.95, 26.7];
+    expect(farthest(mesh, exact, (r) => r < 22.1 || (r > root && r < tip))).toBeLessThan(2 * tolerance);
+    // Out at the tip corner the flank goes on straight from its last chord, not along the involute.
+    expect(farthest(mesh, exact, (r) => r > tip)).toBeLessThan(4 * tolerance);
   });
 });

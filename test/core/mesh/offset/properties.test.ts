@@ -43,7 +43,7 @@ const sideOf = (n: Vec3): number => {
 };
 
 describe('blocks and rounds united', () => {
-  test('one amount all over: sound, larger by no less than area times amount where it is convex, near what was asked', () => {
+  test('one amount all over: sound, larger, within the box grown by as much, near what was asked', () => {
     fc.assert(
       fc.property(blocks, fc.integer({ min: 1, max: 10 }), (list, tenths) => {
         const mesh = build(list);
