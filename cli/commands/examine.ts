@@ -13,7 +13,13 @@ const usage = 'patternwright examine <mesh file> [options]';
 const summary =
   'Looks at a mesh before a part is made of it: what is wrong with it, its surfaces by name, how it could stand, where metal could enter';
 
-const settings = parameters.pick({ fileUnit: true, scaleTo: true, scaleAlong: true, fillCavities: true });
+const settings = parameters.pick({
+  fileUnit: true,
+  scaleTo: true,
+  scaleAlong: true,
+  closeHoles: true,
+  fillCavities: true,
+});
 
 /** `examine <mesh file>` */
 export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {

@@ -25,6 +25,13 @@ export const parameters = z.object({
     group,
     help: 'Which side of the mesh’s box has that length',
   }),
+  closeHoles: length({
+    min: 0.1,
+    max: 500,
+    derived: 'trivial ones only',
+    group,
+    help: 'Flat holes in the surface up to so wide are closed, as they are meant to be',
+  }),
   fillCavities: flag({
     default: false,
     group,

@@ -22,7 +22,7 @@ export type SourceMesh =
 
 type SourceParameters = Pick<
   MeshParameters,
-  'file' | 'fileUnit' | 'scaleTo' | 'scaleAlong' | 'fillCavities' | 'measuredFromCasting'
+  'file' | 'fileUnit' | 'scaleTo' | 'scaleAlong' | 'closeHoles' | 'fillCavities' | 'measuredFromCasting'
 >;
 
 /** Brings what the file holds to millimetres, to the length that is known, and to one sound solid. */
@@ -30,7 +30,10 @@ export function readSource(p: SourceParameters, file: MeshFile, kernel: Kernel):
   const sized = sizeOf(p, file);
   if ('findings' in sized) return { ok: false, findings: sized.findings, factor: file.unit ?? 1 };
   const scaled = scaleExactMesh(file.mesh, sized.factor);
-  const repair = repairMesh(scaled, kernel, { cavities: p.fillCavities ? 'fill' : 'refuse' });
+  const repair = repairMesh(scaled, kernel, {
+    cavities: p.fillCavities ? 'fill' : 'refuse',
+    ...(p.closeHoles === undefined ? {} : { widestHole: p.closeHoles }),
+  });
   const told = sized.told.map((text) =>
     note('mesh-size', text, 'Check one size against the drawing.', 'fileUnit'),
   );
@@ -94,17 +97,31 @@ function sizeOf(p: SourceParameters, file: MeshFile): Sized | { readonly finding
     : { factor, told: [] };
 }
 
-const faultFinding = ({ code, message }: MeshRemark): Finding =>
-  code.includes('cavit')
-    ? stop(code, message, 'Let it be filled (fillCavities), or open it to the outside.', 'fillCavities', {
+function faultFinding({ code, message }: MeshRemark): Finding {
+  if (code.includes('cavit'))
+    return stop(
+      code,
+      message,
+      'Let it be filled (fillCavities), or open it to the outside.',
+      'fillCavities',
+      {
         fillCavities: true,
-      })
-    : stop(
-        code,
-        message,
-        'Mend it there in the program it comes from: only what is certain is mended here.',
-        'file',
-      );
+      },
+    );
+  if (code === 'open-hole')
+    return stop(
+      code,
+      message,
+      'Say so with closeHoles (--close-holes), or mend it in the program it comes from.',
+      'closeHoles',
+    );
+  return stop(
+    code,
+    message,
+    'Mend it in the program it comes from: only what is certain is mended here.',
+    'file',
+  );
+}
 
 /** What a sound mesh would still be hard to cast with. */
 export const cautionFinding = ({ code, message }: MeshRemark): Finding =>

@@ -47,7 +47,10 @@ export interface SurveyedGate {
   readonly diameter: number;
 }
 
-type SurveySettings = Pick<MeshParameters, 'file' | 'fileUnit' | 'scaleTo' | 'scaleAlong' | 'fillCavities'>;
+type SurveySettings = Pick<
+  MeshParameters,
+  'file' | 'fileUnit' | 'scaleTo' | 'scaleAlong' | 'closeHoles' | 'fillCavities'
+>;
 
 /** Looks at a mesh as the part of it would be made; a unit that nobody states is guessed. */
 export function surveyMesh(
@@ -62,9 +65,10 @@ export function surveyMesh(
   const triangles = file.mesh.triangles.length / 3;
   if (!source.ok) {
     const { faults } = examineMesh(scaleExactMesh(file.mesh, source.factor));
-    const besides = faults.map((f) =>
-      warn(f.code, f.message, 'Mend it in the program it comes from.', 'file'),
-    );
+    const known = new Set(source.findings.map((f) => f.code));
+    const besides = faults
+      .filter((f) => !known.has(f.code))
+      .map((f) => warn(f.code, f.message, 'Mend it in the program it comes from.', 'file'));
     return {
       format: file.format,
       triangles,
