@@ -10,5 +10,5 @@ export function joiningReach(mesh: Mesh): number {
   const box = measureBounds(mesh);
   if (!box) return 0;
   const largest = Math.max(...box.min.map(Math.abs), ...box.max.map(Math.abs));
-  return Math.max(1e-5 * diagonalOf(box), largest * 2 ** -20);
+  return Math.max(1e-5 * diagonalOf(box), largest / 2 ** 20);
 }

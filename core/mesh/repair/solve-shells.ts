@@ -117,7 +117,7 @@ export function solveShells(mesh: Mesh, kernel: Kernel, cavities: CavityChoice):
       remark(
         'bodies-united',
         bodies.length,
-        `${counted(bodies.length, 'body', 'bodies')} that overlap were united into one${moved}, the first overlap ${near(at)}.`,
+        `${counted(bodies.length, 'body', 'bodies')}, of which some overlap, were united${moved}, the first overlap ${near(at)}.`,
         at,
       ),
     ],
