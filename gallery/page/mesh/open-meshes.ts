@@ -1,13 +1,9 @@
 import { showText } from '../../../core/part/input-problem.js';
 import { keepMeshes, keptMeshes } from './kept-meshes.js';
+import { largestFile, megabyte, mostHeld } from './limits.js';
 import { isMeshName, meshFormatWords, writtenName } from './mesh-names.js';
 import type { MeshRef } from './mesh-ref.js';
 
-const megabyte = 2 ** 20;
-/** Largest file that is opened here, bytes. */
-export const largestFile = 100 * megabyte;
-/** Most that all open files may hold, bytes. */
-const mostHeld = 250 * megabyte;
 /** The browser's database may be long in coming, ms: the page does not wait for ever. */
 const patience = 5000;
 

@@ -4,6 +4,7 @@ import type { MeshFault } from '../../../core/job/job-context.js';
 import { meshFilesOf } from '../../../core/job/mesh-files-of.js';
 import type { MeshFile } from '../../../core/mesh/mesh-file.js';
 import { findPart } from '../../../generators/index.js';
+import { pageLimits } from '../mesh/limits.js';
 import type { MeshRef } from '../mesh/mesh-ref.js';
 import type { SentMesh, Sources } from './protocol.js';
 import { readSources, type SourcesReading } from './read-sources.js';
@@ -69,7 +70,7 @@ async function readBlob(blob: Blob, name: string): Promise<MeshFile | MeshFault>
     return lost;
   }
   try {
-    return await reader.readMeshFile(bytes, name);
+    return await reader.readMeshFile(bytes, name, { ...reader.meshLimits, ...pageLimits });
   } catch (error) {
     if (error instanceof FormatError)
       return { message: `cannot be used: ${error.message}`, remedy: error.remedy };

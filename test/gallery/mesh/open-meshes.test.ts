@@ -1,5 +1,6 @@
 import { expect, test, vi } from 'vitest';
-import { largestFile, OpenMeshes } from '../../../gallery/page/mesh/open-meshes.js';
+import { largestFile } from '../../../gallery/page/mesh/limits.js';
+import { OpenMeshes } from '../../../gallery/page/mesh/open-meshes.js';
 import { sortFiles } from '../../../gallery/page/mesh/sort-files.js';
 
 /** A file that says it is large. */

@@ -81,3 +81,14 @@ test('jobs without meshes are read as ever', async () => {
   const reading = await held.read(sources);
   expect(reading.ok && reading.job.meshFiles).toBe(undefined);
 });
+
+test('a file that says it holds more than the page takes on is refused before it is read', async () => {
+  const held = new HeldMeshes();
+  const lines = ['ply', 'format ascii 1.0', 'element vertex 7000000', 'property float x', 'end_header', ''];
+  const { blob } = counted(lines.join('\n'));
+  held.take({ sources: withMesh('a'), meshes: [{ id: 'a', blob }] });
+  expect(await held.read(withMesh('a'))).toMatchObject({
+    ok: false,
+    problems: [{ message: expect.stringMatching(/cannot be used: .*(7.?000.?000|6.?300.?000)/) }],
+  });
+});
