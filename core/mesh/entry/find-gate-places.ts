@@ -3,40 +3,14 @@ import { defaultGatingSettings } from '../../foundry/gating/input.js';
 import { edgeMargin } from '../../foundry/gating/sprue.js';
 import { maths } from '../../maths/maths.js';
 import type { GatePlace } from '../../part/contract.js';
-import { type Finding, stop } from '../../part/finding.js';
 import { measureMesh } from '../../solid/mass-properties.js';
-import type { Mesh, Vec2, Vec3 } from '../../solid/types.js';
+import type { Mesh, Vec2 } from '../../solid/types.js';
 import { diametersOf, type Foot, type FootFault, footAt } from './feet.js';
+import type { GatePlaces, GateSearch } from './gate-search.js';
+import { noneAtAll, refusedAt, say, sayFault } from './refusals.js';
 import { deepest, measureSections } from './section-field.js';
 import { rankSites, type Site } from './sites.js';
 import { mapTops, type TopMap } from './top-map.js';
-
-export interface GateSearch {
-  /** 1 for each triangle that no gate may touch: machined, or to stay as it is. */
-  readonly avoid?: Uint8Array;
-  /** Where the gate is wanted: a point, mm, or 1 for each triangle of a face. */
-  readonly wanted?: { readonly at: Vec2 | Vec3 } | { readonly face: Uint8Array };
-  /** Places at most; 5 where left out. */
-  readonly count?: number;
-  /** mm across a foot: at least, and what would do. From the gating's own rules where left out. */
-  readonly least?: number;
-  readonly diameter?: number;
-}
-
-export type GatePlaces =
-  | {
-      readonly ok: true;
-      /** Best first; the first serves alone. */
-      readonly places: readonly GatePlace[];
-      /** The heaviest section: the ball that fits in it, mm. */
-      readonly heaviest: { readonly diameter: number; readonly at: Vec3 };
-    }
-  | {
-      readonly ok: false;
-      readonly refusal: Finding;
-      /** The nearest place that serves, or the best there is of those not asked for. */
-      readonly nearest?: GatePlace;
-    };
 
 /** Sites that are measured on the mesh before it is said that there is none. */
 const mostMeasured = 120;
@@ -208,24 +182,6 @@ function markedOn(map: TopMap, avoid: Uint8Array | undefined): Uint8Array {
   return marked;
 }
 
-const say = (value: number): string => value.toFixed(1);
-
-const sayFault = (fault: FootFault, least: number): string => {
-  const foot = `a foot of ${least.toFixed(1)} mm`;
-  switch (fault.why) {
-    case 'edge':
-      return `${foot} reaches out over the part's edge there.`;
-    case 'marked':
-      return `${foot} touches a marked face there.`;
-    case 'thin':
-      return `the part is too thin there to sink ${foot} into.`;
-    case 'steep':
-      return `the surface under ${foot} falls away ${fault.fall.toFixed(1)} mm there; ${fault.most.toFixed(1)} mm is the most.`;
-    case 'beside':
-      return `the part stands ${fault.by.toFixed(1)} mm higher right beside ${foot} there.`;
-  }
-};
-
 /** What is wrong with a point before a foot is tried; null for nothing. */
 function faultAt(
   mesh: Mesh,
@@ -245,39 +201,4 @@ function faultAt(
   if (z < top - fall - 1)
     return `the part reaches up to z = ${top.toFixed(1)} mm over it, and a sprue comes straight from above.`;
   return z > top + 1 ? `the part ends at z = ${top.toFixed(1)} mm there.` : null;
-}
-
-const refusedAt = (message: string, nearest: GatePlace | undefined): GatePlaces => ({
-  ok: false,
-  refusal: stop(
-    'no-gate-there',
-    message,
-    nearest
-      ? `The nearest place that serves is (${say(nearest.at[0])}, ${say(nearest.at[1])}, ${say(nearest.at[2])}), ${nearest.outerDiameter.toFixed(1)} mm across.`
-      : 'No other place serves either: turn the part, or add a flat boss.',
-  ),
-  ...(nearest ? { nearest } : {}),
-});
-
-function noneAtAll(
-  sites: readonly Site[],
-  measured: (site: Pick<Site, 'x' | 'y' | 'diameter'>) => Foot | FootFault,
-  least: number,
-  heaviest: { readonly depth: number },
-): GatePlaces {
-  const [best] = sites;
-  const fault = best && measured({ ...best, diameter: least });
-  const where = best ? `(${say(best.x)}, ${say(best.y)})` : 'nowhere';
-  const why =
-    fault && !('diameter' in fault)
-      ? ` At the best spot, ${where}, ${sayFault(fault, least)}`
-      : ` The best spot is ${where}.`;
-  return {
-    ok: false,
-    refusal: stop(
-      'no-gate-place-found',
-      `Nothing of the part as it stands looks up and holds a gate of ${least.toFixed(1)} mm.${why}`,
-      `Turn the part so that a flat over its heaviest section, ${(2 * heaviest.depth).toFixed(1)} mm, looks up, or add a flat boss of at least ${Math.ceil(least)} mm at ${where}.`,
-    ),
-  };
 }

@@ -1,5 +1,6 @@
 import { Vector3 } from 'three';
 import { ConvexHull } from 'three/examples/jsm/math/ConvexHull.js';
+import { maths } from '../../maths/maths.js';
 import { along, dot, unit } from '../../shape/vector.js';
 import type { Vec3 } from '../../solid/types.js';
 import { evenSphere } from './even-sphere.js';
@@ -18,7 +19,7 @@ const mostPoints = 6000;
 const directions = 2000;
 
 /** Facets that differ by less are one side. */
-const oneSide = Math.cos((0.4 * Math.PI) / 180);
+const oneSide = maths.cos((0.4 * Math.PI) / 180);
 
 export function convexHull(positions: Float32Array): Hull {
   const points = outermost(positions);
