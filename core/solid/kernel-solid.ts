@@ -1,7 +1,7 @@
 import type { CrossSection, Manifold } from 'manifold-3d/manifold.js';
 import { maths } from '../maths/maths.js';
 import { readOutlines } from './binding.js';
-import { checkFinite, checkPositive, checkVec3 } from './check-input.js';
+import { checkFinite, checkVec3 } from './check-input.js';
 import { cleanMesh } from './clean-mesh.js';
 import { groupShells } from './components.js';
 import { checkResult, type Engine, guard } from './engine.js';
@@ -95,12 +95,6 @@ export class KernelSolid implements Solid {
       throw new SolidError('bad-size', 'the mirror normal is 0, 0, 0; it has no direction');
     const manifold = KernelSolid.operand(this, 'mirror');
     return this.#make('mirror', () => manifold.mirror([normal[0], normal[1], normal[2]]));
-  }
-
-  simplify(within: number): Solid {
-    checkPositive(within, 'simplify within');
-    const manifold = KernelSolid.operand(this, 'simplify');
-    return this.#make('simplify', () => manifold.simplify(within));
   }
 
   isEmpty(): boolean {

@@ -56,8 +56,6 @@ export interface Solid {
   rotate(axis: 'x' | 'y' | 'z', angle: number): Solid;
   scale(factor: number | Vec3): Solid;
   mirror(normal: Vec3): Solid;
-  /** Without the slivers and steps that can be left out with no point of the surface moving farther than this, mm. */
-  simplify(within: number): Solid;
   isEmpty(): boolean;
   /** mm³ */
   volume(): number;

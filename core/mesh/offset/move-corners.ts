@@ -33,6 +33,8 @@ export interface MoveInput {
   readonly tolerance: number;
   /** How far a mitre may stand out, in amounts. */
   readonly mitreLimit: number;
+  /** Whether nothing parts: a slope in place of each step, and mitres as long as they come. */
+  readonly whole?: boolean;
 }
 
 /** Faces that meet at less than this (cosine of 20°) and move differently part in a step instead of a mitre. */
@@ -89,7 +91,7 @@ export function moveCorners(input: MoveInput, before?: MovedBefore): MovedCorner
   const kinds = new Uint8Array(t.length);
   let [steps, bevelled] = [0, 0];
   for (let h = 0; h < t.length; h++) {
-    kinds[h] = kindOfEdge(input, h);
+    kinds[h] = input.whole ? edgeKind.plain : kindOfEdge(input, h);
     if (h > halves.opposite[h]!) continue;
     if (kinds[h] === edgeKind.step) steps++;
     if (kinds[h] === edgeKind.knife) bevelled++;

@@ -75,19 +75,22 @@ export function* settleMoved(kernel: Kernel, start: MoveInput, inward: boolean):
         joined: parts.joined,
         short: share.reduce((sum, s) => sum + (s < 1 ? 1 : 0), 0),
       };
-    // Nothing crossed elsewhere: holding back everywhere would come to the same.
-    if (mesh && parts.joined === 0) return;
+    // Holding back wherever it crosses would only be farther off.
+    if (mesh) return;
     break;
   }
   for (const way of [
     { input, moved, flats },
     { input: start, moved: first, flats: noFlats(start) },
+    { input: start, moved: moveCorners({ ...start, whole: true }), flats: noFlats(start) },
   ]) {
     const held = new Float64Array(way.input.halves.vertices).fill(1);
     const soft = softenFolds(way.input, way.moved, way.flats, true, held);
     if (!soft.sound) continue;
     const mesh = plainSkin(way.input, soft.moved, way.flats, inward);
-    if (mesh) yield { mesh, ...told, joined: 0, short: held.reduce((sum, s) => sum + (s < 1 ? 1 : 0), 0) };
+    if (!mesh) continue;
+    yield { mesh, ...told, joined: 0, short: held.reduce((sum, s) => sum + (s < 1 ? 1 : 0), 0) };
+    return;
   }
 }
 

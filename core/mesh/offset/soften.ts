@@ -5,7 +5,7 @@ import { fanOf, type Halves, nextHalf } from './halves.js';
 import type { MovedCorners, MoveInput } from './move-corners.js';
 import { makeSkin, type Skin } from './skin.js';
 
-const mostRounds = 30;
+const mostRounds = 80;
 
 /**
  * Moves vertices less far where the moved surface folds over, or crosses itself close by (with `everywhere`: or
