@@ -1,6 +1,5 @@
 import { resolve } from 'node:path';
 import { FormatError } from '../core/files/format-error.js';
-import { largestMeshFile, readMeshFile } from '../core/files/mesh-read/index.js';
 import type { Job } from '../core/job/job.js';
 import type { MeshFault } from '../core/job/job-context.js';
 import { meshFilesOf } from '../core/job/mesh-files-of.js';
@@ -25,6 +24,7 @@ export async function readWithMeshFiles(
   if (!reading.ok) return reading;
   const names = meshFilesOf(reading.job, findPart);
   if (names.length === 0) return reading;
+  await (await import('../generators/mesh/load-building.js')).loadMeshBuilding();
   const meshFiles = new Map<string, MeshFile>();
   const faults = new Map<string, MeshFault>();
   for (const name of names) {
@@ -38,11 +38,9 @@ export async function readWithMeshFiles(
 
 /** Reads one mesh file, or says why it cannot be read. */
 export async function openMesh(folder: string, name: string): Promise<MeshFile | MeshFault> {
+  const { largestMeshFile, readMeshFile } = await import('../core/files/mesh-read/index.js');
   try {
-    return await readMeshFile(
-      await readAtMost(resolve(folder, name), name, 'mesh file', largestMeshFile),
-      name,
-    );
+    return readMeshFile(await readAtMost(resolve(folder, name), name, 'mesh file', largestMeshFile), name);
   } catch (error) {
     if (error instanceof FormatError)
       return { message: `cannot be used: ${error.message}`, remedy: error.remedy };

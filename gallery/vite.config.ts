@@ -1,6 +1,5 @@
 import { defineConfig } from 'vite';
 import { offlinePlugin } from './page/offline/list-files.js';
-import { leaveOutBuilding } from './page/work/leave-out-building.js';
 
 /** The page: static files that work under any path of any host. */
 export default defineConfig({
@@ -16,6 +15,6 @@ export default defineConfig({
     chunkSizeWarningLimit: 2000,
   },
   worker: { format: 'es' },
-  plugins: [leaveOutBuilding(), offlinePlugin()],
+  plugins: [offlinePlugin()],
   oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
 });

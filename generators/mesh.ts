@@ -1,5 +1,6 @@
-import { definePart, freeFormTolerance } from '../core/part/contract.js';
-import { buildMesh } from './mesh/build.js';
+import { definePart, freeFormTolerance, refuse } from '../core/part/contract.js';
+import { stop } from '../core/part/finding.js';
+import { meshBuilding } from './mesh/load-building.js';
 import { parameters } from './mesh/parameters.js';
 
 /** A part that exists as a mesh: a scan, a model from elsewhere. */
@@ -8,5 +9,17 @@ export default definePart({
   summary: 'Part from a mesh file',
   parameters,
   tolerance: freeFormTolerance,
-  build: buildMesh,
+  build(p, stock, kit) {
+    const file = kit.meshFiles?.get(p.file);
+    return file === undefined
+      ? refuse([
+          stop(
+            'no-mesh',
+            `the mesh file ${p.file} is not open`,
+            'open it, or give the name of another',
+            'file',
+          ),
+        ])
+      : meshBuilding()(p, file, stock, kit);
+  },
 });

@@ -191,13 +191,18 @@ const scaleGate = (place: GatePlace, factors: Vec3): GatePlace => ({
   at: scaled(place.at, factors),
   innerDiameter: place.innerDiameter * factors[0],
   outerDiameter: place.outerDiameter * factors[0],
+  ...scaleSeat(place, factors),
 });
 
 const scaleVent = (place: VentPlace, factors: Vec3): VentPlace => ({
   ...place,
   at: scaled(place.at, factors),
   footDiameter: place.footDiameter * factors[0],
+  ...scaleSeat(place, factors),
 });
+
+const scaleSeat = ({ seat }: { readonly seat?: number }, factors: Vec3) =>
+  seat === undefined ? {} : { seat: seat * factors[2] };
 
 /** Top, bottom and the radius in plan about the middle of its box, mm. */
 function patternBounds(mesh: Mesh): {

@@ -1,6 +1,7 @@
+import type { MeshFile } from '../../core/mesh/mesh-file.js';
 import { offsetMesh } from '../../core/mesh/offset/index.js';
 import { type BuildKit, type BuildResult, refuse } from '../../core/part/contract.js';
-import { type Finding, note, stop, warn } from '../../core/part/finding.js';
+import { type Finding, note, warn } from '../../core/part/finding.js';
 import { noStock, type Stock } from '../../core/part/stock.js';
 import type { Mesh } from '../../core/solid/types.js';
 import { formatNumber } from '../../core/units/index.js';
@@ -13,12 +14,7 @@ import { sizesOf } from './sizes.js';
  * One state of a part from a mesh: as it was drawn or scanned, with worn-off metal put back, and with its stock. Marks
  * that name an amount are stock too: the finished part has none.
  */
-export function buildMesh(p: MeshParameters, stock: Stock, kit: BuildKit): BuildResult {
-  const file = kit.meshFiles?.get(p.file);
-  if (file === undefined)
-    return refuse([
-      stop('no-mesh', `the mesh file ${p.file} is not open`, 'open it, or give the name of another', 'file'),
-    ]);
+export function buildMesh(p: MeshParameters, file: MeshFile, stock: Stock, kit: BuildKit): BuildResult {
   const prepared = prepareMesh(p, file, kit);
   if (!prepared.ok) return refuse(prepared.findings);
   const amounts = amountsOf(prepared, stock);
@@ -33,9 +29,16 @@ export function buildMesh(p: MeshParameters, stock: Stock, kit: BuildKit): Build
     dimensions: sizesOf(mesh, prepared, amounts),
     gates: gates.places,
     vents: gates.vents,
+    ...(prepared.thinnestWall === undefined
+      ? {}
+      : { thinnestWall: prepared.thinnestWall + 2 * least(amounts) }),
     findings: [...prepared.findings, ...moved.findings],
   };
 }
+
+/** Stock that all of it has, mm. */
+const least = (amounts: Float64Array): number =>
+  amounts.reduce((a, b) => Math.min(a, b), Number.POSITIVE_INFINITY);
 
 /** mm outward, a triangle: wear put back, and stock. */
 function amountsOf({ classes, own, wear }: PreparedMesh & { ok: true }, stock: Stock): Float64Array {

@@ -4,7 +4,17 @@ import { choice, file, flag, length, text } from '../../core/part/fields.js';
 const group = 'Mesh';
 
 /** How the file's own sides may stand when it is printed and poured. */
-export const stands = ['best', 'second', 'third', 'as-drawn', '+x', '-x', '+y', '-y', '-z'] as const;
+export const stands = [
+  'best',
+  'second',
+  'third',
+  'as-drawn',
+  'bottom',
+  'left',
+  'right',
+  'front',
+  'back',
+] as const;
 
 export const parameters = z.object({
   file: file({ group, help: 'The mesh: STL, 3MF, OBJ or PLY' }),

@@ -1,5 +1,5 @@
 import { type Remember, rememberLast, serialOf } from '../../core/job/remember.js';
-import { examineMesh } from '../../core/mesh/health/index.js';
+import { examineMesh, wallWithin } from '../../core/mesh/health/index.js';
 import type { MeshFile } from '../../core/mesh/mesh-file.js';
 import type { TurnedMesh } from '../../core/mesh/stand/index.js';
 import { findSurfaces, type MeshSurface } from '../../core/mesh/surfaces/index.js';
@@ -28,6 +28,8 @@ export type PreparedMesh =
       /** Worn off and put back, mm, one a triangle. */
       readonly wear: Float64Array;
       readonly notes: readonly SurfaceNote[];
+      /** mm: what counts for filling; missing where there is no wall. */
+      readonly thinnestWall?: number;
       /** 1 for each triangle with other stock than skin: no place for a gate. */
       readonly machined: Uint8Array;
       readonly findings: readonly Finding[];
@@ -37,6 +39,9 @@ export type PreparedMesh =
 /** Results of the last settings of each file; they go when the file does. */
 const kept = new WeakMap<MeshFile, Remember>();
 const mostKept = 3;
+
+/** So little of a surface may lie over thinner walls before they decide how hot and fast it is poured: edges, knife ends and noise are less (common practice, no source). */
+const thinShare = 0.03;
 
 /** All that is the same for a part and its casting; kept, since both are asked for in turn. */
 export function prepareMesh(p: MeshParameters, file: MeshFile, kit: BuildKit): PreparedMesh {
@@ -59,6 +64,7 @@ function prepare(p: MeshParameters, file: MeshFile, kit: BuildKit): PreparedMesh
   const stood = standUp(source.mesh, p.up, machined, kit.bed);
   if (!stood.ok) return { ok: false, findings: [...stood.findings, ...told] };
   const { cautions } = examineMesh(source.mesh);
+  const wall = wallWithin(source.mesh, thinShare);
   return {
     ok: true,
     mesh: stood.turned.mesh,
@@ -69,6 +75,7 @@ function prepare(p: MeshParameters, file: MeshFile, kit: BuildKit): PreparedMesh
     wear,
     notes,
     machined,
+    ...(wall === null ? {} : { thinnestWall: wall }),
     findings: [...told, ...stood.findings, ...cautions.map(cautionFinding)],
   };
 }

@@ -108,11 +108,11 @@ function faultFinding({ code, message }: MeshRemark): Finding {
         fillCavities: true,
       },
     );
-  if (code === 'open-hole')
+  if (code === 'open-hole' || code === 'open-sheet')
     return stop(
       code,
       message,
-      'Say so with closeHoles (--close-holes), or mend it in the program it comes from.',
+      'Where a flat hole is meant closed, say how wide such are with closeHoles (--close-holes); or mend it in the program it comes from.',
       'closeHoles',
     );
   return stop(

@@ -18,11 +18,11 @@ const ranks = { best: 0, second: 1, third: 2 } as const;
 
 const sides: Readonly<Record<Exclude<MeshParameters['up'], keyof typeof ranks>, Vec3>> = {
   'as-drawn': [0, 0, 1],
-  '-z': [0, 0, -1],
-  '+x': [1, 0, 0],
-  '-x': [-1, 0, 0],
-  '+y': [0, 1, 0],
-  '-y': [0, -1, 0],
+  bottom: [0, 0, -1],
+  left: [-1, 0, 0],
+  right: [1, 0, 0],
+  front: [0, -1, 0],
+  back: [0, 1, 0],
 };
 
 /** Gating over a part on the print bed, mm: a sprue and a cup, roughly (common practice, no source). */
@@ -50,7 +50,7 @@ export function standUp(
         }),
       ],
     };
-  const told = ways.slice(0, Object.keys(ranks).length).map((w, i) => tell(w, i, w === way));
+  const told = ways.slice(0, words.length).map((w, i) => tell(w, i, w === way));
   const unfit = way.measures.fits
     ? []
     : [
@@ -61,7 +61,18 @@ export function standUp(
           'up',
         ),
       ];
-  return turn(mesh, way.direction, [...told, ...unfit]);
+  // One that would be better than all, but for the bed.
+  const missed = ways
+    .slice(words.length)
+    .map((w) =>
+      note(
+        'stand-too-large',
+        `It would stand best ${w.name}: ${w.reasons.join(' ')}`,
+        'A larger bed would take it.',
+        'up',
+      ),
+    );
+  return turn(mesh, way.direction, [...told, ...missed, ...unfit]);
 }
 
 const words = Object.keys(ranks);

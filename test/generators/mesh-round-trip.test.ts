@@ -13,10 +13,12 @@ import { loadKernel } from '../../core/solid/index.js';
 import type { Kernel } from '../../core/solid/types.js';
 import { findPart } from '../../generators/index.js';
 import { jobContext } from '../../generators/job-context.js';
+import { loadMeshBuilding } from '../../generators/mesh/load-building.js';
 
 let kernel: Kernel;
 beforeAll(async () => {
   kernel = await loadKernel();
+  await loadMeshBuilding();
 });
 
 const read = (job: object): Job => {

@@ -9,3 +9,5 @@ export { examineMesh, type MeshHealth, type ShellKind } from './examine.js';
 export type { MeshRemark } from './remark.js';
 /** One connected piece of surface. */
 export type { MeshShell } from './shells.js';
+/** `wallWithin`: how thick the walls are that count. */
+export { wallWithin } from './walls.js';

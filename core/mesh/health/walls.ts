@@ -29,14 +29,36 @@ const mostPlaces = 20_000;
  * @param mesh closed, outward-facing
  */
 export function findThinWalls(mesh: Mesh, least: number): ThinWalls | null {
+  const { places, found } = measureWalls(mesh, least);
+  const best = found.reduce<(typeof found)[number] | null>(
+    (a, b) => (a && a.thickness <= b.thickness ? a : b),
+    null,
+  );
+  return best && { ...best, share: found.length / places, places };
+}
+
+/**
+ * The thickness, mm, that no more than a share of the surface has less of behind it; null where that is no wall, but as
+ * thick as the body is wide.
+ */
+export function wallWithin(mesh: Mesh, share: number): number | null {
+  const { places, found } = measureWalls(mesh, Number.POSITIVE_INFINITY);
+  const sorted = found.map((w) => w.thickness).sort((a, b) => a - b);
+  return sorted[Math.floor(share * places)] ?? null;
+}
+
+/** Walls thinner than `most`, from places spread evenly over the area. */
+function measureWalls(
+  mesh: Mesh,
+  most: number,
+): { readonly places: number; readonly found: readonly { readonly thickness: number; readonly at: Vec3 }[] } {
   const box = measureBounds(mesh);
-  if (!box) return null;
+  if (!box) return { places: 0, found: [] };
   const { normals, areas, area } = measureFaces(mesh);
   const tree = new RayTree(mesh, pieceLength(mesh, diagonalOf(box)));
   const facing = -maths.cos(wedge);
   const places = Math.min(mostPlaces, 4 * areas.length);
-  let thin = 0;
-  let best: { thickness: number; at: Vec3 } | null = null;
+  const found: { thickness: number; at: Vec3 }[] = [];
   let f = -1;
   let reached = 0;
   for (let n = 0; n < places; n++) {
@@ -44,14 +66,13 @@ export function findThinWalls(mesh: Mesh, least: number): ThinWalls | null {
     while (reached < wanted && f + 1 < areas.length) reached += areas[++f]!;
     const at = placeIn(mesh, f, n);
     const normal: Vec3 = [normals[3 * f]!, normals[3 * f + 1]!, normals[3 * f + 2]!];
-    const hit = tree.first(at, times(normal, -1), least, f);
+    const hit = tree.first(at, times(normal, -1), most, f);
     if (!hit) continue;
     const g = 3 * hit.triangle;
     if (dot(normal, [normals[g]!, normals[g + 1]!, normals[g + 2]!]) > facing) continue;
-    thin++;
-    if (!best || hit.distance < best.thickness) best = { thickness: hit.distance, at };
+    found.push({ thickness: hit.distance, at });
   }
-  return best && { ...best, share: thin / places, places };
+  return { places, found };
 }
 
 /** Places in a triangle one after the other, evenly spread: the golden ratio's two-dimensional kin (Roberts, 2018). */

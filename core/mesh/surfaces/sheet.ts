@@ -1,4 +1,4 @@
-import { weldMesh } from '../../solid/index.js';
+import { weldMesh } from '../../solid/weld.js';
 import type { Mesh, Vec3 } from '../../solid/types.js';
 
 /** A mesh with what the searches ask of it again and again. Triangles keep their numbers. */

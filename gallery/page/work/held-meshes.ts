@@ -4,6 +4,7 @@ import type { MeshFault } from '../../../core/job/job-context.js';
 import { meshFilesOf } from '../../../core/job/mesh-files-of.js';
 import type { MeshFile } from '../../../core/mesh/mesh-file.js';
 import { findPart } from '../../../generators/index.js';
+import { loadMeshBuilding } from '../../../generators/mesh/load-building.js';
 import { pageLimits } from '../mesh/limits.js';
 import type { MeshRef } from '../mesh/mesh-ref.js';
 import type { SentMesh, Sources } from './protocol.js';
@@ -61,7 +62,8 @@ export class HeldMeshes {
 const lost: MeshFault = { message: 'is no longer held by the browser', remedy: 'open it again' };
 
 async function readBlob(blob: Blob, name: string): Promise<MeshFile | MeshFault> {
-  // Only jobs with meshes wait for the readers.
+  // Only jobs with meshes wait for the readers, and for what builds them.
+  await loadMeshBuilding();
   const reader = await import('../../../core/files/mesh-read/index.js');
   let bytes: Uint8Array;
   try {
