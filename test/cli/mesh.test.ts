@@ -203,7 +203,7 @@ describe('examine', () => {
     );
     const closed = await examine('open.obj', '--file-unit', 'mm', '--close-holes', '45mm');
     expect(closed.code).toBe(0);
-    expect(closed.out).toContain('18.00 cm³');
+    expect(closed.out).toContain('18.0 cm³');
     expect(await examine()).toMatchObject({ code: 2 });
     expect(await examine('nowhere.obj')).toMatchObject({ code: 2, out: '' });
   });

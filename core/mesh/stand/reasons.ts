@@ -40,10 +40,10 @@ export function sayReasons(m: StandMeasures, bed: Bed | undefined): readonly str
 const sides: readonly (readonly [Vec3, string])[] = [
   [[0, 0, 1], 'as it is'],
   [[0, 0, -1], 'upside down'],
-  [[1, 0, 0], 'with its +x side up'],
-  [[-1, 0, 0], 'with its −x side up'],
-  [[0, 1, 0], 'with its +y side up'],
-  [[0, -1, 0], 'with its −y side up'],
+  [[1, 0, 0], 'with its right side (+x) up'],
+  [[-1, 0, 0], 'with its left side (−x) up'],
+  [[0, 1, 0], 'with its back (+y) up'],
+  [[0, -1, 0], 'with its front (−y) up'],
 ];
 
 /** A direction in words. */
