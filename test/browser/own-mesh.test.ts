@@ -125,8 +125,11 @@ test('a mesh in place of another, and the first again by undoing', async () => {
   await tab(page, 'Take home').click();
   await panel(page)
     .getByLabel('Open a mesh')
-    .setInputFiles(meshFile('scans/block.stl'.slice(6), blockStl(41, 25, 12)));
-  await page.getByText('was read anew').or(page.getByText('block-2')).first().waitFor();
+    .setInputFiles(meshFile('block.stl', blockStl(40, 25, 30)));
+  await page.getByText('block.stl was read anew').waitFor();
+  await waitMade(page);
+  expect(await size()).not.toBe(before);
+  expect(await jobText(page)).toBe(job);
 });
 
 test('meshes are kept over a reload, and of what a link brings nothing is', async () => {

@@ -46,19 +46,25 @@ export interface Placed {
 
 /** An opened file: the one that is missing by that name, a newer one of that name, or else a piece of its own. */
 export function placeMesh(sources: Sources, entries: readonly Entry[], ref: MeshRef): Placed {
-  const missing = missingMeshes(entries, sources);
-  const wanted =
-    missing.find((name) => name === ref.name) ?? missing.find((name) => baseName(name) === ref.name);
-  if (wanted !== undefined)
-    return { sources: withMesh(sources, entries, { ...ref, name: wanted }), how: 'mended' };
-  if (meshPlaces(entries).some(({ name }) => name === ref.name))
-    return { sources: withMesh(sources, entries, ref), how: 'replaced' };
+  const missing = named(missingMeshes(entries, sources), ref);
+  if (missing !== undefined)
+    return { sources: withMesh(sources, entries, { ...ref, name: missing }), how: 'mended' };
+  const open = named(
+    meshPlaces(entries).map(({ name }) => name),
+    ref,
+  );
+  if (open !== undefined)
+    return { sources: withMesh(sources, entries, { ...ref, name: open }), how: 'replaced' };
   const taken = entries.flatMap((e) => [e.name, ...e.castings]);
   const job = addEntry(sources.job, meshEntry(ref.name, taken));
   return job === sources.job
     ? { sources, how: 'unreadable' }
     : { sources: { ...withMesh(sources, entries, ref), job }, how: 'added' };
 }
+
+/** The name that jobs give the file: its own, or the path of one that is called so. */
+const named = (names: readonly string[], ref: MeshRef): string | undefined =>
+  names.find((name) => name === ref.name) ?? names.find((name) => baseName(name) === ref.name);
 
 /** A file opened for one that the job names: where its name is another, the job gets it, at `path` alone or wherever it named that. */
 export function placeMeshFor(
@@ -94,7 +100,7 @@ export const meshEntry = (file: string, taken: readonly string[]) => ({
 
 /** With this file open beside those that the job names; others are let go. */
 function withMesh(sources: Sources, entries: readonly Entry[], ref: MeshRef): Sources {
-  const named = new Set(meshPlaces(entries).map(({ name }) => name));
-  const others = (sources.meshes ?? []).filter(({ name }) => name !== ref.name && named.has(name));
+  const wanted = new Set(meshPlaces(entries).map(({ name }) => name));
+  const others = (sources.meshes ?? []).filter(({ name }) => name !== ref.name && wanted.has(name));
   return { ...sources, meshes: [...others, ref] };
 }

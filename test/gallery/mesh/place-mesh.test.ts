@@ -64,6 +64,9 @@ describe('an opened file', () => {
     expect(how).toBe('replaced');
     expect(sources.job).toBe(job);
     expect(sources.meshes?.map(({ id }) => id)).toEqual(['old scans/one.stl', 'new two.stl']);
+    const byPath = place(open('scans/one.stl', 'two.stl'), 'one.stl');
+    expect(byPath).toMatchObject({ how: 'replaced', sources: { job } });
+    expect(byPath.sources.meshes?.at(-1)).toEqual({ name: 'scans/one.stl', id: 'new one.stl' });
   });
 
   test('is otherwise a piece of its own, and the comments stay', () => {
