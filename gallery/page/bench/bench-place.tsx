@@ -150,6 +150,7 @@ export function BenchPlace({ sources, theme, here }: BenchPlaceProps) {
           onAddMesh={(name) => bench.addMesh(name)}
           onOpenMeshes={(files) => void bench.openMeshes(files)}
         />
+        <MissingMeshes bench={bench} names={missing} />
         <Lookout bench={bench} state={state} theme={theme} view={view} running={running} />
         <NumbersBar
           summary={made?.reply.summary ?? null}
@@ -161,7 +162,6 @@ export function BenchPlace({ sources, theme, here }: BenchPlaceProps) {
         />
       </div>
       <div class="work">
-        <MissingMeshes bench={bench} names={missing} />
         <ShopHint sources={draft.sources} shop={draft.raw.shop} />
         <Notice text={state.notice} onClose={() => bench.tell(null)} />
         <Tabs tabs={tabs} label="Work on the job" />
