@@ -1,5 +1,8 @@
 const leafSize = 4;
 
+/** Of a triangle's height or a side's length: a point this near a side is on it, this near a side's end at the corner. */
+const tie = 1e-7;
+
 /** Which part of a triangle is nearest: its face, an edge (by its half-edge's place 0 to 2) or a corner. */
 export const part = { face: 0, edge: 1, corner: 4 } as const;
 
@@ -110,6 +113,13 @@ export class ClosestTree {
     } else {
       const sum = va + vb + vc;
       [s, r, part] = [vb / sum, vc / sum, 0];
+    }
+    // Where two parts are as near, rounding must not make neighbours differ: what they share counts.
+    if (part === 0) part = r < tie ? 1 : s < tie ? 3 : s + r > 1 - tie ? 2 : 0;
+    if (part === 1 || part === 2 || part === 3) {
+      if (s > 1 - tie) part = 5;
+      else if (r > 1 - tie) part = 6;
+      else if (s + r < tie) part = 4;
     }
     this.x = p[a]! + s * ux + r * vx;
     this.y = p[a + 1]! + s * uy + r * vy;
