@@ -22,7 +22,7 @@ export type SourceMesh =
 
 type SourceParameters = Pick<
   MeshParameters,
-  'file' | 'fileUnit' | 'scaleTo' | 'scaleAlong' | 'closeHoles' | 'fillCavities' | 'measuredFromCasting'
+  'file' | 'fileUnit' | 'scaleTo' | 'scaleAlong' | 'closeHoles' | 'fillCavities'
 >;
 
 /** Brings what the file holds to millimetres, to the length that is known, and to one sound solid. */

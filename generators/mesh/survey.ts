@@ -60,7 +60,7 @@ export function surveyMesh(
   unit: LengthUnit,
 ): MeshSurvey {
   const { fileUnit, guessed } = unitOf(settings, file);
-  const taken = { ...settings, fileUnit, measuredFromCasting: false };
+  const taken = { ...settings, fileUnit };
   const source = kernel.scope(() => readSource(taken, file, kernel));
   const triangles = file.mesh.triangles.length / 3;
   if (!source.ok) {

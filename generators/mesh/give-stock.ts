@@ -1,0 +1,65 @@
+import { offsetMesh } from '../../core/mesh/offset/index.js';
+import type { BuildKit } from '../../core/part/contract.js';
+import { type Finding, note, warn } from '../../core/part/finding.js';
+import type { Mesh } from '../../core/solid/types.js';
+import { formatNumber } from '../../core/units/index.js';
+import type { PreparedMesh } from './prepare.js';
+import { asDrawn } from './stand-up.js';
+
+/** Finer than any stock that can be filed off, mm. */
+const finest = 0.02;
+
+/** Off by more than this share of what was to be put on, the casting is to be measured there. */
+const worthTelling = 0.5;
+
+/** The mesh with its surfaces moved outward, mm a triangle, and how true that came out. */
+export function giveStock(
+  { mesh, turned }: PreparedMesh & { readonly ok: true },
+  amounts: Float64Array,
+  { kernel, tolerance }: BuildKit,
+): { readonly mesh: Mesh; readonly findings: readonly Finding[] } {
+  if (amounts.every((amount) => amount === 0)) return { mesh, findings: [] };
+  const moved = offsetMesh(kernel, mesh, amounts, { tolerance: Math.min(tolerance, finest) });
+  const { max, mean, at, samples, bevelled, joined, short } = moved.error;
+  const place = asDrawn(turned, at)
+    .map((v) => formatNumber(v, { digits: 1 }))
+    .join(', ');
+  const most = amounts.reduce((a, b) => Math.max(a, Math.abs(b)), 0);
+  const told = `The surface with its stock was measured at ${samples} points: off by ${mm(mean)} on average, by ${mm(max)} at most, near ${place} mm as drawn`;
+  const findings = [
+    max > Math.max(tolerance, worthTelling * most)
+      ? warn('stock-off', told, `Up to ${mm(most)} was to be put on: measure the casting there.`)
+      : note('stock-error', told, max > tolerance ? 'Look at that place on the casting.' : 'Nothing to do.'),
+    ...(short > 0
+      ? [
+          note(
+            'stock-held-back',
+            `at ${count(short, 'corner')} of creases narrower than the stock less was put on, so that the surface does not fold`,
+            'smooth the scan there, or mark the surface with less stock',
+          ),
+        ]
+      : []),
+    ...(bevelled > 0
+      ? [
+          note(
+            'edges-cut-off',
+            `${count(bevelled, 'edge')} so sharp that stock is cut off there before it comes to a point`,
+            'file them to the edge of the finished part',
+          ),
+        ]
+      : []),
+    ...(joined > 0
+      ? [
+          note(
+            'stock-joined',
+            `in narrow places the stock of facing surfaces meets: ${count(joined, 'triangle')}`,
+            'look at the casting there: what closes up is cut open in the metal',
+          ),
+        ]
+      : []),
+  ];
+  return { mesh: moved.mesh, findings };
+}
+
+const mm = (value: number): string => `${formatNumber(value, { digits: 4 })} mm`;
+const count = (n: number, one: string): string => (n === 1 ? `1 ${one}` : `${n} ${one}s`);
