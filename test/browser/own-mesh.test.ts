@@ -132,6 +132,23 @@ test('a mesh in place of another, and the first again by undoing', async () => {
   expect(await jobText(page)).toBe(job);
 });
 
+/** Runs in the page: how many meshes its database has. */
+const keptCount = (): Promise<number> =>
+  new Promise((resolve) => {
+    const opening = indexedDB.open('patternwright', 1);
+    // The page's to make, not the test's.
+    opening.onupgradeneeded = () => opening.transaction?.abort();
+    opening.onerror = () => resolve(0);
+    opening.onsuccess = () => {
+      const database = opening.result;
+      const counting = database.transaction('meshes').objectStore('meshes').count();
+      counting.onsuccess = () => {
+        database.close();
+        resolve(counting.result);
+      };
+    };
+  });
+
 test('meshes are kept over a reload, and of what a link brings nothing is', async () => {
   const visit = await browser.visit({ flat: true, permissions: ['clipboard-read', 'clipboard-write'] });
   const { page } = visit;
@@ -139,7 +156,7 @@ test('meshes are kept over a reload, and of what a link brings nothing is', asyn
   await openMissing(page, 'scans/block.stl').setInputFiles(meshFile('block.stl', block));
   await waitMade(page);
   const before = await triangleCount(page);
-  await page.waitForTimeout(800);
+  await expect.poll(() => page.evaluate(keptCount)).toBe(1);
   await page.reload();
   await waitMade(page);
   expect(await hint(page).count()).toBe(0);
