@@ -12,6 +12,7 @@ import { improvePart } from './improve-part.js';
 import type { Job, JobPart } from './job.js';
 import { present } from './job-reader.js';
 import type { MadePart, PartOutcome } from './make-part.js';
+import { meshKeyOf } from './mesh-files-of.js';
 import type { Remember } from './remember.js';
 import type { PartMould, PartSummary } from './summary.js';
 
@@ -66,14 +67,15 @@ export function* freezeJob(
   const papers = new Map<string, FrozenPaper>();
   const improved = new Map<string, MadePart>();
   if (job.freeze === 'off') return { papers, improved };
-  const { parts: _others, name: _name, title, notes, prices, ...common } = job;
+  const { parts: _others, name: _name, title, notes, prices, meshFiles: _meshes, ...common } = job;
+  const meshes = meshKeyOf(job);
   for (const [done, summary] of told.entries()) {
     const { name, alloy, growth, flask, shell } = summary;
     yield { name, done };
     const given = parts.get(name) as MadePart;
     const pour = input.pour.find((p) => p.alloy === alloy) as PourPlan;
     const mould: PartMould = flask ? { flask } : { shell };
-    const from = ['freeze', given.request, growth, mould, pour, common, input.volumes === true];
+    const from = ['freeze', given.request, growth, mould, pour, common, meshes, input.volumes === true];
     const frozen = remember(from, () => freezeMould(given, mould, pour, input, done));
     if (!frozen) continue;
     if (frozen.made !== given) improved.set(name, frozen.made);

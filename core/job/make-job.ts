@@ -7,9 +7,10 @@ import type { Job } from './job.js';
 import { present } from './job-reader.js';
 import type { LearntGrowth } from './logged-growth.js';
 import { type MadePart, makePart } from './make-part.js';
+import { meshKeyOf } from './mesh-files-of.js';
 import { freezeFieldFile, freezeFiles } from './output-names.js';
 import { planJob, type RefusedJob } from './plan-job.js';
-import { forgetful, type Remember, serialOf } from './remember.js';
+import { forgetful, type Remember } from './remember.js';
 import type { Summary } from './summary.js';
 
 export type { RefusedJob } from './plan-job.js';
@@ -77,15 +78,15 @@ export function* makeJobInSteps(job: Job, context: MakeContext): Generator<Step,
     degrees,
     prices,
     freeze,
-    meshFiles,
+    meshFiles: _meshes,
     ...common
   } = job;
-  const held = [...(meshFiles ?? [])].map(([name, file]) => [name, serialOf(file)]);
+  const meshes = meshKeyOf(job);
   for (const [done, request] of job.parts.entries()) {
     yield { stage: request.name, done, of };
     const definition = context.findPart(request.part);
     const outcome = definition
-      ? remember(['make', request, common, held], () =>
+      ? remember(['make', request, common, meshes], () =>
           makePart(request, definition, job, kernel, learntGrowth),
         )
       : { ok: false as const, name: request.name, findings: [unknownPart(request.part)] };

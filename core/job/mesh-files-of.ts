@@ -1,6 +1,7 @@
 import type { PartDefinition } from '../part/contract.js';
 import { listSchemaFields } from '../part/field-list.js';
 import type { Job } from './job.js';
+import { serialOf } from './remember.js';
 
 /** The mesh files that a job's parts name, each once, in order. */
 export function meshFilesOf(
@@ -14,3 +15,7 @@ export function meshFilesOf(
   });
   return [...new Set(names)];
 }
+
+/** What stands for the mesh files of a job where results are remembered: the same names alone may hold other meshes. */
+export const meshKeyOf = ({ meshFiles }: Pick<Job, 'meshFiles'>): readonly (readonly [string, number])[] =>
+  [...(meshFiles ?? [])].map(([name, file]) => [name, serialOf(file)]);

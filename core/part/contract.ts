@@ -87,7 +87,7 @@ export interface GatePlace {
   /** mm */
   readonly outerDiameter: number;
   /**
-   * mm that the surface within `outerDiameter` falls away below \`at\`, which is then at the height of its highest point
+   * mm that the surface within `outerDiameter` falls away below `at`, which is then at the height of its highest point
    * there; 0 where left out. The foot goes so much deeper, and the part is to be thicker than that under it.
    */
   readonly seat?: number;

@@ -1,10 +1,11 @@
 import type { MeshFile } from '../../core/mesh/mesh-file.js';
 import { type BuildKit, type BuildResult, refuse } from '../../core/part/contract.js';
 import { noStock, type Stock } from '../../core/part/stock.js';
+import type { Mesh } from '../../core/solid/types.js';
 import { gatesOn } from './gates.js';
 import { giveStock } from './give-stock.js';
 import type { MeshParameters } from './parameters.js';
-import { type PreparedMesh, prepareMesh } from './prepare.js';
+import { type PreparedMesh, prepareMesh, wallOf } from './prepare.js';
 import { sizesOf } from './sizes.js';
 
 /**
@@ -16,7 +17,9 @@ export function buildMesh(p: MeshParameters, file: MeshFile, stock: Stock, kit: 
   if (!prepared.ok) return refuse(prepared.findings);
   const amounts = amountsOf(prepared, stock);
   const moved = giveStock(prepared, amounts, kit);
+  if (!moved.ok) return refuse([...moved.findings, ...prepared.findings]);
   const { mesh } = moved;
+  const wall = wallWithStock(mesh, prepared, amounts);
   const isPart = stock === noStock;
   const gates = isPart ? { ok: true as const, places: [], vents: [] } : gatesOn(mesh, prepared, p, kit);
   if (!gates.ok) return refuse([...gates.findings, ...prepared.findings]);
@@ -26,19 +29,22 @@ export function buildMesh(p: MeshParameters, file: MeshFile, stock: Stock, kit: 
     dimensions: sizesOf(mesh, prepared, amounts),
     gates: gates.places,
     vents: gates.vents,
-    ...(prepared.thinnestWall === undefined
-      ? {}
-      : { thinnestWall: prepared.thinnestWall + 2 * least(amounts) }),
+    ...(wall === undefined ? {} : { thinnestWall: wall }),
     findings: [...prepared.findings, ...moved.findings],
   };
 }
 
-/** Stock that all of it has, mm. */
-const least = (amounts: Float64Array): number =>
-  amounts.reduce((a, b) => Math.min(a, b), Number.POSITIVE_INFINITY);
+type Prepared = PreparedMesh & { readonly ok: true };
+
+/** A wall has on both its sides the stock that all of it has; where metal is taken off it is measured anew. */
+function wallWithStock(mesh: Mesh, { thinnestWall }: Prepared, amounts: Float64Array): number | undefined {
+  const least = amounts.reduce((a, b) => Math.min(a, b), Number.POSITIVE_INFINITY);
+  if (least < 0) return wallOf(mesh);
+  return thinnestWall === undefined ? undefined : thinnestWall + 2 * least;
+}
 
 /** mm outward, a triangle: wear put back, and stock. */
-function amountsOf({ classes, own, wear }: PreparedMesh & { ok: true }, stock: Stock): Float64Array {
+function amountsOf({ classes, own, wear }: Prepared, stock: Stock): Float64Array {
   const hasStock = stock !== noStock;
   return Float64Array.from(wear, (worn, f) => {
     const given = own[f]!;

@@ -1,10 +1,11 @@
+import { mostGates } from '../../core/foundry/gating/index.js';
 import { maths } from '../../core/maths/maths.js';
 import { findGatePlaces, type GateSearch } from '../../core/mesh/entry/index.js';
 import { matchPlace, readPlace } from '../../core/mesh/surfaces/index.js';
 import type { BuildKit, GatePlace, VentPlace } from '../../core/part/contract.js';
 import { type Finding, stop } from '../../core/part/finding.js';
 import type { Mesh } from '../../core/solid/types.js';
-import { formatNumber, type LengthUnit, parseLength } from '../../core/units/index.js';
+import { formatLength, type LengthUnit, parseLength } from '../../core/units/index.js';
 import { carryFlags } from './carry.js';
 import type { MeshParameters } from './parameters.js';
 import type { PreparedMesh } from './prepare.js';
@@ -30,6 +31,18 @@ export function gatesOn(
     .split(';')
     .map((wish) => wish.trim())
     .filter((wish) => wish !== '');
+  if (wishes.length > mostGates)
+    return {
+      ok: false,
+      findings: [
+        stop(
+          'too-many-gates',
+          `${wishes.length} places are named for gates`,
+          `name ${mostGates} at most`,
+          'gateAt',
+        ),
+      ],
+    };
   const spots = findGatePlaces(mesh, shared);
   const rest = spots.ok ? spots.places : [];
   if (wishes.length === 0) return tell(spots, rest.slice(1), prepared, unit);
@@ -38,7 +51,8 @@ export function gatesOn(
     const wanted = readWish(wish, prepared, mesh, unit);
     if ('message' in wanted)
       return { ok: false, findings: [stop('gate-unclear', wanted.message, wanted.remedy, 'gateAt')] };
-    const found = tell(findGatePlaces(mesh, { ...shared, wanted, count: 1 }), [], prepared, unit);
+    const searched = findGatePlaces(mesh, { ...shared, wanted, count: 1 });
+    const found = tell(searched, [], prepared, unit, (at) => wishes.with(i, at).join('; '));
     if (!found.ok) return found;
     places.push(
       ...found.places.map((place) => ({ ...place, name: wishes.length > 1 ? `gate ${i + 1}` : place.name })),
@@ -95,19 +109,19 @@ function readWish(
   return { face: carryFlags(prepared.mesh, face, mesh) };
 }
 
-/** Refusals speak of places as drawn. */
+/** Refusals speak of places as drawn. @param mended `gateAt` with a place that serves */
 function tell(
   found: ReturnType<typeof findGatePlaces>,
   further: readonly GatePlace[],
   { turned }: Prepared,
   unit: LengthUnit,
+  mended = (at: string): string => at,
 ): FoundGates {
   if (found.ok) return { ok: true, places: found.places, vents: further.map(ventOf) };
   const { refusal, nearest } = found;
   if (!nearest) return { ok: false, findings: [{ ...refusal, parameters: ['gateAt', 'up'] }] };
-  const per = unit === 'in' ? 25.4 : 1;
   const at = asDrawn(turned, nearest.at)
-    .map((v) => formatNumber(v / per, { digits: unit === 'in' ? 3 : 1 }))
+    .map((v) => formatLength(v, unit, { showUnit: false, digits: unit === 'in' ? 3 : 1 }))
     .join(', ');
   return {
     ok: false,
@@ -117,9 +131,7 @@ function tell(
         `${refusal.message} Places in it are as the part stands.`,
         `The nearest that serves is ${at} as drawn.`,
         'gateAt',
-        {
-          gateAt: at,
-        },
+        { gateAt: mended(at) },
       ),
     ],
   };

@@ -1,6 +1,7 @@
 import { offsetMesh } from '../../core/mesh/offset/index.js';
 import type { BuildKit } from '../../core/part/contract.js';
-import { type Finding, note, warn } from '../../core/part/finding.js';
+import { type Finding, note, stop, warn } from '../../core/part/finding.js';
+import { SolidError } from '../../core/solid/errors.js';
 import type { Mesh } from '../../core/solid/types.js';
 import { formatNumber } from '../../core/units/index.js';
 import type { PreparedMesh } from './prepare.js';
@@ -12,19 +13,45 @@ const finest = 0.02;
 /** Off by more than this share of what was to be put on, the casting is to be measured there. */
 const worthTelling = 0.5;
 
-/** The mesh with its surfaces moved outward, mm a triangle, and how true that came out. */
+/** Off by more than this share of it on average, the surface has not got it. */
+const missing = 0.1;
+
+export type WithStock =
+  | { readonly ok: true; readonly mesh: Mesh; readonly findings: readonly Finding[] }
+  | { readonly ok: false; readonly findings: readonly Finding[] };
+
+/** The mesh with its surfaces moved outward, mm a triangle, and how true that came out; or why it cannot be had. */
 export function giveStock(
   { mesh, turned }: PreparedMesh & { readonly ok: true },
   amounts: Float64Array,
   { kernel, tolerance }: BuildKit,
-): { readonly mesh: Mesh; readonly findings: readonly Finding[] } {
-  if (amounts.every((amount) => amount === 0)) return { mesh, findings: [] };
-  const moved = offsetMesh(kernel, mesh, amounts, { tolerance: Math.min(tolerance, finest) });
+): WithStock {
+  if (amounts.every((amount) => amount === 0)) return { ok: true, mesh, findings: [] };
+  const most = amounts.reduce((a, b) => Math.max(a, Math.abs(b)), 0);
+  const inward = amounts.reduce((a, b) => Math.max(a, -b), 0);
+  if (inward > 0 && amounts.some((amount) => amount > 0))
+    return refused(
+      'stock-both-ways',
+      `some surfaces are marked to move inward, by up to ${mm(inward)}, and others move outward`,
+      'give all of them 0 or more, or everything less than 0',
+    );
+  let moved: ReturnType<typeof offsetMesh>;
+  try {
+    moved = offsetMesh(kernel, mesh, amounts, { tolerance: Math.min(tolerance, finest) });
+  } catch (error) {
+    if (!(error instanceof SolidError && error.code === 'empty-result')) throw error;
+    return refused('nothing-left', `moved inward by ${mm(most)}, nothing of it is left`, 'move it less');
+  }
   const { max, mean, at, samples, bevelled, joined, short } = moved.error;
   const place = asDrawn(turned, at)
     .map((v) => formatNumber(v, { digits: 1 }))
     .join(', ');
-  const most = amounts.reduce((a, b) => Math.max(a, Math.abs(b)), 0);
+  if (mean > missing * most)
+    return refused(
+      'stock-not-made',
+      `${mm(most)} could not be put on its surface: it is off by ${mm(mean)} on average, by ${mm(max)} near ${place} mm as drawn`,
+      'give less stock, or round the places that are narrower than it',
+    );
   const told = `The surface with its stock was measured at ${samples} points: off by ${mm(mean)} on average, by ${mm(max)} at most, near ${place} mm as drawn`;
   const findings = [
     max > Math.max(tolerance, worthTelling * most)
@@ -58,8 +85,13 @@ export function giveStock(
         ]
       : []),
   ];
-  return { mesh: moved.mesh, findings };
+  return { ok: true, mesh: moved.mesh, findings };
 }
+
+const refused = (code: string, message: string, remedy: string): WithStock => ({
+  ok: false,
+  findings: [stop(code, message, remedy, 'marks')],
+});
 
 const mm = (value: number): string => `${formatNumber(value, { digits: 4 })} mm`;
 const count = (n: number, one: string): string => (n === 1 ? `1 ${one}` : `${n} ${one}s`);

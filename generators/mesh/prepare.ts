@@ -43,6 +43,9 @@ const mostKept = 3;
 /** So little of a surface may lie over thinner walls before they decide how hot and fast it is poured: edges, knife ends and noise are less (common practice, no source). */
 const thinShare = 0.03;
 
+/** Of the walls that count for filling the thinnest, mm. */
+export const wallOf = (mesh: Mesh): number | undefined => wallWithin(mesh, thinShare) ?? undefined;
+
 /** All that is the same for a part and its casting; kept, since both are asked for in turn. */
 export function prepareMesh(p: MeshParameters, file: MeshFile, kit: BuildKit): PreparedMesh {
   const remember = kept.get(file) ?? rememberLast(mostKept);
@@ -64,7 +67,7 @@ function prepare(p: MeshParameters, file: MeshFile, kit: BuildKit): PreparedMesh
   const stood = standUp(source.mesh, p.up, machined, kit.bed);
   if (!stood.ok) return { ok: false, findings: [...stood.findings, ...told] };
   const { cautions } = examineMesh(source.mesh);
-  const wall = wallWithin(source.mesh, thinShare);
+  const wall = wallOf(source.mesh);
   return {
     ok: true,
     mesh: stood.turned.mesh,
@@ -75,7 +78,7 @@ function prepare(p: MeshParameters, file: MeshFile, kit: BuildKit): PreparedMesh
     wear,
     notes,
     machined,
-    ...(wall === null ? {} : { thinnestWall: wall }),
+    ...(wall === undefined ? {} : { thinnestWall: wall }),
     findings: [...told, ...stood.findings, ...cautions.map(cautionFinding)],
   };
 }

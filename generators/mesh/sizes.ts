@@ -1,4 +1,9 @@
-import { dimensionAxis, measureSurfaces } from '../../core/mesh/surfaces/index.js';
+import {
+  dimensionAxis,
+  type MeshSurface,
+  measureSurfaces,
+  triangleArea,
+} from '../../core/mesh/surfaces/index.js';
 import type { Dimension } from '../../core/part/contract.js';
 import { lengthDimension } from '../../core/part/dimension.js';
 import { measureBounds } from '../../core/solid/mesh-bounds.js';
@@ -20,13 +25,13 @@ const overall = [
  */
 export function sizesOf(
   mesh: Mesh,
-  { turned, surfaces }: PreparedMesh & { readonly ok: true },
+  { mesh: bare, turned, surfaces }: PreparedMesh & { readonly ok: true },
   amounts: Float64Array,
 ): readonly Dimension[] {
   const measured = measureSurfaces(
     surfaces.map((surface) => turnSurface(surface, turned)),
     measureBounds(mesh) as Box,
-    (surface) => amounts[surface.triangles[0]!]!,
+    (surface) => amountOn(surface, bare, amounts),
   );
   const known = new Set(measured.map((row) => row.symbol));
   const positions = new Float32Array(mesh.positions.length);
@@ -49,4 +54,13 @@ export function sizesOf(
         ],
   );
   return [...boxed, ...measured];
+}
+
+/** What most of a surface has been moved by, mm: a box may mark a part of it. */
+function amountOn({ triangles }: MeshSurface, mesh: Mesh, amounts: Float64Array): number {
+  const areas = new Map<number, number>();
+  for (const f of triangles) areas.set(amounts[f]!, (areas.get(amounts[f]!) ?? 0) + triangleArea(mesh, f));
+  let [most, found] = [-1, 0];
+  for (const [amount, area] of areas) if (area > most) [most, found] = [area, amount];
+  return found;
 }

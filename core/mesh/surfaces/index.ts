@@ -17,3 +17,5 @@ export { type MarkProblem, type MarksRead, readMarks } from './read-marks.js';
 /** `readPlace`: the words of one place. */
 export { readPlace } from './read-place.js';
 export type { CylinderSurface, FitError, MeshSurface, PlaneSurface } from './surface.js';
+/** `triangleArea`: of one triangle. */
+export { triangleArea } from './triangle-area.js';

@@ -5,6 +5,7 @@ import { formatMark, type Mark } from './marks.js';
 import { matchPlace } from './match-place.js';
 import { axes } from './place.js';
 import type { MeshSurface } from './surface.js';
+import { triangleArea } from './triangle-area.js';
 
 /** What became of one mark. */
 export interface MarkNote {
@@ -76,7 +77,7 @@ export function markTriangles(
     const i = owner[f]!;
     if (i < 0) continue;
     kept[i]!++;
-    areas[i]! += areaOf(mesh, f);
+    areas[i]! += triangleArea(mesh, f);
   }
   const notes = marks.map((mark, i) => ({
     mark: formatMark(mark, lengthUnit),
@@ -152,15 +153,4 @@ function within(
     if (holds(at)) found.push(f / 3);
   }
   return { ok: true, triangles: Uint32Array.from(found), names: [] };
-}
-
-function areaOf({ positions: p, triangles: t }: Mesh, f: number): number {
-  const [a, b, c] = [3 * t[3 * f]!, 3 * t[3 * f + 1]!, 3 * t[3 * f + 2]!];
-  const ux = p[b]! - p[a]!;
-  const uy = p[b + 1]! - p[a + 1]!;
-  const uz = p[b + 2]! - p[a + 2]!;
-  const vx = p[c]! - p[a]!;
-  const vy = p[c + 1]! - p[a + 1]!;
-  const vz = p[c + 2]! - p[a + 2]!;
-  return Math.sqrt((uy * vz - uz * vy) ** 2 + (uz * vx - ux * vz) ** 2 + (ux * vy - uy * vx) ** 2) / 2;
 }

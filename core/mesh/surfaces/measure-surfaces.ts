@@ -1,7 +1,7 @@
 import { maths } from '../../maths/maths.js';
 import type { Dimension } from '../../part/contract.js';
 import { lengthDimension } from '../../part/dimension.js';
-import { dot, minus } from '../../shape/vector.js';
+import { dot, minus, times } from '../../shape/vector.js';
 import type { Box } from '../../solid/types.js';
 import { dimensionAxis } from './dimension-axis.js';
 import type { CylinderSurface, MeshSurface, PlaneSurface } from './surface.js';
@@ -129,17 +129,18 @@ function centreDistances(bores: readonly CylinderSurface[], close: number): Dime
       if (Math.abs(dot(a.direction, b.direction)) < parallel) return [];
       const between = minus(b.centre, a.centre);
       const along = dot(between, a.direction);
-      const distance = Math.sqrt(Math.max(0, dot(between, between) - along * along));
-      return distance > close ? [{ a, i, distance }] : [];
+      const across = minus(between, times(a.direction, along));
+      const distance = maths.hypot(...across);
+      return distance > close ? [{ a, i, distance, axis: dimensionAxis(across) }] : [];
     });
     before.sort((x, y) => x.distance - y.distance);
-    for (const { a, i, distance } of bores.length > 4 ? before.slice(0, 1) : before)
+    for (const { a, i, distance, axis } of bores.length > 4 ? before.slice(0, 1) : before)
       rows.push(
         lengthDimension(
           `a_${i + 1}${j + 1}`,
           `centres of ${a.name} and ${b.name}`,
           distance,
-          'xy',
+          axis,
           'pins in the bores, calliper over them, less half of each',
         ),
       );

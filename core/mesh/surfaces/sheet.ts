@@ -1,5 +1,5 @@
-import { weldMesh } from '../../solid/weld.js';
 import type { Mesh, Vec3 } from '../../solid/types.js';
+import { weldMesh } from '../../solid/weld.js';
 
 /** A mesh with what the searches ask of it again and again. Triangles keep their numbers. */
 export interface Sheet {
