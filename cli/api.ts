@@ -3,6 +3,7 @@
 import { writeFolder as writeFolderAt } from '../core/files/folder.js';
 import type { FreezeLevel } from '../core/freeze/plans.js';
 import type { Job, JobPart } from '../core/job/job.js';
+import type { MeshFault } from '../core/job/job-context.js';
 import { type JobFile, jobFiles, type PaperUnits } from '../core/job/job-files.js';
 import { formatProblem, type JobProblem } from '../core/job/job-problem.js';
 import { type JobResult, makeJob, type RefusedJob } from '../core/job/make-job.js';
@@ -11,14 +12,19 @@ import { parseJob } from '../core/job/read-job.js';
 import type { Summary } from '../core/job/summary.js';
 import { growthFromLog } from '../core/log/growth.js';
 import type { PourRecord } from '../core/log/record.js';
+import type { MeshFile } from '../core/mesh/mesh-file.js';
 import type { PartDefinition } from '../core/part/contract.js';
 import { formatInput, type InputProblem, showValue } from '../core/part/input-problem.js';
 import { loadKernel } from '../core/solid/index.js';
 import { findPart, partNames } from '../generators/index.js';
 import { jobContext } from '../generators/job-context.js';
+import { readWithMeshFiles } from './mesh-files.js';
 
 export { z } from 'zod';
 export { FolderError } from '../core/files/folder-error.js';
+export { FormatError } from '../core/files/format-error.js';
+/** What an STL, 3MF, OBJ or PLY file holds, for `meshFiles`. */
+export { readMeshFile } from '../core/files/mesh-read/index.js';
 export { growthFromLog } from '../core/log/growth.js';
 export { type LogReading, parseLog } from '../core/log/line.js';
 export type { RatioEstimate } from '../core/log/ratio-estimate.js';
@@ -115,6 +121,7 @@ export type {
   JobProblem,
   JobResult,
   MadePart,
+  MeshFile,
   PaperUnits,
   PourRecord,
   RefusedJob,
@@ -153,6 +160,8 @@ export interface MakeSettings {
   readonly growth?: number | 'handbook' | 'causes' | 'log';
   /** The shop's records, for `growth: 'log'`: read them with `parseLog`. */
   readonly pourLog?: readonly PourRecord[];
+  /** What the mesh files hold that parameters name, by those names: read them with `readMeshFile`. */
+  readonly meshFiles?: ReadonlyMap<string, MeshFile>;
   readonly quantity?: number;
   /** The one casting to make of a part that consists of several; all where it is left out. */
   readonly piece?: string;
@@ -185,7 +194,7 @@ export async function make(
 ): Promise<JobResult | RefusedJob> {
   const own = typeof part === 'string' ? undefined : part;
   const partName = own?.name ?? (part as string);
-  const { name = partName, quantity, piece, pourLog, ...shared } = settings;
+  const { name = partName, quantity, piece, pourLog, meshFiles, ...shared } = settings;
   const job = {
     job: name,
     ...shared,
@@ -199,7 +208,8 @@ export async function make(
       },
     ],
   };
-  const reading = read(JSON.stringify(job, readable), 'make', own ? [own] : [], pourLog);
+  const parts = own ? [own] : [];
+  const reading = await read(JSON.stringify(job, readable), 'make', { parts, pourLog, meshFiles });
   if ('problems' in reading) throw new JobError(reading.problems.map(asGiven));
   return reading.make();
 }
@@ -221,6 +231,7 @@ const asGiven = ({ code, path, got, message, remedy }: JobProblem): InputProblem
  * Makes a whole plate job from its YAML text.
  * @param options.parts part definitions of your own that the job may name
  * @param options.pourLog the shop's records, for `growth: log`
+ * @param options.meshFiles what the mesh files hold that the job names, by those names
  * @throws JobError when the job cannot be read
  */
 export async function plate(
@@ -229,26 +240,39 @@ export async function plate(
     readonly fileName?: string;
     readonly parts?: readonly PartDefinition[];
     readonly pourLog?: readonly PourRecord[];
+    readonly meshFiles?: ReadonlyMap<string, MeshFile>;
   } = {},
 ): Promise<JobResult | RefusedJob> {
-  const reading = read(yaml, options.fileName ?? 'job', options.parts ?? [], options.pourLog);
+  const reading = await read(yaml, options.fileName ?? 'job', options);
   if ('problems' in reading) throw new JobError(reading.problems);
   return reading.make();
 }
 
-function read(
+interface Given {
+  readonly parts?: readonly PartDefinition[] | undefined;
+  readonly pourLog?: readonly PourRecord[] | undefined;
+  readonly meshFiles?: ReadonlyMap<string, MeshFile> | undefined;
+}
+
+async function read(
   source: string,
   fileName: string,
-  own: readonly PartDefinition[],
-  pourLog: readonly PourRecord[] = [],
-): { readonly problems: readonly JobProblem[] } | { readonly make: () => Promise<JobResult | RefusedJob> } {
+  { parts: own = [], pourLog = [], meshFiles }: Given,
+): Promise<
+  { readonly problems: readonly JobProblem[] } | { readonly make: () => Promise<JobResult | RefusedJob> }
+> {
   const find = (name: string): PartDefinition | undefined =>
     own.find((p) => p.name === name) ?? findPart(name);
-  const reading = parseJob(source, {
+  const context = {
     ...jobContext(fileName),
     knownParts: find,
     partNames: [...new Set([...own.map((p) => p.name), ...partNames])],
-  });
+  };
+  const reading = await readWithMeshFiles(
+    (meshFaults) => parseJob(source, { ...context, ...(meshFaults && { meshFaults }) }),
+    async (name) => meshFiles?.get(name) ?? notGiven,
+    find,
+  );
   return reading.ok
     ? {
         make: async () =>
@@ -260,3 +284,8 @@ function read(
       }
     : { problems: reading.problems };
 }
+
+const notGiven: MeshFault = {
+  message: 'is not among the meshFiles',
+  remedy: 'read it with readMeshFile, and give it in meshFiles by this name',
+};

@@ -13,11 +13,11 @@ import { readAtMost } from './read-source.js';
  * Reads a job together with its mesh files. Where one of them cannot be read, the job is read again, so that the
  * fault is told where the job names it.
  * @param read the job; told of what is wrong with its files, once that is known
- * @param folder the files' names are relative to it
+ * @param open gives what a file holds, by the name that the job gives it
  */
 export async function readWithMeshFiles(
   read: (meshFaults?: ReadonlyMap<string, MeshFault>) => JobReading,
-  folder: string,
+  open: (name: string) => Promise<MeshFile | MeshFault>,
   findPart: (name: string) => PartDefinition | undefined,
 ): Promise<JobReading> {
   const reading = read();
@@ -28,7 +28,7 @@ export async function readWithMeshFiles(
   const meshFiles = new Map<string, MeshFile>();
   const faults = new Map<string, MeshFault>();
   for (const name of names) {
-    const opened = await openMesh(folder, name);
+    const opened = await open(name);
     if ('mesh' in opened) meshFiles.set(name, opened);
     else faults.set(name, opened);
   }

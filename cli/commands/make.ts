@@ -46,12 +46,12 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
     folder: io.cwd,
     option: typeof values.shop === 'string' ? values.shop : undefined,
   });
-  const { readWithMeshFiles } = await import('../mesh-files.js');
+  const { openMesh, readWithMeshFiles } = await import('../mesh-files.js');
   const source = JSON.stringify(jobFromOptions(part, word, options, values));
   const context = { ...jobContext('options', shop), partFiles: files };
   const reading = await readWithMeshFiles(
     (meshFaults) => parseJob(source, { ...context, ...(meshFaults && { meshFaults }) }),
-    io.cwd,
+    (name) => openMesh(io.cwd, name),
     find,
   );
   if (!reading.ok) {

@@ -43,7 +43,7 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
     folder: dirname(resolve(io.cwd, file)),
     option: typeof values.shop === 'string' ? values.shop : undefined,
   });
-  const { readWithMeshFiles } = await import('../mesh-files.js');
+  const { openMesh, readWithMeshFiles } = await import('../mesh-files.js');
   const folder = dirname(resolve(io.cwd, file));
   const paths = partFilesOf(opened);
   if (paths.length > 0 && values.quiet !== true)
@@ -53,7 +53,7 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
   const context = { ...jobContext(file, shop), partFiles };
   const reading = await readWithMeshFiles(
     (meshFaults) => readJob(opened, { ...context, ...(meshFaults && { meshFaults }) }),
-    folder,
+    (name) => openMesh(folder, name),
     find,
   );
   if (!reading.ok) throw new Failure(2, reading.problems.map(problemInFile));

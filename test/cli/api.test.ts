@@ -4,20 +4,24 @@ import { describe, expect, test } from 'vitest';
 import {
   definePart,
   FolderError,
+  FormatError,
   JobError,
   type JobResult,
   jobFiles,
   length,
   type MakeSettings,
+  type MeshFile,
   make,
   parseLog,
   partNames,
   plate,
+  readMeshFile,
   refuse,
   stop,
   writeFolder,
   z,
 } from '../../cli/api.js';
+import { writeStl } from '../../core/files/stl.js';
 import { formatLine } from '../../core/log/line.js';
 import { pour } from '../helpers/pour.js';
 import { temporaryFolder } from './helpers/folders.js';
@@ -150,7 +154,9 @@ describe('make', () => {
 
   test('knows every part that it names', async () => {
     for (const name of partNames)
-      expect((await problemsOf(make(name, { noSuchKey: 1 }))).problems[0]!.code).toBe('unknown-key');
+      expect((await problemsOf(make(name, { noSuchKey: 1 }))).problems.map((p) => p.code)).toContain(
+        'unknown-key',
+      );
   });
 });
 
@@ -228,6 +234,56 @@ describe('plate', () => {
     );
     expect(error.message).toBe('two.yaml:3:22 parts[0].part is plugg; did you mean plug?');
     expect(error.problems[0]).toMatchObject({ file: 'two.yaml', line: 3, column: 22, code: 'unknown-part' });
+  });
+});
+
+describe('a part from a mesh', () => {
+  /** An STL of a box, in inches. */
+  const stl = (x: number, y: number, z: number): Uint8Array => {
+    const positions = Float32Array.from(
+      { length: 24 },
+      (_, i) => [x, y, z][i % 3]! * (((i / 3) >> (i % 3)) & 1),
+    );
+    const sides = [
+      0, 2, 1, 1, 2, 3, 4, 5, 6, 5, 7, 6, 0, 1, 4, 1, 5, 4, 2, 6, 3, 3, 6, 7, 0, 4, 2, 2, 4, 6, 1, 3, 5, 3, 7,
+      5,
+    ];
+    return writeStl({ positions, triangles: Uint32Array.from(sides) });
+  };
+  const meshFiles = new Map([['block.stl', readMeshFile(stl(2, 1, 0.5), 'block.stl')]]);
+  const block = { file: 'block.stl', fileUnit: 'in', up: 'as-drawn', marks: 'bottom face = face' };
+  const settings = { freeze: 'off', stock: { skin: 0.5, face: 2 }, meshFiles } as const;
+
+  test('has the size and stock that it is given', async () => {
+    const [part] = (await made(make('mesh', block, settings))).summary.parts;
+    expect(part!.volume.part).toBeCloseTo(2 * 1 * 0.5 * 25.4 ** 3, 1);
+    expect(part!.volume.casting).toBeCloseTo((50.8 + 1) * (25.4 + 1) * (12.7 + 0.5 + 2), 1);
+  });
+
+  test('in a job of text, among parts of the caller', async () => {
+    const yaml = `job: two
+freeze: off
+parts:
+  - { name: a, part: mesh, parameters: { file: block.stl, fileUnit: in } }
+  - { name: b, part: plug }
+`;
+    const { summary } = await made(plate(yaml, { parts: [plug], meshFiles }));
+    expect(summary.parts.map((p) => p.part)).toEqual(['mesh', 'plug']);
+    const error = await problemsOf(plate(yaml, { parts: [plug] }));
+    expect(error.problems).toMatchObject([{ code: 'unreadable-file', line: 4 }]);
+  });
+
+  test.each([
+    ['none given', undefined],
+    ['another given', new Map<string, MeshFile>([['other.stl', [...meshFiles.values()][0]!]])],
+  ])('%s: refused in the words of the caller', async (_, given) => {
+    const error = await problemsOf(make('mesh', block, given ? { meshFiles: given } : {}));
+    expect(error.message).toMatch(/^parameters\.file is not among the meshFiles; read it with readMeshFile/);
+    expect(error.problems).toHaveLength(1);
+  });
+
+  test('a file that is no mesh', () => {
+    expect(() => readMeshFile(stl(1, 1, 1).slice(0, 100), 'block.stl')).toThrow(FormatError);
   });
 });
 

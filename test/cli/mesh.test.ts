@@ -125,7 +125,9 @@ describe('make mesh', () => {
     [['--marks', 'top fase = face'], 'Did you mean top face?'],
     [['--marks', 'bore at 99, 99 = bore'], 'There is no surface "bore at 99, 99"'],
     [['--marks', 'top face = gold'], 'flank, tip, face, bore, skin, mating'],
-    [['--marks', 'top face = -1mm'], 'outward'],
+    [['--marks', 'top face = -1mm'], 'move inward, by up to 1 mm, and others move outward'],
+    [['--marks', 'everything = -6mm'], '6 mm could not be put on its surface'],
+    [['--gate-at', '0,0; 0,1; 0,2; 0,3; 0,4'], '5 places are named for gates. Name 4 at most'],
     [['--up', 'sideways'], 'one of best, second'],
   ])('refuses %s', async (options, told) => {
     expect((await refusal(...mm, ...options)).err).toContain(told);

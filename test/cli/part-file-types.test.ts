@@ -23,6 +23,10 @@ const programs: Readonly<Record<string, string>> = {
   'starter.ts': starterText('./starter.ts', 'starter', true),
   ...Object.fromEntries(steps.map((text, i) => [`step-${i + 1}.ts`, text])),
   'eye.ts': `import { ${eyeNames} } from 'patternwright';\nexport ${eye}`,
+  'mesh.ts': `import { type JobResult, make, type MeshFile, type RefusedJob, readMeshFile } from 'patternwright';
+const file: MeshFile = readMeshFile(new Uint8Array(84), 'a.stl');
+export const made: Promise<JobResult | RefusedJob> = make('mesh', { file: 'a.stl' }, { meshFiles: new Map([['a.stl', file]]) });
+`,
   'wrong.ts': `import { definePart, length, z } from 'patternwright';
 export default definePart({
   name: 'wrong',

@@ -8,6 +8,7 @@ import { loadKernel } from '../../../core/solid/index.js';
 import type { Kernel } from '../../../core/solid/types.js';
 import { findPart } from '../../../generators/index.js';
 import { jobContext } from '../../../generators/job-context.js';
+import { loadMeshBuilding } from '../../../generators/mesh/load-building.js';
 
 let kernel: Kernel;
 beforeAll(async () => {
@@ -99,6 +100,27 @@ describe('what was made before', () => {
     const again = run(told, remember).result;
     expect(again.parts.get('one')).toBe(first.parts.get('one'));
     expect(again.summary).toEqual(run(told).result.summary);
+  });
+
+  test('a mesh opened anew under the same name is made and frozen anew, though nothing that is told differs', async () => {
+    await loadMeshBuilding();
+    const job = read(`job: a
+tolerance: 0.1
+parts: [{ name: one, part: mesh, parameters: { file: x, fileUnit: mm, up: as-drawn } }]
+`);
+    const mesh = kernel.scope(() => kernel.box([0, 0, 0], [16, 12, 8]).mesh());
+    const opened = (): Job => {
+      const exact = { ...mesh, positions: Float64Array.from(mesh.positions) };
+      return { ...job, meshFiles: new Map([['x', { format: 'stl', unit: null, mesh: exact }]]) };
+    };
+    const remember = rememberLast(8);
+    const [one, two] = [opened(), opened()];
+    const first = run(one, remember).result;
+    const second = run(two, remember).result;
+    expect(second.parts.get('one')).not.toBe(first.parts.get('one'));
+    expect(second.frozen.get('one')).not.toBe(first.frozen.get('one'));
+    expect(second.summary).toEqual(first.summary);
+    expect(run(two, remember).result.frozen.get('one')).toBe(second.frozen.get('one'));
   });
 
   test('only the last are kept, those asked for again among them', () => {
