@@ -9,7 +9,7 @@ import type { SurfaceClass } from '../../core/part/stock.js';
 import type { Mesh } from '../../core/solid/types.js';
 import { markSurfaces } from './mark-surfaces.js';
 import type { MeshParameters } from './parameters.js';
-import { cautionFinding, readSource } from './source.js';
+import { bodyFindings, cautionFinding, readSource } from './source.js';
 import { standUp } from './stand-up.js';
 
 /** A mesh ready for its stock: mended, stood up, its surfaces found and marked. */
@@ -58,6 +58,9 @@ function prepare(p: MeshParameters, file: MeshFile, kit: BuildKit): PreparedMesh
   const unit = kit.lengthUnit ?? 'mm';
   const source = readSource(p, file, kit.kernel);
   if (!source.ok) return source;
+  const health = examineMesh(source.mesh);
+  const bodies = bodyFindings(health);
+  if (bodies.length > 0) return { ok: false, findings: [...bodies, ...source.findings] };
   const surfaces = findSurfaces(source.mesh, unit);
   const marked = markSurfaces(p, source.mesh, surfaces, unit);
   const told = [...marked.findings, ...source.findings];
@@ -66,7 +69,6 @@ function prepare(p: MeshParameters, file: MeshFile, kit: BuildKit): PreparedMesh
   const machined = Uint8Array.from(classes, (c, f) => (c !== 'skin' || !Number.isNaN(own[f]!) ? 1 : 0));
   const stood = standUp(source.mesh, p.up, machined, kit.bed);
   if (!stood.ok) return { ok: false, findings: [...stood.findings, ...told] };
-  const { cautions } = examineMesh(source.mesh);
   const wall = wallOf(source.mesh);
   return {
     ok: true,
@@ -79,6 +81,6 @@ function prepare(p: MeshParameters, file: MeshFile, kit: BuildKit): PreparedMesh
     notes,
     machined,
     ...(wall === undefined ? {} : { thinnestWall: wall }),
-    findings: [...told, ...stood.findings, ...cautions.map(cautionFinding)],
+    findings: [...told, ...stood.findings, ...health.cautions.map(cautionFinding)],
   };
 }

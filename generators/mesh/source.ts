@@ -1,4 +1,4 @@
-import type { MeshRemark } from '../../core/mesh/health/index.js';
+import type { MeshHealth, MeshRemark } from '../../core/mesh/health/index.js';
 import type { MeshFile } from '../../core/mesh/mesh-file.js';
 import { repairMesh } from '../../core/mesh/repair/index.js';
 import {
@@ -12,6 +12,7 @@ import {
 } from '../../core/mesh/size/index.js';
 import { type Finding, note, stop, warn } from '../../core/part/finding.js';
 import type { Kernel, Mesh } from '../../core/solid/types.js';
+import { formatNumber } from '../../core/units/index.js';
 import type { MeshParameters } from './parameters.js';
 
 /** The mesh as drawn, in mm, mended; or why it cannot be had. */
@@ -126,3 +127,27 @@ function faultFinding({ code, message }: MeshRemark): Finding {
 /** What a sound mesh would still be hard to cast with. */
 export const cautionFinding = ({ code, message }: MeshRemark): Finding =>
   warn(code, message, 'Thicken it, blunt it, or leave it off.', 'file');
+
+/** A sound mesh of several bodies, not counting specks, is refused: metal that enters one does not get to the others. */
+export function bodyFindings({
+  shells,
+  cautions,
+}: Pick<MeshHealth, 'shells' | 'cautions'>): readonly Finding[] {
+  const specks = cautions.find(({ code }) => code === 'specks')?.count ?? 0;
+  const bodies = shells
+    .filter(({ kind }) => kind === 'body')
+    .toSorted((a, b) => b.volume - a.volume)
+    .slice(0, -specks || undefined);
+  const least = bodies.at(-1);
+  if (least === undefined || bodies.length === 1) return [];
+  const { min, max } = least.box;
+  const at = min.map((v, k) => formatNumber((v + max[k]!) / 2, { digits: 1 })).join(', ');
+  return [
+    stop(
+      'several-bodies',
+      `the mesh is ${bodies.length} bodies that do not touch; the least, ${formatNumber(least.volume, { digits: 1 })} mm³, lies near ${at} mm: metal that enters one does not get to the others`,
+      'let them overlap where they are meant to be one, leave out what is none of the part, or make a part of each',
+      'file',
+    ),
+  ];
+}

@@ -8,7 +8,7 @@ import { type Finding, note, warn } from '../../core/part/finding.js';
 import type { Kernel, Vec3 } from '../../core/solid/types.js';
 import type { LengthUnit } from '../../core/units/index.js';
 import type { MeshParameters } from './parameters.js';
-import { cautionFinding, readSource } from './source.js';
+import { bodyFindings, cautionFinding, readSource } from './source.js';
 import { asDrawn } from './stand-up.js';
 
 /** What a person wants to know of a mesh before a part is made of it: mm, mm², mm³, as drawn. Plain data. */
@@ -88,7 +88,12 @@ export function surveyMesh(
     triangles,
     size: boxSize(mesh),
     volume: health.volume,
-    findings: [...guessed, ...source.findings, ...health.cautions.map(cautionFinding)],
+    findings: [
+      ...bodyFindings(health),
+      ...guessed,
+      ...source.findings,
+      ...health.cautions.map(cautionFinding),
+    ],
     surfaces: findSurfaces(mesh, unit).map(surveyed),
     ways: ways.map(({ name, score, reasons }) => ({ name, score, reasons })),
     gates: ways.map(({ direction }) => {

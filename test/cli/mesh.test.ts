@@ -1,8 +1,10 @@
 import { copyFileSync, mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
+import { writeStl } from '../../core/files/stl.js';
 import type { Summary } from '../../core/job/summary.js';
 import type { Finding } from '../../core/part/finding.js';
+import { loadKernel } from '../../core/solid/index.js';
 import type { MeshSurvey } from '../../generators/mesh/survey.js';
 import { projectFolder } from './helpers/built.js';
 import { listing, temporaryFolder } from './helpers/folders.js';
@@ -47,6 +49,26 @@ describe('make mesh', () => {
     expect(code).toBe(1);
     expect(err).toContain('The file names no unit. Taken as millimetres it is 76 × 34 × 45 mm');
     expect(err).toContain('--file-unit mm');
+  });
+
+  test('refuses bodies that do not touch, with the place of the least; specks are told alone', async () => {
+    const kernel = await loadKernel();
+    const write = (name: string, side: number): void => {
+      const mesh = kernel.scope(() =>
+        kernel
+          .box([0, 0, 0], [20, 20, 20])
+          .add(kernel.box([30, 0, 0], [30 + side, side, side]))
+          .mesh(),
+      );
+      writeFileSync(join(cwd, name), writeStl(mesh));
+    };
+    write('two.stl', 12);
+    const rest = ['--file-unit', 'mm', '--freeze', 'off'];
+    const { err } = await refusal('make', 'mesh', '--file', 'two.stl', ...rest);
+    expect(err).toContain('2 bodies that do not touch; the least, 1728 mm³, lies near 36, 6, 6 mm');
+    write('speck.stl', 0.4);
+    const summary = await summaryOf(['make', 'mesh', '--file', 'speck.stl', ...rest]);
+    expect(codes(summary.parts[0]!.findings)).toContain('specks');
   });
 
   test('refuses a size that no casting has', async () => {
