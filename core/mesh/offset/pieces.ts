@@ -1,7 +1,7 @@
 import { maths } from '../../maths/maths.js';
+import { convexHull } from '../../shape/convex-hull.js';
 import { along, dot, lengthOf, plus, times, unit } from '../../shape/vector.js';
 import type { Mesh, Vec3 } from '../../solid/types.js';
-import { convexHull } from './convex-hull.js';
 import { fanOf, nextHalf } from './halves.js';
 import { Planes } from './meet.js';
 import { bend, edgeKind, heightAt, kindOfEdge, type MovedCorners, type MoveInput } from './move-corners.js';

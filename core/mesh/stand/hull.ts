@@ -1,7 +1,6 @@
-import { Vector3 } from 'three';
-import { ConvexHull } from 'three/examples/jsm/math/ConvexHull.js';
 import { maths } from '../../maths/maths.js';
-import { along, dot, unit } from '../../shape/vector.js';
+import { convexHull as hullOf } from '../../shape/convex-hull.js';
+import { along, cross, dot, lengthOf, minus, unit } from '../../shape/vector.js';
 import type { Vec3 } from '../../solid/types.js';
 import { evenSphere } from './even-sphere.js';
 
@@ -23,17 +22,17 @@ const oneSide = maths.cos((0.4 * Math.PI) / 180);
 
 export function convexHull(positions: Float32Array): Hull {
   const points = outermost(positions);
-  const hull = new ConvexHull().setFromPoints(points.map((p) => new Vector3(...p)));
   const corners = new Set<Vec3>();
-  const facets = hull.faces
-    .map(({ normal, area, edge }) => {
-      for (let e = edge, i = 0; i < 3; i++, e = e.next) {
-        const { x, y, z } = e.head().point;
-        corners.add([x, y, z]);
-      }
-      // The library gives twice the area of a facet or the area, by its version: only shares matter here.
-      return { normal: [normal.x, normal.y, normal.z] as Vec3, area };
+  const { triangles: t = new Uint32Array() } = hullOf(points) ?? {};
+  const facets = Array.from({ length: t.length / 3 }, (_, f) => [t[3 * f], t[3 * f + 1], t[3 * f + 2]])
+    .map(([i, j, k]) => {
+      const [a, b, c] = [points[i!]!, points[j!]!, points[k!]!];
+      for (const corner of [a, b, c]) corners.add(corner);
+      const across = cross(minus(b, a), minus(c, a));
+      const area = lengthOf(across) / 2;
+      return { normal: area === 0 ? ([0, 0, 0] as const) : unit(across), area };
     })
+    .filter(({ area }) => area > 0)
     .sort((a, b) => b.area - a.area);
   const sides: { first: Vec3; sum: Vec3; area: number }[] = [];
   for (const { normal, area } of facets) {
@@ -43,9 +42,8 @@ export function convexHull(positions: Float32Array): Hull {
       known.area += area;
     } else if (sides.length < 400) sides.push({ first: normal, sum: along([0, 0, 0], normal, area), area });
   }
-  const known = new Map([...corners].map((c) => [c.join(), c]));
   return {
-    corners: [...known.values()],
+    corners: [...corners],
     sides: sides.map(({ sum, area }) => ({ normal: unit(sum), area })).sort((a, b) => b.area - a.area),
   };
 }
