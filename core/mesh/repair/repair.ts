@@ -4,7 +4,6 @@ import { measureMesh } from '../../solid/mass-properties.js';
 import { measureBounds } from '../../solid/mesh-bounds.js';
 import { measureTopology } from '../../solid/mesh-topology.js';
 import type { ExactMesh, Kernel, Mesh } from '../../solid/types.js';
-import { weldMesh } from '../../solid/weld.js';
 import { middleOfHalf } from '../health/boundary-loops.js';
 import { examineMesh } from '../health/examine.js';
 import { findMalformation } from '../health/malformed.js';
@@ -17,6 +16,7 @@ import { dropDuplicates, dropFlat } from './drop-triangles.js';
 import { fillHoles } from './fill-holes.js';
 import { groupShells } from './group-shells.js';
 import { countBad, joinCorners } from './join-corners.js';
+import { joinCrumbs, tidy } from './join-crumbs.js';
 import { refuseOpen } from './open-faults.js';
 import { orientTriangles } from './orient.js';
 import { type CavityChoice, solveShells } from './solve-shells.js';
@@ -64,7 +64,7 @@ export function repairMesh(given: ExactMesh, kernel: Kernel, options: RepairOpti
   // One body that is sound already: nothing else to look at.
   const { badEdges, components } = measureTopology(rounded);
   if (badEdges === 0 && components === 1 && inspectOnce(rounded).ok)
-    return { ok: true, mesh: tidy(rounded), done };
+    return withoutCrumbs(tidy(rounded), done);
 
   let mesh = rounded;
   const steps: readonly ((mesh: Mesh) => Step)[] = [
@@ -91,7 +91,7 @@ export function repairMesh(given: ExactMesh, kernel: Kernel, options: RepairOpti
   done.push(...solved.done);
   if (!solved.mesh) {
     const clean = solved.faults[0]?.code === 'self-intersection' ? cleanByKernel(mesh, kernel) : null;
-    if (clean) return { ok: true, mesh: clean, done: [...done, cleaned] };
+    if (clean) return withoutCrumbs(clean, [...done, cleaned]);
     return { ok: false, faults: solved.faults, done };
   }
   return finish(tidy(solved.mesh), kernel, done);
@@ -127,11 +127,16 @@ function refuseTangles(mesh: Mesh): readonly MeshRemark[] {
   ];
 }
 
+function withoutCrumbs(sound: Mesh, done: readonly MeshRemark[]): Repair {
+  const { mesh, done: told } = joinCrumbs(sound);
+  return { ok: true, mesh, done: told ? [...done, told] : done };
+}
+
 /** The mesh if it is sound; else as the kernel rounds it, if that moves nothing; else why it is refused. */
 function finish(mesh: Mesh, kernel: Kernel, done: readonly MeshRemark[]): Repair {
-  if (inspectOnce(mesh).ok) return { ok: true, mesh, done };
+  if (inspectOnce(mesh).ok) return withoutCrumbs(mesh, done);
   const clean = cleanByKernel(mesh, kernel);
-  if (clean) return { ok: true, mesh: clean, done: [...done, cleaned] };
+  if (clean) return withoutCrumbs(clean, [...done, cleaned]);
   const { faults } = examineMesh(mesh, { leastWall: 0 });
   const told =
     faults.length > 0 ? faults : inspectOnce(mesh).problems.map((p) => remark('unsound', 1, `${p}.`));
@@ -163,25 +168,4 @@ function cleanByKernel(mesh: Mesh, kernel: Kernel): Mesh | null {
     if (error instanceof SolidError) return null;
     throw error;
   }
-}
-
-/** Without the corners that no triangle names. */
-function tidy(mesh: Mesh): Mesh {
-  const used = new Int32Array(mesh.positions.length / 3).fill(-1);
-  let count = 0;
-  const triangles = new Uint32Array(mesh.triangles.length);
-  const order = new Uint32Array(used.length);
-  for (let i = 0; i < triangles.length; i++) {
-    const v = mesh.triangles[i]!;
-    if (used[v]! < 0) {
-      order[count] = v;
-      used[v] = count++;
-    }
-    triangles[i] = used[v]!;
-  }
-  if (count === used.length) return mesh;
-  const positions = new Float32Array(3 * count);
-  for (let n = 0; n < count; n++)
-    positions.set(mesh.positions.subarray(3 * order[n]!, 3 * order[n]! + 3), 3 * n);
-  return weldMesh({ positions, triangles });
 }
