@@ -60,11 +60,13 @@ describe('what is packed', () => {
       'dist/page/pictures/wall.json',
       'README.md',
       'gallery/ropewalk/job.yaml',
+      'gallery/ropewalk/bearing-bracket.stl',
+      'gallery/own-part/README.md',
     ])
       expect(paths).toContain(path);
     for (const path of paths)
       expect(path).toMatch(
-        /^(dist\/(core|generators|cli)\/.+(\.js|\.d\.ts)|dist\/page\/.+|gallery\/ropewalk\/job\.yaml|README\.md|package\.json)$/,
+        /^(dist\/(core|generators|cli)\/.+(\.js|\.d\.ts)|dist\/page\/.+|gallery\/(own-part\/[a-zA-Z-]+\.(md|png)|ropewalk\/(job\.yaml|bracket\.yaml|bearing-bracket\.stl))|README\.md|package\.json)$/,
       );
   });
 
