@@ -55,7 +55,7 @@ export const parameters = z.object({
   gateAt: text({
     group: 'Print and pour',
     longest: 200,
-    help: 'Where metal enters: a surface, or x, y or x, y, z as drawn; several with semicolons. Worked out where left out',
+    help: 'Where metal enters: a surface, or x, y or x, y, z as drawn; several with semicolons, of which as many are used as gates says. Worked out where left out',
   }),
   marks: text({
     group: 'Surfaces',
