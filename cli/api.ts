@@ -270,7 +270,7 @@ async function read(
   };
   const reading = await readWithMeshFiles(
     (meshFaults) => parseJob(source, { ...context, ...(meshFaults && { meshFaults }) }),
-    async (name) => meshFiles?.get(name) ?? notGiven,
+    async (name) => givenMesh(meshFiles?.get(name)),
     find,
   );
   return reading.ok
@@ -285,7 +285,11 @@ async function read(
     : { problems: reading.problems };
 }
 
-const notGiven: MeshFault = {
-  message: 'is not among the meshFiles',
-  remedy: 'read it with readMeshFile, and give it in meshFiles by this name',
-};
+/** Callers without types may give anything, such as the file's bytes. */
+function givenMesh(file: unknown): MeshFile | MeshFault {
+  if (file !== null && typeof file === 'object' && 'mesh' in file) return file as MeshFile;
+  return {
+    message: file === undefined ? 'is not among the meshFiles' : 'is among the meshFiles, but not as a mesh',
+    remedy: 'read it with readMeshFile, and give it in meshFiles by this name',
+  };
+}

@@ -274,11 +274,21 @@ parts:
   });
 
   test.each([
-    ['none given', undefined],
-    ['another given', new Map<string, MeshFile>([['other.stl', [...meshFiles.values()][0]!]])],
-  ])('%s: refused in the words of the caller', async (_, given) => {
+    ['none given', undefined, 'is not among the meshFiles'],
+    [
+      'another given',
+      new Map<string, MeshFile>([['other.stl', [...meshFiles.values()][0]!]]),
+      'is not among',
+    ],
+    [
+      'bytes given',
+      new Map([['block.stl', stl(2, 1, 0.5) as unknown as MeshFile]]),
+      'is among the meshFiles, but not as a mesh',
+    ],
+  ])('%s: refused in the words of the caller', async (_, given, says) => {
     const error = await problemsOf(make('mesh', block, given ? { meshFiles: given } : {}));
-    expect(error.message).toMatch(/^parameters\.file is not among the meshFiles; read it with readMeshFile/);
+    expect(error.message.startsWith(`parameters.file ${says}`)).toBe(true);
+    expect(error.message).toContain('; read it with readMeshFile');
     expect(error.problems).toHaveLength(1);
   });
 
