@@ -52,12 +52,12 @@ function findPasses({ positions, triangles }: Mesh, xs: Float64Array, ys: Float6
       const y = ys[j]!;
       for (let i = firstX; i < xs.length && xs[i]! <= lastX; i++) {
         const x = xs[i]!;
-        const u = side(bx, by, cx, cy, x, y);
-        if (!isIn(u, bx, by, cx, cy)) continue;
-        const v = side(cx, cy, ax, ay, x, y);
-        if (!isIn(v, cx, cy, ax, ay)) continue;
-        const w = side(ax, ay, bx, by, x, y);
-        if (!isIn(w, ax, ay, bx, by)) continue;
+        const u = sideOfLine(bx, by, cx, cy, x, y);
+        if (!isWithin(u, bx, by, cx, cy)) continue;
+        const v = sideOfLine(cx, cy, ax, ay, x, y);
+        if (!isWithin(v, cx, cy, ax, ay)) continue;
+        const w = sideOfLine(ax, ay, bx, by, x, y);
+        if (!isWithin(w, ax, ay, bx, by)) continue;
         if (count === column.length) {
           column = grown(column, Int32Array);
           height = grown(height, Float64Array);
@@ -89,12 +89,12 @@ function atLeast(values: Float64Array, least: number): number {
 }
 
 /** Twice the area of p, q and the point, the same but for its sign whichever end comes first. */
-function side(px: number, py: number, qx: number, qy: number, x: number, y: number): number {
+export function sideOfLine(px: number, py: number, qx: number, qy: number, x: number, y: number): number {
   return px > qx || (px === qx && py > qy)
     ? -((px - qx) * (y - qy) - (x - qx) * (py - qy))
     : (qx - px) * (y - py) - (x - px) * (qy - py);
 }
 
 /** On an edge itself the triangle to one side of it has the point: the rule by which pixels are shared out. */
-const isIn = (area: number, px: number, py: number, qx: number, qy: number): boolean =>
+export const isWithin = (area: number, px: number, py: number, qx: number, qy: number): boolean =>
   area > 0 || (area === 0 && (qy < py || (qy === py && qx > px)));

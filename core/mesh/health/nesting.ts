@@ -1,3 +1,4 @@
+import { isWithin, sideOfLine } from '../../solid/columns.js';
 import { measureBounds } from '../../solid/mesh-bounds.js';
 import type { Mesh, Vec3 } from '../../solid/types.js';
 import { pointOf } from './boundary-loops.js';
@@ -44,15 +45,15 @@ function uprightWindings(mesh: Mesh, shellOf: Int32Array): (point: Vec3) => Map<
       const a = 3 * t[3 * f]!;
       let b = 3 * t[3 * f + 1]!;
       let c = 3 * t[3 * f + 2]!;
-      const area = side(p[b]!, p[b + 1]!, p[c]!, p[c + 1]!, p[a]!, p[a + 1]!);
+      const area = sideOfLine(p[b]!, p[b + 1]!, p[c]!, p[c + 1]!, p[a]!, p[a + 1]!);
       if (area === 0) continue;
       if (area < 0) [b, c] = [c, b];
-      const u = side(p[b]!, p[b + 1]!, p[c]!, p[c + 1]!, x, y);
-      if (!isIn(u, p[b]!, p[b + 1]!, p[c]!, p[c + 1]!)) continue;
-      const v = side(p[c]!, p[c + 1]!, p[a]!, p[a + 1]!, x, y);
-      if (!isIn(v, p[c]!, p[c + 1]!, p[a]!, p[a + 1]!)) continue;
-      const w = side(p[a]!, p[a + 1]!, p[b]!, p[b + 1]!, x, y);
-      if (!isIn(w, p[a]!, p[a + 1]!, p[b]!, p[b + 1]!)) continue;
+      const u = sideOfLine(p[b]!, p[b + 1]!, p[c]!, p[c + 1]!, x, y);
+      if (!isWithin(u, p[b]!, p[b + 1]!, p[c]!, p[c + 1]!)) continue;
+      const v = sideOfLine(p[c]!, p[c + 1]!, p[a]!, p[a + 1]!, x, y);
+      if (!isWithin(v, p[c]!, p[c + 1]!, p[a]!, p[a + 1]!)) continue;
+      const w = sideOfLine(p[a]!, p[a + 1]!, p[b]!, p[b + 1]!, x, y);
+      if (!isWithin(w, p[a]!, p[a + 1]!, p[b]!, p[b + 1]!)) continue;
       const height = (u * p[a + 2]! + v * p[b + 2]! + w * p[c + 2]!) / (u + v + w);
       if (!(height > z)) continue;
       found.set(shellOf[f]!, (found.get(shellOf[f]!) ?? 0) + (area > 0 ? 1 : -1));
@@ -112,14 +113,3 @@ function gridOver(
     return list.subarray(starts[cell]!, starts[cell + 1]!);
   };
 }
-
-/** Twice the area of p, q and the point, the same but for its sign whichever end comes first. */
-function side(px: number, py: number, qx: number, qy: number, x: number, y: number): number {
-  return px > qx || (px === qx && py > qy)
-    ? -((px - qx) * (y - qy) - (x - qx) * (py - qy))
-    : (qx - px) * (y - py) - (x - px) * (qy - py);
-}
-
-/** On an edge itself the triangle to one side of it has the point: the rule by which pixels are shared out. */
-const isIn = (area: number, px: number, py: number, qx: number, qy: number): boolean =>
-  area > 0 || (area === 0 && (qy < py || (qy === py && qx > px)));
