@@ -46,7 +46,8 @@ export async function openMesh(folder: string, name: string): Promise<MeshFile |
       return { message: `cannot be used: ${error.message}`, remedy: error.remedy };
     if (error instanceof Failure) {
       const [problem] = error.problems;
-      return { message: `cannot be read: ${problem?.message}`, remedy: problem?.remedy ?? '' };
+      const why = (problem?.message ?? '').replace(`cannot read ${name}: `, '');
+      return { message: `cannot be read: ${why}`, remedy: problem?.remedy ?? '' };
     }
     throw error;
   }

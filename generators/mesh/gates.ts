@@ -52,7 +52,11 @@ export function gatesOn(
     if ('message' in wanted)
       return { ok: false, findings: [stop('gate-unclear', wanted.message, wanted.remedy, 'gateAt')] };
     const searched = findGatePlaces(mesh, { ...shared, wanted, count: 1 });
-    const found = tell(searched, [], prepared, unit, (at) => wishes.with(i, at).join('; '));
+    // Who names a machined surface wants the gate on it; its stock takes the stub.
+    const anyway = searched.ok ? searched : findGatePlaces(mesh, { ...allowing(shared, wanted), count: 1 });
+    const found = tell(anyway.ok ? anyway : searched, [], prepared, unit, (at) =>
+      wishes.with(i, at).join('; '),
+    );
     if (!found.ok) return found;
     places.push(
       ...found.places.map((place) => ({ ...place, name: wishes.length > 1 ? `gate ${i + 1}` : place.name })),
@@ -107,6 +111,12 @@ function readWish(
   const face = new Uint8Array(prepared.classes.length);
   for (const f of match.surface.triangles) face[f] = 1;
   return { face: carryFlags(prepared.mesh, face, mesh) };
+}
+
+/** A search that may also use what is machined: of a face, that face. */
+function allowing({ avoid }: GateSearch, wanted: Wanted): GateSearch {
+  if (!avoid || 'at' in wanted) return { wanted };
+  return { wanted, avoid: avoid.map((flag, f) => (wanted.face[f] === 1 ? 0 : flag)) };
 }
 
 /** Refusals speak of places as drawn. @param mended `gateAt` with a place that serves */

@@ -141,6 +141,9 @@ describe('make mesh', () => {
     expect((await refusal(...turned, '12, 30')).err).toContain('Write x, y, z as drawn');
     expect((await refusal(...turned, '28, 0, 0')).err).toMatch(/The nearest that serves is -?\d/);
     expect((await refusal(...turned, 'botom face')).err).toMatch(/did you mean bottom face\?/i);
+    // A marked face that is named serves.
+    const marked = await summaryOf([...turned, 'bottom face', '--marks', 'bottom face = face']);
+    expect(marked.parts[0]!.gating.gates[0]!.at[2]).toBeGreaterThan(45);
   });
 
   test.each([
@@ -159,7 +162,7 @@ describe('make mesh', () => {
     mkdirSync(join(cwd, 'folder.stl'));
     writeFileSync(join(cwd, 'words.stl'), 'These are words.\n');
     const asked = async (file: string) => (await refusal('make', 'mesh', '--file', file)).err;
-    expect(await asked('nowhere.stl')).toMatch(/^--file: cannot be read: .*no such file/);
+    expect(await asked('nowhere.stl')).toMatch(/^--file: cannot be read: there is no such file/);
     expect(await asked('folder.stl')).toMatch(/^--file: cannot be read: .*is a folder/);
     expect(await asked('words.stl')).toMatch(/^--file: cannot be used: /);
     expect((await refusal('make', 'mesh')).err).toMatch(/--file is missing/);

@@ -44,6 +44,7 @@ export function noneAtAll(
 ): GatePlaces {
   const [best] = sites;
   const fault = best && measured({ ...best, diameter: least });
+  const isMarked = fault && 'why' in fault && fault.why === 'marked';
   const where = best ? `(${say(best.x)}, ${say(best.y)})` : 'nowhere';
   const why =
     fault && !('diameter' in fault)
@@ -54,7 +55,7 @@ export function noneAtAll(
     refusal: stop(
       'no-gate-place-found',
       `Nothing of the part as it stands looks up and holds a gate of ${least.toFixed(1)} mm.${why}`,
-      `Turn the part so that a flat over its heaviest section, ${(2 * heaviest.depth).toFixed(1)} mm, looks up, or add a flat boss of at least ${Math.ceil(least)} mm at ${where}.`,
+      `Turn the part so that a flat over its heaviest section, ${(2 * heaviest.depth).toFixed(1)} mm, looks up, or add a flat boss of at least ${Math.ceil(least)} mm at ${where}.${isMarked ? ' Or name the marked face for the gate (gateAt), where its stock may take the stub.' : ''}`,
     ),
   };
 }
