@@ -77,7 +77,12 @@ function castingOptions(partName: string, unit: LengthUnit): readonly JobOption[
     (f) => f.name !== 'units' && f.name !== 'degrees',
   );
   return [
-    text('name', ['job'], 'Name of the job and its folder', partName),
+    text(
+      'name',
+      ['job'],
+      'Name of the job and its folder',
+      partName === 'mesh' ? 'that of the mesh’s file' : partName,
+    ),
     text('alloy', ['alloy'], 'Casting alloy: see patternwright list alloys', schema.jobDefaults.alloy),
     text(
       'investment',

@@ -79,6 +79,12 @@ function noSuchPart(word: string): Failure {
   const known = `parts are ${partNames.join(', ')}`;
   if (word.startsWith('-'))
     return usageFailure('no-part', `the part comes first: make <part> ${showText(word)}`, known);
+  if (/\.(stl|3mf|obj|ply)$/i.test(word))
+    return usageFailure(
+      'no-part',
+      `${showText(word)} is a mesh, no part`,
+      `write make mesh --file ${showText(word)}`,
+    );
   const near = suggest(word, partNames);
   return usageFailure(
     'unknown-part',

@@ -117,7 +117,14 @@ function unitOf(
   return {
     fileUnit: taken,
     guessed: [
-      note('unit-guessed', reason, `To make a part of it, say so: --file-unit ${taken}.`, 'fileUnit'),
+      note(
+        'unit-guessed',
+        reason,
+        best
+          ? `To make a part of it, say so: --file-unit ${taken}.`
+          : `Say so with --file-unit or --scale-to; what follows takes it as ${taken}.`,
+        'fileUnit',
+      ),
     ],
   };
 }

@@ -40,6 +40,7 @@ const rows: readonly Row[] = [
     code: 'unknown-part',
     says: 'there is no part called "helical-geer"; did you mean helical-gear?',
   },
+  { argv: 'make foot.STL', code: 'no-part', says: ['make mesh --file foot.STL'] },
   { argv: 'make hatchpull', code: 'unknown-part', says: ['did you mean hatch-pull?'] },
   { argv: 'make teapot', code: 'unknown-part', says: ['"teapot"', 'parts are spur-gear'] },
   { argv: 'make valueOf', code: 'unknown-part', says: ['there is no part called'] },

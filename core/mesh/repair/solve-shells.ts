@@ -62,7 +62,7 @@ export function solveShells(mesh: Mesh, kernel: Kernel, cavities: CavityChoice):
       done: [],
       faults: remarksOfCrossings({ ...crossings, between: [] }).map((fault) => ({
         ...fault,
-        message: `${fault.message} What lies inside is then not certain; mend it where the mesh was made.`,
+        message: `${fault.message} What lies inside is then not certain.`,
       })),
     };
   const crossing = new Set(crossings.between.map((c) => c.shells.join()));

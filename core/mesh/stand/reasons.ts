@@ -49,7 +49,10 @@ const sides: readonly (readonly [Vec3, string])[] = [
 /** A direction in words. */
 export function nameDirection(up: Vec3): string {
   const side = sides.find(([axis]) => axis.every((a, k) => a === up[k]));
-  return side ? side[1] : `with (${up.map((c) => c.toFixed(2).replace('-', '−')).join(', ')}) up`;
+  if (side) return side[1];
+  const words = (v: Vec3): string => v.map((c) => (Math.round(100 * c) / 100 + 0).toFixed(2)).join(', ');
+  const near = sides.find(([axis]) => words(axis) === words(up));
+  return near ? `nearly ${near[1]}` : `with (${words(up).replaceAll('-', '−')}) up`;
 }
 
 export const axes: readonly Vec3[] = sides.map(([axis]) => axis);
