@@ -2,7 +2,7 @@ import { offsetMesh } from '../../core/mesh/offset/index.js';
 import type { BuildKit } from '../../core/part/contract.js';
 import { type Finding, note, stop, warn } from '../../core/part/finding.js';
 import { SolidError } from '../../core/solid/errors.js';
-import type { Mesh } from '../../core/solid/types.js';
+import type { Kernel, Mesh } from '../../core/solid/types.js';
 import { formatNumber } from '../../core/units/index.js';
 import type { PreparedMesh } from './prepare.js';
 import { asDrawn } from './stand-up.js';
@@ -42,7 +42,7 @@ export function giveStock(
     if (!(error instanceof SolidError && error.code === 'empty-result')) throw error;
     return refused('nothing-left', `moved inward by ${mm(most)}, nothing of it is left`, 'move it less');
   }
-  const { max, mean, at, samples, bevelled, joined, short } = moved.error;
+  const { max, mean, at, samples, apart, bevelled, joined, short } = moved.error;
   const place = asDrawn(turned, at)
     .map((v) => formatNumber(v, { digits: 1 }))
     .join(', ');
@@ -50,6 +50,12 @@ export function giveStock(
     return refused(
       'stock-not-made',
       `${mm(most)} could not be put on its surface: it is off by ${mm(mean)} on average, by ${mm(max)} near ${place} mm as drawn`,
+      'give less stock, or round the places that are narrower than it',
+    );
+  if ((apart > 0 || short > 0) && !isCarried(moved.mesh, kernel))
+    return refused(
+      'stock-not-made',
+      `${mm(most)} of stock folds the surface where it is creased or narrow, worst near ${place} mm as drawn: no sound casting comes of it`,
       'give less stock, or round the places that are narrower than it',
     );
   const told = `The surface with its stock was measured at ${samples} points: off by ${mm(mean)} on average, by ${mm(max)} at most, near ${place} mm as drawn`;
@@ -86,6 +92,17 @@ export function giveStock(
       : []),
   ];
   return { ok: true, mesh: moved.mesh, findings };
+}
+
+/** Whether the kernel gives a mesh back sound: one whose surfaces come too near each other it does not. */
+function isCarried(mesh: Mesh, kernel: Kernel): boolean {
+  try {
+    kernel.scope(() => kernel.fromMesh(mesh).mesh());
+    return true;
+  } catch (error) {
+    if (!(error instanceof SolidError)) throw error;
+    return false;
+  }
 }
 
 const refused = (code: string, message: string, remedy: string): WithStock => ({

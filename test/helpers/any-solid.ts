@@ -32,13 +32,13 @@ const anyBore = fc.record({
 });
 
 export const anySolid = fc.record({
-  bodies: fc.array(anyBody, { minLength: 1, maxLength: 4 }),
+  bodies: fc.array(anyBody, { minLength: 1, maxLength: 3 }),
   bores: fc.array(anyBore, { maxLength: 2 }),
   turn: anyTurn,
   /** Longest side, mm. */
   longest: fc.oneof(between(10, 60), between(60, 200)),
   /** Chord error as part of the longest side. */
-  chord: fc.constantFrom(0.0005, 0.002),
+  chord: fc.constantFrom(0.001, 0.004),
 });
 
 export type AnySolid = typeof anySolid extends fc.Arbitrary<infer T> ? T : never;
