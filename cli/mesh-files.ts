@@ -29,12 +29,24 @@ export async function readWithMeshFiles(
   const faults = new Map<string, MeshFault>();
   for (const name of names) {
     const opened = await open(name);
-    if ('mesh' in opened) meshFiles.set(name, opened);
+    if ('mesh' in opened && trianglesOf([...meshFiles.values(), opened]) > mostTriangles)
+      faults.set(name, tooMany);
+    else if ('mesh' in opened) meshFiles.set(name, opened);
     else faults.set(name, opened);
   }
   if (faults.size === 0) return { ok: true, job: { ...reading.job, meshFiles } satisfies Job };
   return read(faults);
 }
+
+/** Of all the files of a job: some 2 GB while they are worked on. */
+const mostTriangles = 10_000_000;
+const tooMany: MeshFault = {
+  message: `brings the meshes of the job to more than ${mostTriangles / 1e6} million triangles`,
+  remedy: 'thin them out, or make several jobs of it',
+};
+
+const trianglesOf = (files: readonly MeshFile[]): number =>
+  files.reduce((sum, { mesh }) => sum + mesh.triangles.length / 3, 0);
 
 /** Reads one mesh file, or says why it cannot be read. */
 export async function openMesh(folder: string, name: string): Promise<MeshFile | MeshFault> {

@@ -81,7 +81,11 @@ export default definePart({
       ],
       dimensions: knobDimensions(sizes, stock, hole.diameter),
       ...footPlaces(sizes, stock, hole.diameter),
-      thinnestWall: Math.min(sizes.spindle - (radius > 0 ? sizes.holeDiameter : 0), sizes.rim) + 2 * skin,
+      // Round its hole the spindle is a tube.
+      thinnestWall: Math.min(
+        radius > 0 ? sizes.spindle / 2 + skin - radius : sizes.spindle + 2 * skin,
+        sizes.rim + 2 * skin,
+      ),
       ...(isNoStock(stock) ? { drawing: knobDrawing(sizes) } : {}),
       fittings: knobFittings(parameters, sizes),
       findings: [

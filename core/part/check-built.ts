@@ -78,7 +78,9 @@ const isFunction = z.custom<unknown>((value) => typeof value === 'function');
 
 /** All but the solid. */
 const built = z.strictObject({
-  surfaces: z.array(z.strictObject({ surfaceClass: z.enum(surfaceClasses), name: words })),
+  surfaces: z.array(
+    z.strictObject({ surfaceClass: z.enum(surfaceClasses), name: words, amount: z.number().optional() }),
+  ),
   dimensions: z.array(
     z.strictObject({
       symbol: words,
@@ -196,7 +198,7 @@ function knownKeys(path: readonly string[]): readonly string[] {
   const [first] = path;
   if (first === undefined) return Object.keys(built.shape);
   const lists: Readonly<Record<string, readonly string[]>> = {
-    surfaces: ['surfaceClass', 'name'],
+    surfaces: ['surfaceClass', 'name', 'amount'],
     dimensions: Object.keys(built.shape.dimensions.element.shape),
     gates: ['name', 'at', 'innerDiameter', 'outerDiameter', 'seat', 'further'],
     vents: ['name', 'at', 'footDiameter', 'seat'],

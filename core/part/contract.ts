@@ -109,6 +109,8 @@ export interface VentPlace {
 export interface SurfaceNote {
   readonly surfaceClass: SurfaceClass;
   readonly name: string;
+  /** Stock of its own in place of its class's, mm. */
+  readonly amount?: number;
 }
 
 /** One state of a part. Print-up = pour-up = +Z; the part stands on its lowest point. */

@@ -2,7 +2,11 @@ import { maths } from '../maths/maths.js';
 import type { Box, Mesh } from './types.js';
 
 /** Smallest box about the mesh's vertices, mm; null for a mesh without any. */
-export function measureBounds({ positions: p }: Pick<Mesh, 'positions'>): Box | null {
+export function measureBounds({
+  positions: p,
+}: {
+  readonly positions: Float32Array | Float64Array;
+}): Box | null {
   if (p.length === 0) return null;
   const min: [number, number, number] = [Infinity, Infinity, Infinity];
   const max: [number, number, number] = [-Infinity, -Infinity, -Infinity];

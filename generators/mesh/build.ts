@@ -21,7 +21,9 @@ export function buildMesh(p: MeshParameters, file: MeshFile, stock: Stock, kit: 
   const { mesh } = moved;
   const wall = wallWithStock(mesh, prepared, amounts);
   const isPart = stock === noStock;
-  const gates = isPart ? { ok: true as const, places: [], vents: [] } : gatesOn(mesh, prepared, p, kit);
+  const gates = isPart
+    ? { ok: true as const, places: [], vents: [], findings: [] }
+    : gatesOn(mesh, prepared, p, kit);
   if (!gates.ok) return refuse([...gates.findings, ...prepared.findings]);
   return {
     solid: kit.kernel.fromMesh(mesh),
@@ -30,7 +32,7 @@ export function buildMesh(p: MeshParameters, file: MeshFile, stock: Stock, kit: 
     gates: gates.places,
     vents: gates.vents,
     ...(wall === undefined ? {} : { thinnestWall: wall }),
-    findings: [...prepared.findings, ...moved.findings],
+    findings: [...prepared.findings, ...moved.findings, ...gates.findings],
   };
 }
 

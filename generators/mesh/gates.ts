@@ -3,7 +3,7 @@ import { maths } from '../../core/maths/maths.js';
 import { findGatePlaces, type GateSearch } from '../../core/mesh/entry/index.js';
 import { matchPlace, readPlace } from '../../core/mesh/surfaces/index.js';
 import type { BuildKit, GatePlace, VentPlace } from '../../core/part/contract.js';
-import { type Finding, stop } from '../../core/part/finding.js';
+import { type Finding, note, stop } from '../../core/part/finding.js';
 import type { Mesh } from '../../core/solid/types.js';
 import { formatLength, type LengthUnit, parseLength } from '../../core/units/index.js';
 import { carryFlags } from './carry.js';
@@ -15,7 +15,12 @@ type Prepared = PreparedMesh & { readonly ok: true };
 
 /** Where metal enters the casting as it stands, best first, and where air may leave it. */
 export type FoundGates =
-  | { readonly ok: true; readonly places: readonly GatePlace[]; readonly vents: readonly VentPlace[] }
+  | {
+      readonly ok: true;
+      readonly places: readonly GatePlace[];
+      readonly vents: readonly VentPlace[];
+      readonly findings: readonly Finding[];
+    }
   | { readonly ok: false; readonly findings: readonly Finding[] };
 
 /** The gates that are asked for, or those over the heaviest sections; off what is machined. */
@@ -43,9 +48,14 @@ export function gatesOn(
         ),
       ],
     };
-  const spots = findGatePlaces(mesh, shared);
+  const unmarked = findGatePlaces(mesh, shared);
+  // Where all that looks up is to be machined, its stock takes the stub.
+  const spots = unmarked.ok ? unmarked : findGatePlaces(mesh);
   const rest = spots.ok ? spots.places : [];
-  if (wishes.length === 0) return tell(spots, rest.slice(1), prepared, unit);
+  if (wishes.length === 0) {
+    const found = tell(spots, rest.slice(1), prepared, unit);
+    return found.ok && !unmarked.ok ? { ...found, findings: [onMarked] } : found;
+  }
   const places: GatePlace[] = [];
   for (const [i, wish] of wishes.entries()) {
     const wanted = readWish(wish, prepared, mesh, unit);
@@ -63,8 +73,16 @@ export function gatesOn(
     );
   }
   const vents = rest.filter((spot) => places.every((gate) => areApart(spot, gate))).map(ventOf);
-  return { ok: true, places, vents };
+  return { ok: true, places, vents, findings: [] };
 }
+
+const onMarked = note(
+  'gate-on-marked',
+  'nothing unmarked looks up and holds a gate: metal enters on a marked surface',
+  'machine the stub away with its stock, or name another place with gateAt',
+  'gateAt',
+  'marks',
+);
 
 const areApart = (a: GatePlace, b: GatePlace): boolean =>
   maths.hypot(a.at[0] - b.at[0], a.at[1] - b.at[1]) > (a.outerDiameter + b.outerDiameter) / 2;
@@ -127,7 +145,7 @@ function tell(
   unit: LengthUnit,
   mended = (at: string): string => at,
 ): FoundGates {
-  if (found.ok) return { ok: true, places: found.places, vents: further.map(ventOf) };
+  if (found.ok) return { ok: true, places: found.places, vents: further.map(ventOf), findings: [] };
   const { refusal, nearest } = found;
   if (!nearest) return { ok: false, findings: [{ ...refusal, parameters: ['gateAt', 'up'] }] };
   const at = asDrawn(turned, nearest.at)

@@ -3,7 +3,7 @@ import type { SurfaceNote } from '../../core/part/contract.js';
 import { type Finding, note, stop, warn } from '../../core/part/finding.js';
 import type { SurfaceClass } from '../../core/part/stock.js';
 import type { Mesh } from '../../core/solid/types.js';
-import { formatLength, formatNumber, type LengthUnit } from '../../core/units/index.js';
+import { formatNumber, type LengthUnit } from '../../core/units/index.js';
 import type { MeshParameters } from './parameters.js';
 
 /** What every triangle carries; or what is wrong with the marks. */
@@ -34,7 +34,7 @@ export function markSurfaces(
     classes: stock.classes,
     own: stock.amounts,
     wear: worn.amounts.map((amount) => (Number.isNaN(amount) ? 0 : amount)),
-    notes: notesOf(stock, unit),
+    notes: notesOf(stock),
     findings,
   };
 }
@@ -127,14 +127,14 @@ function wornFindings(
 }
 
 /** For the papers: what is marked, and that the rest is skin. */
-function notesOf({ notes }: Applied, unit: LengthUnit): readonly SurfaceNote[] {
+function notesOf({ notes }: Applied): readonly SurfaceNote[] {
   const told = notes
     .filter((n) => n.kept > 0)
     .map(({ mark, gets, surfaces }): SurfaceNote => {
       const [place = mark] = mark.split(' = ');
       const of = surfaces.length > 1 ? `${place} (${surfaces.length})` : place;
       return typeof gets === 'number'
-        ? { surfaceClass: 'skin', name: `${of}, with ${formatLength(gets, unit)} set by itself` }
+        ? { surfaceClass: 'skin', name: of, amount: gets }
         : { surfaceClass: gets, name: of };
     });
   return [...told, { surfaceClass: 'skin', name: told.length === 0 ? 'all over' : 'all the rest' }];

@@ -11,6 +11,7 @@ import {
   scaleTo,
 } from '../../core/mesh/size/index.js';
 import { type Finding, note, stop, warn } from '../../core/part/finding.js';
+import { measureBounds } from '../../core/solid/mesh-bounds.js';
 import type { Kernel, Mesh } from '../../core/solid/types.js';
 import { formatNumber } from '../../core/units/index.js';
 import type { MeshParameters } from './parameters.js';
@@ -31,6 +32,8 @@ export function readSource(p: SourceParameters, file: MeshFile, kernel: Kernel):
   const sized = sizeOf(p, file);
   if ('findings' in sized) return { ok: false, findings: sized.findings, factor: file.unit ?? 1 };
   const scaled = scaleExactMesh(file.mesh, sized.factor);
+  const far = farAway(scaled.positions);
+  if (far) return { ok: false, findings: [far], factor: sized.factor };
   const repair = repairMesh(scaled, kernel, {
     cavities: p.fillCavities ? 'fill' : 'refuse',
     ...(p.closeHoles === undefined ? {} : { widestHole: p.closeHoles }),
@@ -48,6 +51,24 @@ export function readSource(p: SourceParameters, file: MeshFile, kernel: Kernel):
       factor: sized.factor,
     };
   return { ok: true, mesh: repair.mesh, findings: [...told, ...done] };
+}
+
+/** Places so far off, in sizes of the part, leave too little of single precision for the part itself. */
+const farthest = 1000;
+
+function farAway(positions: Float64Array): Finding | null {
+  const box = measureBounds({ positions });
+  if (!box) return null;
+  const size = Math.max(...box.max.map((high, k) => high - box.min[k]!));
+  const off = Math.max(...box.min.map(Math.abs), ...box.max.map(Math.abs));
+  return off <= farthest * size
+    ? null
+    : stop(
+        'far-from-origin',
+        `the mesh lies ${formatNumber(off, { digits: 0 })} mm from the origin of its file, ${formatNumber(off / size, { digits: 0 })} times its own size: its corners are no longer told apart well`,
+        'move it to the origin in the program it comes from',
+        'file',
+      );
 }
 
 interface Sized {

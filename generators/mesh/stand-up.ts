@@ -1,3 +1,4 @@
+import { findGatePlaces } from '../../core/mesh/entry/index.js';
 import {
   rankDirections,
   type StandingDirection,
@@ -39,7 +40,11 @@ export function standUp(
     const direction = sides[up as keyof typeof sides];
     return turn(mesh, direction, []);
   }
-  const ways = rankDirections(mesh, { avoid, ...(bed ? { bed: { ...bed, headroom } } : {}) });
+  const ways = gatedFirst(
+    mesh,
+    avoid,
+    rankDirections(mesh, { avoid, ...(bed ? { bed: { ...bed, headroom } } : {}) }),
+  );
   const way = ways[ranks[up as keyof typeof ranks]];
   if (way === undefined)
     return {
@@ -73,6 +78,24 @@ export function standUp(
       ),
     );
   return turn(mesh, way.direction, [...told, ...missed, ...unfit]);
+}
+
+/** The ways in their order, but those that fit the bed and hold no gate after those that do. */
+function gatedFirst(
+  mesh: Mesh,
+  avoid: Uint8Array,
+  ways: readonly StandingDirection[],
+): readonly StandingDirection[] {
+  const fitting = ways.filter((way) => way.measures.fits).slice(0, words.length);
+  const isGated = ({ direction }: StandingDirection): boolean => {
+    const stood = turnToStand(mesh, direction).mesh;
+    return findGatePlaces(stood, { avoid, count: 1 }).ok || findGatePlaces(stood, { count: 1 }).ok;
+  };
+  const gated = fitting.filter(isGated);
+  const others = fitting
+    .filter((way) => !gated.includes(way))
+    .map((way) => ({ ...way, reasons: [...way.reasons, 'No gate stands on it.'] }));
+  return [...gated, ...others, ...ways.filter((way) => !fitting.includes(way))];
 }
 
 const words = Object.keys(ranks);

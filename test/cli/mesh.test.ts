@@ -109,7 +109,7 @@ describe('make mesh', () => {
     expect(part!.meshes.casting.size[2]).toBeCloseTo(45 + 1.5 + 0.3, 2);
     expect(part!.surfaces).toEqual([
       { surfaceClass: 'bore', name: 'all bores (3)' },
-      { surfaceClass: 'skin', name: 'bottom face, with 1.5 mm set by itself' },
+      { surfaceClass: 'skin', name: 'bottom face', amount: 1.5 },
       { surfaceClass: 'skin', name: 'all the rest' },
     ]);
   });

@@ -16,19 +16,31 @@ const classNames: Readonly<Record<SurfaceClass, string>> = {
 
 /** The surface classes a part has, in the standing order. */
 const classesOf = (p: PartSummary): readonly SurfaceClass[] =>
-  surfaceClasses.filter((c) => p.surfaces.some((s) => s.surfaceClass === c));
+  surfaceClasses.filter((c) => p.surfaces.some((s) => s.surfaceClass === c && s.amount === undefined));
+
+/** What is taken off where: by class, then what has an amount of its own. */
+const rowsOf = (
+  p: PartSummary,
+): readonly { readonly kind: string; readonly where: string; readonly stock: number }[] => [
+  ...classesOf(p).map((c) => {
+    const names = p.surfaces.filter((s) => s.surfaceClass === c && s.amount === undefined).map((s) => s.name);
+    return { kind: classNames[c], where: [...new Set(names)].join(', '), stock: p.stock.stock[c] };
+  }),
+  ...p.surfaces.flatMap(({ name, amount }) =>
+    amount === undefined ? [] : [{ kind: 'by itself', where: name, stock: amount }],
+  ),
+];
 
 function stockRows({ f }: Context, p: PartSummary): Html {
-  const classes = classesOf(p);
-  return html`<tbody class="keep">${classes.map((c, i) => {
-    const names = p.surfaces.filter((s) => s.surfaceClass === c).map((s) => s.name);
-    const stock = p.stock.stock[c];
-    return html`<tr>${
-      i === 0 && html`<th scope="rowgroup" class="part" rowspan="${classes.length}">${partHeadText(p)}</th>`
-    }<td>${classNames[c]}</td><td>${[...new Set(names)].join(', ')}</td><td class="n strong">${
-      stock === 0 ? 'as cast' : f.length(stock)
-    }</td><td class="done"><span class="tick"></span></td></tr>`;
-  })}</tbody>`;
+  const rows = rowsOf(p);
+  return html`<tbody class="keep">${rows.map(
+    ({ kind, where, stock }, i) =>
+      html`<tr>${
+        i === 0 && html`<th scope="rowgroup" class="part" rowspan="${rows.length}">${partHeadText(p)}</th>`
+      }<td>${kind}</td><td>${where}</td><td class="n strong">${
+        stock === 0 ? 'as cast' : f.length(stock)
+      }</td><td class="done"><span class="tick"></span></td></tr>`,
+  )}</tbody>`;
 }
 
 const partHeadText = (p: PartSummary): string => (p.quantity > 1 ? `${p.name} × ${p.quantity}` : p.name);
@@ -71,7 +83,7 @@ export function finishStep(ctx: Context, number: number): Html {
 <table class="list by-part close">
 <thead><tr><th>casting</th><th>surface</th><th>where</th><th class="n strong">take off, a side</th><th>done</th></tr></thead>
 ${s.parts.map((p) =>
-  classesOf(p).length === 0
+  rowsOf(p).length === 0
     ? html`<tbody><tr>${partHead(p)}<td colspan="4">no surfaces named</td></tr></tbody>`
     : stockRows(ctx, p),
 )}</table>
