@@ -40,8 +40,11 @@ export type PreparedMesh =
 const kept = new WeakMap<MeshFile, Remember>();
 const mostKept = 3;
 
-/** So little of a surface may lie over thinner walls before they decide how hot and fast it is poured: edges, knife ends and noise are less (common practice, no source). */
-const thinShare = 0.03;
+/**
+ * So little of a surface may lie over thinner walls before they decide how hot and fast it is poured: rounded edges, tips
+ * and noise are less. Of the parts that are drawn here, cleats, pulls, eyes and a knob, it gives their own walls.
+ */
+const thinShare = 0.1;
 
 /** Of the walls that count for filling the thinnest, mm. */
 export const wallOf = (mesh: Mesh): number | undefined => wallWithin(mesh, thinShare) ?? undefined;

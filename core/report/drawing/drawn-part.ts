@@ -8,6 +8,7 @@ import type {
   LineKind,
   ViewNote,
 } from '../../part/drawing-notes.js';
+import { SolidError } from '../../solid/errors.js';
 import type { Box, Kernel, Mesh, Solid, Vec2, Vec3 } from '../../solid/types.js';
 import { findMeshEdges, type MeshEdges } from './mesh-edges.js';
 import { type Cell, mainFrame, onView, type ViewFrame, viewBeside } from './view-frame.js';
@@ -141,16 +142,34 @@ function seenLines(
   kernel: Kernel,
   edgesOf: (mesh: Mesh) => MeshEdges,
 ) {
-  const shown = note.cut === undefined ? solid : cutSolid(solid, note.from, note.cut, kernel);
-  const mesh = shown.mesh();
+  const { mesh, cut } = shownOf(solid, note, kernel);
   const lines = visibleLines(mesh, edgesOf(mesh), frame);
   return {
     strokes: [
       ...lines.map((points): Stroke => ({ kind: 'visible', points })),
       ...(note.extra ?? []).map((line) => strokeOf(line, frame)),
     ],
-    hatched: note.cut === undefined ? [] : cutEdges(mesh, note.from, note.cut, frame),
+    hatched: cut === undefined ? [] : cutEdges(mesh, note.from, cut, frame),
   };
+}
+
+/** mm that a cutting plane is moved, in turn, where it grazes corners so that what is left cannot be carried. */
+const asides = [0, 0.003, -0.003, 0.011, -0.011, 0.04, -0.04];
+
+/** What a view shows; a solid that no plane near its own can cut is shown whole: no picture refuses a part. */
+function shownOf(
+  solid: Solid,
+  { from, cut }: Pick<ViewNote, 'from' | 'cut'>,
+  kernel: Kernel,
+): { readonly mesh: Mesh; readonly cut?: number } {
+  if (cut === undefined) return { mesh: solid.mesh() };
+  for (const aside of asides)
+    try {
+      return { mesh: cutSolid(solid, from, cut + aside, kernel).mesh(), cut: cut + aside };
+    } catch (error) {
+      if (!(error instanceof SolidError)) throw error;
+    }
+  return { mesh: solid.mesh() };
 }
 
 const axisOf = (from: Facing): 0 | 1 | 2 => ({ x: 0, y: 1, z: 2 })[from[1] as 'x' | 'y' | 'z'] as 0 | 1 | 2;
