@@ -38,16 +38,17 @@ export function formatSurvey(file: string, survey: MeshSurvey, unit: LengthUnit)
     if (surfaces.length > shown.length)
       lines.push(`  and ${surfaces.length - shown.length} more: see --json`);
   }
-  if (ways.length > 0) lines.push('', 'Ways to stand, printed and poured:');
+  if (ways.length > 0)
+    lines.push('', 'Ways to stand, printed and poured, on whatever bed and with nothing marked:');
   for (const [i, { name, score, reasons }] of ways.entries()) {
     const gate = gates[i];
     const entry = gate
-      ? `Metal could enter at ${place(gate.at)} ${unit}, on ${f.length(gate.diameter)}.`
-      : 'No gate stands on it.';
+      ? ` Metal could enter at ${place(gate.at)} ${unit}, on ${f.length(gate.diameter)}.`
+      : '';
     const rank = ['best', 'second', 'third'][i] ?? 'other';
     lines.push(
       wrap(
-        `${told(`${name}, ${Math.round(100 * score)} of 100: ${reasons.join(' ')}`)} ${entry}`,
+        `${told(`${name}, ${Math.round(100 * score)} of 100: ${reasons.join(' ')}`)}${entry}`,
         `  ${rank.padEnd(8)}`,
         ' '.repeat(10),
       ),

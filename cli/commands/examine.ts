@@ -25,13 +25,12 @@ const settings = parameters.pick({
 export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
   const inches = argv.includes('--units=in') || argv[argv.indexOf('--units') + 1] === 'in';
   const unit = inches ? 'in' : 'mm';
-  const output = listOptions.filter((row) => row.name !== 'degrees');
   const own = fieldRows(settings, unit);
   if (wantsHelp(argv)) {
-    io.out(formatHelpPage(usage, summary, optionEntries([...own, ...output])));
+    io.out(formatHelpPage(usage, summary, optionEntries([...own, ...listOptions])));
     return 0;
   }
-  const { positional, values } = await parseOptions('examine', argv, [...own, ...output]);
+  const { positional, values } = await parseOptions('examine', argv, [...own, ...listOptions]);
   const [file, ...more] = positional;
   if (file === undefined || file === '')
     throw usageFailure('missing', 'examine needs a mesh file', `write ${usage}`);

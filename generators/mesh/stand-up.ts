@@ -40,11 +40,7 @@ export function standUp(
     const direction = sides[up as keyof typeof sides];
     return turn(mesh, direction, []);
   }
-  const ways = gatedFirst(
-    mesh,
-    avoid,
-    rankDirections(mesh, { avoid, ...(bed ? { bed: { ...bed, headroom } } : {}) }),
-  );
+  const ways = waysUp(mesh, avoid, bed);
   const way = ways[ranks[up as keyof typeof ranks]];
   if (way === undefined)
     return {
@@ -80,12 +76,9 @@ export function standUp(
   return turn(mesh, way.direction, [...told, ...missed, ...unfit]);
 }
 
-/** The ways in their order, but those that fit the bed and hold no gate after those that do. */
-function gatedFirst(
-  mesh: Mesh,
-  avoid: Uint8Array,
-  ways: readonly StandingDirection[],
-): readonly StandingDirection[] {
+/** The ways to stand in their order, but those that fit the bed and hold no gate after those that do. */
+export function waysUp(mesh: Mesh, avoid: Uint8Array, bed?: BuildKit['bed']): readonly StandingDirection[] {
+  const ways = rankDirections(mesh, { avoid, ...(bed ? { bed: { ...bed, headroom } } : {}) });
   const fitting = ways.filter((way) => way.measures.fits).slice(0, words.length);
   const isGated = ({ direction }: StandingDirection): boolean => {
     const stood = turnToStand(mesh, direction).mesh;

@@ -2,14 +2,14 @@ import { findGatePlaces } from '../../core/mesh/entry/index.js';
 import { examineMesh } from '../../core/mesh/health/index.js';
 import type { MeshFile, MeshFormat } from '../../core/mesh/mesh-file.js';
 import { boxSize, guessUnit, scaleExactMesh } from '../../core/mesh/size/index.js';
-import { rankDirections, turnToStand } from '../../core/mesh/stand/index.js';
+import { turnToStand } from '../../core/mesh/stand/index.js';
 import { findSurfaces, type MeshSurface } from '../../core/mesh/surfaces/index.js';
 import { type Finding, note, warn } from '../../core/part/finding.js';
 import type { Kernel, Vec3 } from '../../core/solid/types.js';
 import type { LengthUnit } from '../../core/units/index.js';
 import type { MeshParameters } from './parameters.js';
 import { bodyFindings, cautionFinding, readSource } from './source.js';
-import { asDrawn } from './stand-up.js';
+import { asDrawn, waysUp } from './stand-up.js';
 
 /** What a person wants to know of a mesh before a part is made of it: mm, mm², mm³, as drawn. Plain data. */
 export interface MeshSurvey {
@@ -82,7 +82,7 @@ export function surveyMesh(
   }
   const { mesh } = source;
   const health = examineMesh(mesh);
-  const ways = rankDirections(mesh);
+  const ways = waysUp(mesh, new Uint8Array(mesh.triangles.length / 3));
   return {
     format: file.format,
     triangles,
