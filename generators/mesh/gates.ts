@@ -69,7 +69,7 @@ export function gatesOn(
     );
     if (!found.ok) return found;
     places.push(
-      ...found.places.map((place) => ({ ...place, name: wishes.length > 1 ? `gate ${i + 1}` : place.name })),
+      ...found.places.map((place) => ({ ...place, name: wishes.length > 1 ? `place ${i + 1}` : place.name })),
     );
   }
   const vents = rest.filter((spot) => places.every((gate) => areApart(spot, gate))).map(ventOf);

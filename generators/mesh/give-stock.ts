@@ -10,6 +10,9 @@ import { asDrawn } from './stand-up.js';
 /** Finer than any stock that can be filed off, mm. */
 const finest = 0.02;
 
+/** So little off is rounding, mm. */
+const exact = 1e-3;
+
 /** Off by more than this share of what was to be put on, the casting is to be measured there. */
 const worthTelling = 0.5;
 
@@ -58,7 +61,10 @@ export function giveStock(
       `${mm(most)} of stock folds the surface where it is creased or narrow, worst near ${place} mm as drawn: no sound casting comes of it`,
       'give less stock, or round the places that are narrower than it',
     );
-  const told = `The surface with its stock was measured at ${samples} points: off by ${mm(mean)} on average, by ${mm(max)} at most, near ${place} mm as drawn`;
+  const told =
+    max < exact
+      ? `The surface with its stock is exact to ${mm(exact)}, measured at ${samples} points`
+      : `The surface with its stock was measured at ${samples} points: off by ${mm(mean)} on average, by ${mm(max)} at most, near ${place} mm as drawn`;
   const findings = [
     max > Math.max(tolerance, worthTelling * most)
       ? warn('stock-off', told, `Up to ${mm(most)} was to be put on: measure the casting there.`)

@@ -76,16 +76,14 @@ export function findGatePlaces(mesh: Mesh, search: GateSearch = {}): GatePlaces 
     return undefined;
   };
   const name = (depth: number): string =>
-    depth >= 0.95 * heaviest.depth
-      ? 'gate over the heaviest section'
-      : `gate over a section of ${(2 * depth).toFixed(1)} mm`;
+    depth >= 0.95 * heaviest.depth ? 'the heaviest section' : `a section of ${(2 * depth).toFixed(1)} mm`;
 
   if (search.wanted && 'at' in search.wanted) {
     const [x, y, z] = search.wanted.at;
     const fault = faultAt(mesh, map, search, [x, y], z, least);
     const foot = measured({ x, y, diameter: Number.POSITIVE_INFINITY });
     if (fault === null && 'diameter' in foot)
-      return { ok: true, places: [placeOf('gate at the point asked for', [x, y], foot)], ...found };
+      return { ok: true, places: [placeOf('the point asked for', [x, y], foot)], ...found };
     const nearest = first(
       [...serving].sort((a, b) => maths.hypot(a.x - x, a.y - y) - maths.hypot(b.x - x, b.y - y)),
     );

@@ -10,7 +10,7 @@ import { counted, figure, near } from '../health/remark.js';
 import { remark, type Step } from './step.js';
 
 /** Of the largest coordinate: eight steps of float32, what a turn or a move of the part may round away. */
-const steps = 2 ** -20;
+const steps = 1 / 1_048_576;
 
 /**
  * Closes the edges of a sound mesh that are so short that no turned copy could keep them, as poles of computed balls

@@ -72,7 +72,7 @@ describe('where metal enters', () => {
     const mesh = dumbBell();
     const found = findGatePlaces(mesh, { count: 3 });
     const places = placesOf(found);
-    expect(places[0]!.name).toBe('gate over the heaviest section');
+    expect(places[0]!.name).toBe('the heaviest section');
     expect(places[0]!.further).toBeUndefined();
     for (const [k, v] of [30, 0, 34].entries()) expect(Math.abs(places[0]!.at[k]! - v)).toBeLessThan(0.3);
     expect(Math.abs(places[1]!.at[0] + 30)).toBeLessThan(0.3);
@@ -162,7 +162,7 @@ describe('a place asked for', () => {
     ] as const) {
       const places = placesOf(findGatePlaces(mesh, { wanted: { at } }));
       expect(places).toHaveLength(1);
-      expect(places[0]).toMatchObject({ name: 'gate at the point asked for', at: [12, 13, 8] });
+      expect(places[0]).toMatchObject({ name: 'the point asked for', at: [12, 13, 8] });
       expectKept(mesh, places[0]!);
     }
   });
