@@ -71,6 +71,19 @@ function depthTo(input: MoveInput): (x: number, y: number, z: number) => number 
   >();
   const heightOver = (f: number, v: number, x: number, y: number, z: number): number =>
     n[3 * f]! * (x - p[3 * v]!) + n[3 * f + 1]! * (y - p[3 * v + 1]!) + n[3 * f + 2]! * (z - p[3 * v + 2]!);
+  /**
+   * By all triangles that are as near but for rounding, where they are not of one mind which edge or corner is nearest;
+   * null where the point lies behind them.
+   */
+  const overNearest = (x: number, y: number, z: number, nearest: number): number | null => {
+    let [value, most] = [Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY];
+    tree.near(x, y, z, (1 + 1e-6) * Math.sqrt(nearest) + 1e-7, (f) => {
+      const over = heightOver(f, t[3 * f]!, x, y, z);
+      value = Math.max(value, over - amounts[f]!);
+      most = Math.max(most, over);
+    });
+    return most > 1e-3 ? value : null;
+  };
   const look = (x: number, y: number, z: number, within: number): number | null => {
     values.clear();
     let least = Number.POSITIVE_INFINITY;
@@ -102,7 +115,8 @@ function depthTo(input: MoveInput): (x: number, y: number, z: number) => number 
       if (key >= 0 ? kindOfEdge(input, of) === edgeKind.knife : isKnifeCorner(input, t[of]!, square, most))
         isCut = true;
     }
-    if (least === Number.POSITIVE_INFINITY) return nearest < within * within ? -Math.sqrt(nearest) : null;
+    if (least === Number.POSITIVE_INFINITY)
+      return nearest < within * within ? (overNearest(x, y, z, nearest) ?? -Math.sqrt(nearest)) : null;
     return isCut && least < -plain ? Number.NaN : least;
   };
   const onWall = (x: number, y: number, z: number): boolean => {
