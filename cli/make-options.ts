@@ -1,5 +1,5 @@
 import * as schema from '../core/job/job-schema.js';
-import { parseSafeName } from '../core/job/safe-name.js';
+import { hyphenated, parseSafeName } from '../core/job/safe-name.js';
 import type { ParameterSchema, PartDefinition } from '../core/part/contract.js';
 import { type FieldHelp, listFields } from '../core/part/help.js';
 import type { LengthUnit } from '../core/units/index.js';
@@ -134,10 +134,7 @@ function nameOfFile(
   const path = field === undefined ? undefined : values[field.option];
   if (typeof path !== 'string') return undefined;
   const stem = path.replace(/^.*[/\\]/, '').replace(/\.[^.]*$/, '');
-  const name = stem
-    .toLowerCase()
-    .replace(/[^a-z0-9]+/g, '-')
-    .replace(/^-+|-+$/g, '');
+  const name = hyphenated(stem);
   return parseSafeName(name).ok ? name : undefined;
 }
 

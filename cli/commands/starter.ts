@@ -1,7 +1,7 @@
 import { writeFile } from 'node:fs/promises';
 import { basename, extname, isAbsolute, resolve } from 'node:path';
 import { systemCode } from '../../core/files/folder-error.js';
-import { parseSafeName } from '../../core/job/safe-name.js';
+import { hyphenated, parseSafeName } from '../../core/job/safe-name.js';
 import { showText } from '../../core/part/input-problem.js';
 import { usageFailure } from '../failure.js';
 import { formatHelpPage, optionEntries } from '../help-page.js';
@@ -70,10 +70,7 @@ const runsTypes = (): boolean => Boolean((process.features as { typescript?: unk
 
 /** The file's name as a part's name, where one can be made of it. */
 function partName(file: string): string {
-  const name = basename(file, extname(file))
-    .replace(/([a-z0-9])([A-Z])/g, '$1-$2')
-    .toLowerCase()
-    .replace(/[^a-z0-9]+/g, '-')
-    .replace(/^[^a-z]+|-+$/g, '');
+  const parted = basename(file, extname(file)).replace(/([a-z0-9])([A-Z])/g, '$1-$2');
+  const name = hyphenated(parted).replace(/^[^a-z]+/, '');
   return parseSafeName(name).ok ? name : 'my-part';
 }

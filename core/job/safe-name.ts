@@ -1,5 +1,5 @@
 /** Names that become folders: the same on every file system, and never a path. */
-import { type Parsed, parsed, unparsed } from '../units/index.js';
+import { type Parsed, parsed, unparsed } from '../units/parsed.js';
 
 const longestName = 64;
 
@@ -10,6 +10,13 @@ const reserved = /^(con|prn|aux|nul|com[0-9]|lpt[0-9])$/;
 const taken: readonly string[] = ['plates'];
 
 const rule = 'use 1 to 64 lower-case letters, digits and inner hyphens, like crank-wheel';
+
+/** Any text in lower-case letters, digits and inner hyphens: `My Bracket (3)` → `my-bracket-3`. */
+export const hyphenated = (text: string): string =>
+  text
+    .toLowerCase()
+    .replace(/[^a-z0-9]+/g, '-')
+    .replace(/^-+|-+$/g, '');
 
 /** Checks the name of a job or a part. */
 export function parseSafeName(text: string): Parsed<string> {

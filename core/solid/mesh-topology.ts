@@ -1,3 +1,4 @@
+import { DisjointSets } from './disjoint-sets.js';
 import type { Mesh } from './types.js';
 
 /** How the triangles of a welded mesh hang together. */
@@ -167,28 +168,5 @@ class EdgeTable {
     this.edgeOf[half] = e;
     if (from === low) this.forward[e]!++;
     else this.backward[e]!++;
-  }
-}
-
-/** Sets of small whole numbers that are joined and never parted. */
-class DisjointSets {
-  readonly #parent: Uint32Array;
-  constructor(size: number) {
-    this.#parent = new Uint32Array(size);
-    for (let i = 0; i < size; i++) this.#parent[i] = i;
-  }
-  find(i: number): number {
-    const parent = this.#parent;
-    let at = i;
-    while (parent[at] !== at) {
-      parent[at] = parent[parent[at]!]!;
-      at = parent[at]!;
-    }
-    return at;
-  }
-  join(a: number, b: number): void {
-    const ra = this.find(a);
-    const rb = this.find(b);
-    if (ra !== rb) this.#parent[rb] = ra;
   }
 }

@@ -1,4 +1,4 @@
-import { ClosestTree } from '../../core/mesh/offset/closest-tree.js';
+import { ClosestTree } from '../../core/shape/closest-tree.js';
 import type { Mesh } from '../../core/solid/types.js';
 
 /**

@@ -1,6 +1,6 @@
 import { mostGates } from '../../core/foundry/gating/index.js';
 import { maths } from '../../core/maths/maths.js';
-import { findGatePlaces, type GateSearch } from '../../core/mesh/entry/index.js';
+import { findGatePlaces, type GateSearch, readGateGround } from '../../core/mesh/entry/index.js';
 import { matchPlace, readPlace } from '../../core/mesh/surfaces/index.js';
 import type { BuildKit, GatePlace, VentPlace } from '../../core/part/contract.js';
 import { type Finding, note, stop } from '../../core/part/finding.js';
@@ -48,9 +48,10 @@ export function gatesOn(
         ),
       ],
     };
-  const unmarked = findGatePlaces(mesh, shared);
+  const ground = readGateGround(mesh);
+  const unmarked = findGatePlaces(mesh, shared, ground);
   // Where all that looks up is to be machined, its stock takes the stub.
-  const spots = unmarked.ok ? unmarked : findGatePlaces(mesh);
+  const spots = unmarked.ok ? unmarked : findGatePlaces(mesh, {}, ground);
   const rest = spots.ok ? spots.places : [];
   if (wishes.length === 0) {
     const found = tell(spots, rest.slice(1), prepared, unit);
@@ -61,9 +62,11 @@ export function gatesOn(
     const wanted = readWish(wish, prepared, mesh, unit);
     if ('message' in wanted)
       return { ok: false, findings: [stop('gate-unclear', wanted.message, wanted.remedy, 'gateAt')] };
-    const searched = findGatePlaces(mesh, { ...shared, wanted, count: 1 });
+    const searched = findGatePlaces(mesh, { ...shared, wanted, count: 1 }, ground);
     // Who names a machined surface wants the gate on it; its stock takes the stub.
-    const anyway = searched.ok ? searched : findGatePlaces(mesh, { ...allowing(shared, wanted), count: 1 });
+    const anyway = searched.ok
+      ? searched
+      : findGatePlaces(mesh, { ...allowing(shared, wanted), count: 1 }, ground);
     const found = tell(anyway.ok ? anyway : searched, [], prepared, unit, (at) =>
       wishes.with(i, at).join('; '),
     );

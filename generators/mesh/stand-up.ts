@@ -1,11 +1,11 @@
-import { findGatePlaces } from '../../core/mesh/entry/index.js';
+import { findGatePlaces, readGateGround } from '../../core/mesh/entry/index.js';
 import {
   rankDirections,
   type StandingDirection,
   type TurnedMesh,
   turnToStand,
 } from '../../core/mesh/stand/index.js';
-import type { BuildKit } from '../../core/part/contract.js';
+import type { BuildKit, GatePlace } from '../../core/part/contract.js';
 import { type Finding, note, stop, warn } from '../../core/part/finding.js';
 import type { Mesh, Vec3 } from '../../core/solid/types.js';
 import type { MeshParameters } from './parameters.js';
@@ -38,7 +38,7 @@ export function standUp(
 ): Stood {
   if (!(up in ranks)) {
     const direction = sides[up as keyof typeof sides];
-    return turn(mesh, direction, []);
+    return stood(turnToStand(mesh, direction), []);
   }
   const ways = waysUp(mesh, avoid, bed);
   const way = ways[ranks[up as keyof typeof ranks]];
@@ -73,22 +73,39 @@ export function standUp(
         'up',
       ),
     );
-  return turn(mesh, way.direction, [...told, ...missed, ...unfit]);
+  return stood(way.turned ?? turnToStand(mesh, way.direction), [...told, ...missed, ...unfit]);
+}
+
+/** A way to stand; of those that fit the bed the first are tried: the mesh so turned, and where its gate would stand. */
+export interface WayUp extends StandingDirection {
+  readonly turned?: TurnedMesh;
+  readonly gate?: GatePlace;
 }
 
 /** The ways to stand in their order, but those that fit the bed and hold no gate after those that do. */
-export function waysUp(mesh: Mesh, avoid: Uint8Array, bed?: BuildKit['bed']): readonly StandingDirection[] {
+export function waysUp(mesh: Mesh, avoid: Uint8Array, bed?: BuildKit['bed']): readonly WayUp[] {
   const ways = rankDirections(mesh, { avoid, ...(bed ? { bed: { ...bed, headroom } } : {}) });
   const fitting = ways.filter((way) => way.measures.fits).slice(0, words.length);
-  const isGated = ({ direction }: StandingDirection): boolean => {
-    const stood = turnToStand(mesh, direction).mesh;
-    return findGatePlaces(stood, { avoid, count: 1 }).ok || findGatePlaces(stood, { count: 1 }).ok;
-  };
-  const gated = fitting.filter(isGated);
-  const others = fitting
-    .filter((way) => !gated.includes(way))
-    .map((way) => ({ ...way, reasons: [...way.reasons, 'No gate stands on it.'] }));
-  return [...gated, ...others, ...ways.filter((way) => !fitting.includes(way))];
+  const tried = fitting.map((way): WayUp => {
+    const turned = turnToStand(mesh, way.direction);
+    const gate = gateOn(turned.mesh, avoid);
+    return gate
+      ? { ...way, turned, gate }
+      : { ...way, turned, reasons: [...way.reasons, 'No gate stands on it.'] };
+  });
+  return [
+    ...tried.filter((way) => way.gate),
+    ...tried.filter((way) => !way.gate),
+    ...ways.filter((way) => !fitting.includes(way)),
+  ];
+}
+
+/** A gate off the marked surfaces, else on them. */
+function gateOn(stood: Mesh, avoid: Uint8Array): GatePlace | undefined {
+  const ground = readGateGround(stood);
+  const unmarked = findGatePlaces(stood, { avoid, count: 1 }, ground);
+  const found = unmarked.ok ? unmarked : findGatePlaces(stood, { count: 1 }, ground);
+  return found.ok ? found.places[0] : undefined;
 }
 
 const words = Object.keys(ranks);
@@ -102,8 +119,7 @@ const tell = ({ name, score, reasons }: StandingDirection, i: number, chosen: bo
     ...(chosen ? [] : [{ up: words[i]! }]),
   );
 
-function turn(mesh: Mesh, direction: Vec3, findings: readonly Finding[]): Stood {
-  const turned = turnToStand(mesh, direction);
+function stood(turned: TurnedMesh, findings: readonly Finding[]): Stood {
   if (turned.problems.length === 0) return { ok: true, turned, findings };
   return {
     ok: false,

@@ -1,8 +1,6 @@
-import { findGatePlaces } from '../../core/mesh/entry/index.js';
 import { examineMesh } from '../../core/mesh/health/index.js';
 import type { MeshFile, MeshFormat } from '../../core/mesh/mesh-file.js';
 import { boxSize, guessUnit, scaleExactMesh } from '../../core/mesh/size/index.js';
-import { turnToStand } from '../../core/mesh/stand/index.js';
 import { findSurfaces, type MeshSurface } from '../../core/mesh/surfaces/index.js';
 import { type Finding, note, warn } from '../../core/part/finding.js';
 import type { Kernel, Vec3 } from '../../core/solid/types.js';
@@ -96,12 +94,9 @@ export function surveyMesh(
     ],
     surfaces: findSurfaces(mesh, unit).map(surveyed),
     ways: ways.map(({ name, score, reasons }) => ({ name, score, reasons })),
-    gates: ways.map(({ direction }) => {
-      const turned = turnToStand(mesh, direction);
-      const found = findGatePlaces(turned.mesh, { count: 1 });
-      const place = found.ok ? found.places[0] : undefined;
-      return place ? { at: asDrawn(turned, place.at), diameter: place.outerDiameter } : null;
-    }),
+    gates: ways.map(({ turned, gate }) =>
+      turned && gate ? { at: asDrawn(turned, gate.at), diameter: gate.outerDiameter } : null,
+    ),
   };
 }
 

@@ -1,5 +1,6 @@
+import { DisjointSets } from '../../solid/disjoint-sets.js';
 import { type Cavity, cutBelow, overturn, surfaceAbove } from './cavity.js';
-import { type ShutPiece, unionFind } from './pieces.js';
+import type { ShutPiece } from './pieces.js';
 import { upwardNormal } from './tops.js';
 
 /** A place that metal can come to only through shut pieces. */
@@ -24,19 +25,17 @@ export function outOfReach(
   const t = cavity.mesh.triangles;
   const of = new Map<number, ShutPiece>();
   for (const piece of shut) for (const v of piece.vertices) of.set(v, piece);
-  const { parent, find } = unionFind(keys.length);
-  const join = (a: number, b: number): void => {
-    parent[find(b)] = find(a);
-  };
+  const sets = new DisjointSets(keys.length);
+  const find = (v: number): number => sets.find(v);
   const bordering = new Set<number>();
   for (let f = 0; f < t.length; f += 3)
     for (let k = 0; k < 3; k++) {
       const [a, b] = [t[f + k]!, t[f + ((k + 1) % 3)]!];
-      if (!of.has(a) && !of.has(b)) join(a, b);
+      if (!of.has(a) && !of.has(b)) sets.join(a, b);
       else if (!of.has(a)) bordering.add(a);
       else if (!of.has(b)) bordering.add(b);
     }
-  joinIslands(cavity, keys, { of, find, join, bordering });
+  joinIslands(cavity, keys, { of, sets, bordering });
 
   const open = new Set<number>();
   for (let v = 0; v < keys.length; v++) if (!of.has(v) && isOpen(v)) open.add(find(v));
@@ -64,8 +63,7 @@ function joinIslands(
   keys: Float64Array,
   at: {
     readonly of: ReadonlyMap<number, ShutPiece>;
-    readonly find: (v: number) => number;
-    readonly join: (a: number, b: number) => void;
+    readonly sets: DisjointSets;
     readonly bordering: ReadonlySet<number>;
   },
 ): void {
@@ -74,19 +72,19 @@ function joinIslands(
   const highest = new Map<number, number>();
   for (let v = 0; v < keys.length; v++) {
     if (at.of.has(v) || starts[v] === starts[v + 1]) continue;
-    const root = at.find(v);
+    const root = at.sets.find(v);
     if (keys[v]! > keys[lowest.get(root) ?? v]! || !lowest.has(root)) lowest.set(root, v);
     if (keys[v]! < keys[highest.get(root) ?? v]! || !highest.has(root)) highest.set(root, v);
   }
   const overturned = overturn(cavity);
-  const borders = new Set([...at.bordering].map(at.find));
+  const borders = new Set([...at.bordering].map((v) => at.sets.find(v)));
   for (const [root, v] of lowest) {
     if (upwardNormal(cavity, v) > 0) {
       const below = surfaceAbove(overturned, v);
-      if (below >= 0 && !at.of.has(below)) at.join(below, v);
+      if (below >= 0 && !at.of.has(below)) at.sets.join(below, v);
     } else if (!borders.has(root) && upwardNormal(cavity, highest.get(root)!) < 0) {
       const above = surfaceAbove(cavity, highest.get(root)!);
-      if (above >= 0 && !at.of.has(above)) at.join(above, v);
+      if (above >= 0 && !at.of.has(above)) at.sets.join(above, v);
     }
   }
 }

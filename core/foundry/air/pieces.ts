@@ -1,3 +1,4 @@
+import { DisjointSets } from '../../solid/disjoint-sets.js';
 import { type Cavity, surfaceAbove, volumeUnder } from './cavity.js';
 import { downward, trueTops } from './height-order.js';
 
@@ -24,20 +25,6 @@ function numbersTo(count: number): Uint32Array {
   return numbers;
 }
 
-/** Sets of vertices that grow together. */
-export function unionFind(count: number) {
-  const parent = numbersTo(count);
-  const find = (i: number): number => {
-    let at = i;
-    while (parent[at] !== at) {
-      parent[at] = parent[parent[at]!]!;
-      at = parent[at]!;
-    }
-    return at;
-  };
-  return { parent, find };
-}
-
 /**
  * The join tree of height, from the surface alone: every piece of the cavity above a level that has no open top, when
  * the level reaches the saddle that joined it to a piece with one; at last those that never find one.
@@ -58,7 +45,8 @@ export function shutPieces(
   const { mesh, heights, starts, corners } = cavity;
   const t = mesh.triangles;
   const count = heights.length;
-  const { parent, find } = unionFind(count);
+  const sets = new DisjointSets(count);
+  const find = (v: number): number => sets.find(v);
   // Rings of the vertices of each shut piece; of open pieces nothing need be known.
   const ring = numbersTo(count);
   const open = new Uint8Array(count);
@@ -100,7 +88,7 @@ export function shutPieces(
       joined.delete(rb);
       joined.set(ra, mine);
     }
-    parent[rb] = ra;
+    sets.join(ra, rb);
     open[ra]! |= open[rb]!;
   };
   const settle = (level: number, first: number): void => {
@@ -126,7 +114,7 @@ export function shutPieces(
       join(root, v, v);
       return;
     }
-    parent[v] = root;
+    sets.join(root, v);
     if (!open[root]) [ring[root], ring[v]] = [ring[v]!, ring[root]!];
   };
   const addVertex = (v: number): void => {

@@ -8,7 +8,7 @@ import type { Mesh, Vec2 } from '../../solid/types.js';
 import { diametersOf, type Foot, type FootFault, footAt } from './feet.js';
 import type { GatePlaces, GateSearch } from './gate-search.js';
 import { noneAtAll, refusedAt, say, sayFault } from './refusals.js';
-import { deepest, measureSections } from './section-field.js';
+import { deepest, measureSections, type SectionField } from './section-field.js';
 import { rankSites, type Site } from './sites.js';
 import { mapTops, type TopMap } from './top-map.js';
 
@@ -21,22 +21,37 @@ const asHeavy = 0.85;
 /** The least foot that the gating allows, mm. */
 const leastFoot = defaultGatingSettings.leastSprueDiameter + 2 * edgeMargin + 0.01;
 
+/** What of a standing mesh is the same wherever a gate is wanted: to be read once where it is searched several times. */
+export interface GateGround {
+  readonly map: TopMap;
+  readonly field: SectionField;
+  readonly heaviest: ReturnType<typeof deepest>;
+  /** Of the bar that feeds it by the modulus rule, mm. */
+  readonly modulusDiameter: number;
+}
+
+export function readGateGround(mesh: Mesh): GateGround {
+  const field = measureSections(mesh);
+  return {
+    map: mapTops(mesh),
+    field,
+    heaviest: deepest(field),
+    modulusDiameter: modulusDiameterOf({ casting: measureMesh(mesh) }, defaultGatingSettings),
+  };
+}
+
 /**
  * Where metal may enter a part as it stands, +z up: over its heaviest section, on surface that is open upward and flat
  * enough for a foot, off the marked faces. Then places spread over the part, for several gates. A closed sound mesh, mm.
  */
-export function findGatePlaces(mesh: Mesh, search: GateSearch = {}): GatePlaces {
+export function findGatePlaces(
+  mesh: Mesh,
+  search: GateSearch = {},
+  { map, field, heaviest, modulusDiameter }: GateGround = readGateGround(mesh),
+): GatePlaces {
   const face = search.wanted && 'face' in search.wanted ? search.wanted.face : undefined;
-  const map = mapTops(mesh);
-  const field = measureSections(mesh);
-  const heaviest = deepest(field);
-  const { volume, area } = measureMesh(mesh);
   const least = Math.max(search.least ?? 0, leastFoot);
-  const wanted = Math.max(
-    least,
-    search.diameter ??
-      2 * edgeMargin + 1.1 * modulusDiameterOf({ casting: { volume, area } }, defaultGatingSettings),
-  );
+  const wanted = Math.max(least, search.diameter ?? 2 * edgeMargin + 1.1 * modulusDiameter);
   const sites = rankSites(map, field, markedOn(map, search.avoid), { least, wanted });
   const serving = sites.filter((s) => s.diameter > 0);
   const measured = (site: Pick<Site, 'x' | 'y' | 'diameter'>): Foot | FootFault => {

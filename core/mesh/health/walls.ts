@@ -1,6 +1,7 @@
 import { maths } from '../../maths/maths.js';
 import { RayTree } from '../../shape/ray-tree.js';
-import { along, cross, dot, lengthOf, minus, times } from '../../shape/vector.js';
+import { along, dot, lengthOf, minus, times } from '../../shape/vector.js';
+import { faceVectors } from '../../solid/face-vectors.js';
 import { measureBounds } from '../../solid/mesh-bounds.js';
 import type { Mesh, Vec3 } from '../../solid/types.js';
 import { pointOf } from './boundary-loops.js';
@@ -90,16 +91,15 @@ function placeIn(mesh: Mesh, f: number, n: number): Vec3 {
 
 function measureFaces(mesh: Mesh): { normals: Float64Array; areas: Float64Array; area: number } {
   const count = mesh.triangles.length / 3;
-  const normals = new Float64Array(3 * count);
+  const normals = faceVectors(mesh);
   const areas = new Float64Array(count);
   let area = 0;
   for (let f = 0; f < count; f++) {
-    const [a, b, c] = [0, 1, 2].map((k) => pointOf(mesh, mesh.triangles[3 * f + k]!)) as [Vec3, Vec3, Vec3];
-    const n = cross(minus(b, a), minus(c, a));
+    const n: Vec3 = [normals[3 * f]!, normals[3 * f + 1]!, normals[3 * f + 2]!];
     const length = lengthOf(n);
     areas[f] = length / 2;
     area += length / 2;
-    if (length > 0) normals.set(times(n, 1 / length), 3 * f);
+    normals.set(length > 0 ? times(n, 1 / length) : [0, 0, 0], 3 * f);
   }
   return { normals, areas, area };
 }

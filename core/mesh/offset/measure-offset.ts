@@ -1,5 +1,5 @@
+import { ClosestTree, part } from '../../shape/closest-tree.js';
 import type { Mesh, Vec3 } from '../../solid/types.js';
-import { ClosestTree, part } from './closest-tree.js';
 import { fanOf, nextHalf } from './halves.js';
 import { edgeKind, kindOfEdge, type MoveInput } from './move-corners.js';
 

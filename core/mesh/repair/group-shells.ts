@@ -1,3 +1,4 @@
+import { DisjointSets } from '../../solid/disjoint-sets.js';
 import { type MeshEdges, triangleOf, usesOf } from '../health/mesh-edges.js';
 import { findPatches, type Patches } from '../health/patches.js';
 
@@ -15,22 +16,14 @@ export interface GroupedShells extends Pick<Patches, 'twistedAt'> {
  */
 export function groupShells(t: Uint32Array, edges: MeshEdges): GroupedShells {
   const { patchOf, count, twistedAt } = findPatches(t, edges);
-  const root = Int32Array.from({ length: count }, (_, i) => i);
-  const find = (i: number): number => {
-    let at = i;
-    while (root[at] !== at) {
-      root[at] = root[root[at]!]!;
-      at = root[at]!;
-    }
-    return at;
-  };
+  const sets = new DisjointSets(count);
   const shared: number[] = [];
   for (let e = 0; e < edges.count; e++) if (usesOf(edges, e) > 2) shared.push(e);
   for (const e of shared)
-    for (const [a, b] of pairPatches(t, edges, e, patchOf)) root[find(Math.max(a, b))] = find(Math.min(a, b));
+    for (const [a, b] of pairPatches(t, edges, e, patchOf)) sets.join(Math.min(a, b), Math.max(a, b));
   const numbers = new Map<number, number>();
   const shellOf = patchOf.map((patch) => {
-    const r = find(patch);
+    const r = sets.find(patch);
     if (!numbers.has(r)) numbers.set(r, numbers.size);
     return numbers.get(r)!;
   });

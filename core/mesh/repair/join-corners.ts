@@ -1,7 +1,7 @@
 import { distanceOf } from '../../shape/vector.js';
+import { dropCollapsed } from '../../solid/mesh-topology.js';
 import type { Mesh } from '../../solid/types.js';
 import { pointOf } from '../health/boundary-loops.js';
-import { keepTriangles } from '../health/duplicates.js';
 import { type MeshEdges, meshEdges, nextHalf, usesOf } from '../health/mesh-edges.js';
 import { counted, figure, near } from '../health/remark.js';
 import { joiningReach } from './reach.js';
@@ -19,18 +19,12 @@ export function joinCorners(mesh: Mesh): Step {
   const { target, joined, first } = findJoins(mesh, edges, reach);
   if (joined === 0) return { mesh, done: null };
   const renamed = mesh.triangles.map((v) => target[v]!);
-  const triangles = keepTriangles(
-    renamed,
-    (f) =>
-      renamed[3 * f] !== renamed[3 * f + 1] &&
-      renamed[3 * f + 1] !== renamed[3 * f + 2] &&
-      renamed[3 * f + 2] !== renamed[3 * f],
-  );
-  const after = countBad(meshEdges(triangles));
+  const whole = dropCollapsed({ positions: mesh.positions, triangles: renamed });
+  const after = countBad(meshEdges(whole.triangles));
   if (after.open >= before.open || after.shared > before.shared) return { mesh, done: null };
   const at = pointOf(mesh, first);
   return {
-    mesh: { positions: mesh.positions, triangles },
+    mesh: whole,
     done: remark(
       'corners-joined',
       joined,

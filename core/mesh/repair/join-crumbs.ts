@@ -1,10 +1,11 @@
 import { distanceOf } from '../../shape/vector.js';
+import { DisjointSets } from '../../solid/disjoint-sets.js';
 import { inspectOnce } from '../../solid/inspect-once.js';
 import { measureBounds } from '../../solid/mesh-bounds.js';
+import { dropCollapsed } from '../../solid/mesh-topology.js';
 import type { Mesh } from '../../solid/types.js';
 import { weldMesh } from '../../solid/weld.js';
 import { pointOf } from '../health/boundary-loops.js';
-import { keepTriangles } from '../health/duplicates.js';
 import { nextHalf } from '../health/mesh-edges.js';
 import { counted, figure, near } from '../health/remark.js';
 import { remark, type Step } from './step.js';
@@ -21,37 +22,20 @@ export function joinCrumbs(mesh: Mesh): Step {
   if (!box) return { mesh, done: null };
   const reach = steps * Math.max(...box.min.map(Math.abs), ...box.max.map(Math.abs));
   const { triangles: t } = mesh;
-  const target = Uint32Array.from({ length: mesh.positions.length / 3 }, (_, v) => v);
-  const find = (v: number): number => {
-    let root = v;
-    while (target[root] !== root) root = target[root]!;
-    for (let at = v; at !== root; ) {
-      const next = target[at]!;
-      target[at] = root;
-      at = next;
-    }
-    return root;
-  };
+  const sets = new DisjointSets(mesh.positions.length / 3);
   let joined = 0;
   let first = 0;
   for (let half = 0; half < t.length; half++) {
     const [a, b] = [t[half]!, t[nextHalf(half)]!];
     if (distanceOf(pointOf(mesh, a), pointOf(mesh, b)) > reach) continue;
-    const [p, q] = [find(a), find(b)];
+    const [p, q] = [sets.find(a), sets.find(b)];
     if (p === q) continue;
     if (joined++ === 0) first = a;
-    target[Math.max(p, q)] = Math.min(p, q);
+    sets.join(Math.min(p, q), Math.max(p, q));
   }
   if (joined === 0) return { mesh, done: null };
-  const renamed = t.map(find);
-  const triangles = keepTriangles(
-    renamed,
-    (f) =>
-      renamed[3 * f] !== renamed[3 * f + 1] &&
-      renamed[3 * f + 1] !== renamed[3 * f + 2] &&
-      renamed[3 * f + 2] !== renamed[3 * f],
-  );
-  const clean = tidy({ positions: mesh.positions, triangles });
+  const renamed = t.map((v) => sets.find(v));
+  const clean = tidy(dropCollapsed({ positions: mesh.positions, triangles: renamed }));
   if (!inspectOnce(clean).ok) return { mesh, done: null };
   const at = pointOf(mesh, first);
   return {

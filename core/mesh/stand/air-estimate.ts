@@ -1,4 +1,5 @@
 import { leastPocket } from '../../foundry/air/index.js';
+import { DisjointSets } from '../../solid/disjoint-sets.js';
 import { measureBounds } from '../../solid/mesh-bounds.js';
 import type { Box, Mesh, Vec3 } from '../../solid/types.js';
 
@@ -102,15 +103,7 @@ export function estimateAir({ at, surface, pairs }: AirLumps, up: Vec3): AirEsti
     above[next[Math.max(a, b)]!++] = Math.min(a, b);
   }
   // From here on lumps go by rank, highest first.
-  const parent = new Int32Array(count).map((_, i) => i);
-  const find = (i: number): number => {
-    let found = i;
-    while (parent[found] !== found) {
-      parent[found] = parent[parent[found]!]!;
-      found = parent[found]!;
-    }
-    return found;
-  };
+  const sets = new DisjointSets(count);
   const flux = new Float64Array(count);
   const moment = new Float64Array(count);
   let places = 0;
@@ -123,7 +116,7 @@ export function estimateAir({ at, surface, pairs }: AirLumps, up: Vec3): AirEsti
     const shut: number[] = [];
     let meetsOpen = i === 0;
     for (let k = starts[i]!; k < starts[i + 1]!; k++) {
-      const root = find(above[k]!);
+      const root = sets.find(above[k]!);
       if (root === 0) meetsOpen = true;
       else if (root !== i && !shut.includes(root)) shut.push(root);
     }
@@ -137,7 +130,7 @@ export function estimateAir({ at, surface, pairs }: AirLumps, up: Vec3): AirEsti
     const into = meetsOpen ? 0 : i;
     for (const root of meetsOpen ? [...shut, i] : shut) {
       if (root === into) continue;
-      parent[root] = into;
+      sets.join(into, root);
       flux[into]! += flux[root]!;
       moment[into]! += moment[root]!;
     }

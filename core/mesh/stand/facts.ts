@@ -1,4 +1,5 @@
 import { defaultGatingSettings } from '../../foundry/gating/input.js';
+import { faceVectors } from '../../solid/face-vectors.js';
 import { measureMesh } from '../../solid/mass-properties.js';
 import type { MassProperties, Mesh, Vec3 } from '../../solid/types.js';
 import { heavyMiddle, measureSections } from '../entry/section-field.js';
@@ -22,24 +23,16 @@ export interface StandFacts {
 }
 
 export function readFacts(mesh: Mesh): StandFacts {
-  const { positions: p, triangles: t } = mesh;
-  const areas = new Float64Array(t.length);
-  const sizes = new Float64Array(t.length / 3);
-  for (let f = 0; f < t.length; f += 3) {
-    const [a, b, c] = [3 * t[f]!, 3 * t[f + 1]!, 3 * t[f + 2]!];
-    const [ux, uy, uz] = [p[b]! - p[a]!, p[b + 1]! - p[a + 1]!, p[b + 2]! - p[a + 2]!];
-    const [vx, vy, vz] = [p[c]! - p[a]!, p[c + 1]! - p[a + 1]!, p[c + 2]! - p[a + 2]!];
-    const [x, y, z] = [(uy * vz - uz * vy) / 2, (uz * vx - ux * vz) / 2, (ux * vy - uy * vx) / 2];
-    areas[f] = x;
-    areas[f + 1] = y;
-    areas[f + 2] = z;
-    sizes[f / 3] = Math.sqrt(x * x + y * y + z * z);
-  }
+  const areas = faceVectors(mesh).map((twice) => twice / 2);
+  const sizes = Float64Array.from({ length: areas.length / 3 }, (_, n) => {
+    const [x, y, z] = [areas[3 * n]!, areas[3 * n + 1]!, areas[3 * n + 2]!];
+    return Math.sqrt(x * x + y * y + z * z);
+  });
   const mass = measureMesh(mesh);
   return {
     mesh,
     mass,
-    hull: convexHull(p),
+    hull: convexHull(mesh.positions),
     areas,
     sizes,
     lumps: lumpSurface(mesh),

@@ -20,7 +20,16 @@ const directions = 2000;
 /** Facets that differ by less are one side. */
 const oneSide = maths.cos((0.4 * Math.PI) / 180);
 
+const known = new WeakMap<Float32Array, Hull>();
+
+/** The hull of vertices that are not written to, remembered for as long as they live: every turn of a part asks for it. */
 export function convexHull(positions: Float32Array): Hull {
+  const hull = known.get(positions) ?? makeHull(positions);
+  known.set(positions, hull);
+  return hull;
+}
+
+function makeHull(positions: Float32Array): Hull {
   const points = outermost(positions);
   const corners = new Set<Vec3>();
   const { triangles: t = new Uint32Array() } = hullOf(points) ?? {};

@@ -6,7 +6,7 @@ import { type PlaneFit, planeThrough } from './plane-fit.js';
 import { bendsFromCylinder, bendsFromPlane, scattersByChance } from './residuals.js';
 import { estimateNoise } from './scan-noise.js';
 import { normalOf, type Sheet } from './sheet.js';
-import { eigenOf, type Symmetric3 } from './small-matrix.js';
+import { addSquare, eigenOf, type Symmetric3 } from './small-matrix.js';
 import type { Candidate, Cylinder } from './surface.js';
 import { sweepOf } from './sweep.js';
 
@@ -192,16 +192,7 @@ class ScanSearch {
   #roundFit(patch: readonly number[]): Cylinder | null {
     const { normals: n, areas } = this.#sheet;
     const m: Symmetric3 = [0, 0, 0, 0, 0, 0];
-    for (const f of patch) {
-      const [x, y, z] = [n[3 * f]!, n[3 * f + 1]!, n[3 * f + 2]!];
-      const w = areas[f]!;
-      m[0] += w * x * x;
-      m[1] += w * y * y;
-      m[2] += w * z * z;
-      m[3] += w * x * y;
-      m[4] += w * y * z;
-      m[5] += w * z * x;
-    }
+    for (const f of patch) addSquare(m, [n[3 * f]!, n[3 * f + 1]!, n[3 * f + 2]!], areas[f]!);
     const { values, vectors } = eigenOf(m);
     if (!(values[1] > 3 * values[2]) || !(values[1] > 1e-3 * values[0])) return null;
     const direction = vectors[2];

@@ -1,3 +1,4 @@
+import { faceVectors } from '../../solid/face-vectors.js';
 import type { Mesh, Vec3 } from '../../solid/types.js';
 import { weldMesh } from '../../solid/weld.js';
 
@@ -53,26 +54,18 @@ export function cornersOf({ corners, positions: p }: Sheet, triangles: readonly 
 export function prepareSheet(mesh: Mesh): Sheet {
   const { positions, triangles: corners } = weldMesh(mesh);
   const triangles = corners.length / 3;
-  const normals = new Float64Array(3 * triangles);
+  const normals = faceVectors({ positions, triangles: corners });
   const areas = new Float64Array(triangles);
   let area = 0;
   for (let f = 0; f < triangles; f++) {
-    const a = 3 * corners[3 * f]!;
-    const b = 3 * corners[3 * f + 1]!;
-    const c = 3 * corners[3 * f + 2]!;
-    const ux = positions[b]! - positions[a]!;
-    const uy = positions[b + 1]! - positions[a + 1]!;
-    const uz = positions[b + 2]! - positions[a + 2]!;
-    const vx = positions[c]! - positions[a]!;
-    const vy = positions[c + 1]! - positions[a + 1]!;
-    const vz = positions[c + 2]! - positions[a + 2]!;
-    const x = uy * vz - uz * vy;
-    const y = uz * vx - ux * vz;
-    const z = ux * vy - uy * vx;
+    const [x, y, z] = [normals[3 * f]!, normals[3 * f + 1]!, normals[3 * f + 2]!];
     const double = Math.sqrt(x * x + y * y + z * z);
     areas[f] = double / 2;
     area += double / 2;
-    if (!(double > 0)) continue;
+    if (!(double > 0)) {
+      normals.fill(0, 3 * f, 3 * f + 3);
+      continue;
+    }
     normals[3 * f] = x / double;
     normals[3 * f + 1] = y / double;
     normals[3 * f + 2] = z / double;

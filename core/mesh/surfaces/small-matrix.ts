@@ -3,6 +3,16 @@ import type { Vec3 } from '../../solid/types.js';
 /** Symmetric 3 × 3: xx, yy, zz, xy, yz, zx. */
 export type Symmetric3 = [number, number, number, number, number, number];
 
+/** Adds a vector's product with itself, times a weight. */
+export function addSquare(m: Symmetric3, [x, y, z]: Vec3, weight: number): void {
+  m[0] += weight * x * x;
+  m[1] += weight * y * y;
+  m[2] += weight * z * z;
+  m[3] += weight * x * y;
+  m[4] += weight * y * z;
+  m[5] += weight * z * x;
+}
+
 export interface Eigen3 {
   /** Greatest first. */
   readonly values: Vec3;

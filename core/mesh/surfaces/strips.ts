@@ -3,7 +3,7 @@ import type { Vec3 } from '../../solid/types.js';
 import { across, axisDistance, type Circle, fitCircle, fitCylinder } from './cylinder-fit.js';
 import { type Facets, facetNormal } from './facets.js';
 import { after, type Sheet } from './sheet.js';
-import { eigenOf, type Symmetric3 } from './small-matrix.js';
+import { addSquare, eigenOf, type Symmetric3 } from './small-matrix.js';
 import { smoothCosine } from './smooth.js';
 import type { Cylinder, CylinderCandidate } from './surface.js';
 
@@ -250,16 +250,7 @@ function refine(
   axis: Vec3,
 ): Pick<CylinderCandidate, 'cylinder' | 'points'> | null {
   const m: Symmetric3 = [0, 0, 0, 0, 0, 0];
-  for (const { facet } of chords) {
-    const [x, y, z] = facetNormal(facets, facet);
-    const w = facets.areas[facet]!;
-    m[0] += w * x * x;
-    m[1] += w * y * y;
-    m[2] += w * z * z;
-    m[3] += w * x * y;
-    m[4] += w * y * z;
-    m[5] += w * z * x;
-  }
+  for (const { facet } of chords) addSquare(m, facetNormal(facets, facet), facets.areas[facet]!);
   const square = eigenOf(m).vectors[2];
   const direction = Math.abs(dot(square, axis)) > 0.99 ? square : axis;
   const [u, v] = across(direction);

@@ -1,4 +1,5 @@
 import { maths } from '../../maths/maths.js';
+import { DisjointSets } from '../../solid/disjoint-sets.js';
 import type { Mesh } from '../../solid/types.js';
 import { smoothNormals } from '../render/smooth-normals.js';
 
@@ -29,15 +30,8 @@ export function findMeshEdges(mesh: Mesh, tolerance: number): MeshEdges {
   const { faces: normals, twins } = smoothNormals(mesh);
   const t = mesh.triangles;
   const count = t.length / 3;
-  const root = Int32Array.from({ length: count }, (_, i) => i);
-  const faceOf = (triangle: number): number => {
-    let f = triangle;
-    while (root[f] !== f) {
-      root[f] = root[root[f]!]!;
-      f = root[f]!;
-    }
-    return f;
-  };
+  const faces = new DisjointSets(count);
+  const faceOf = (triangle: number): number => faces.find(triangle);
   const bends = new Float32Array(t.length);
   for (let h = 0; h < t.length; h++) {
     const twin = twins[h]!;
@@ -47,7 +41,7 @@ export function findMeshEdges(mesh: Mesh, tolerance: number): MeshEdges {
     const cos =
       normals[f]! * normals[g]! + normals[f + 1]! * normals[g + 1]! + normals[f + 2]! * normals[g + 2]!;
     bends[h] = maths.acos(Math.max(-1, Math.min(1, cos)));
-    if (bends[h]! < flat) root[faceOf(f / 3)] = faceOf(g / 3);
+    if (bends[h]! < flat) faces.join(g / 3, f / 3);
   }
   const corners = cornersOfFaces(mesh, faceOf);
   const creases: [number, number][] = [];

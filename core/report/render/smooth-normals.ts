@@ -1,4 +1,5 @@
 import { maths } from '../../maths/maths.js';
+import { DisjointSets } from '../../solid/disjoint-sets.js';
 import type { Mesh } from '../../solid/types.js';
 
 /** What shading needs to know of a welded mesh. */
@@ -29,15 +30,7 @@ export function smoothNormals(mesh: Mesh): SmoothMesh {
   const t = mesh.triangles;
   const creases = new Uint8Array(t.length);
   const cosCrease = maths.cos(creaseAngle);
-  const fan = Int32Array.from(t, (_, i) => i);
-  const root = (corner: number): number => {
-    let c = corner;
-    while (fan[c] !== c) {
-      fan[c] = fan[fan[c]!]!;
-      c = fan[c]!;
-    }
-    return c;
-  };
+  const fans = new DisjointSets(t.length);
   for (let h = 0; h < t.length; h++) {
     const twin = twins[h]!;
     if (twin < 0) {
@@ -50,19 +43,19 @@ export function smoothNormals(mesh: Mesh): SmoothMesh {
     if (dot < cosCrease) {
       creases[h] = 1;
     } else if (h < twin) {
-      fan[root(h)] = root(nextCorner(twin));
-      fan[root(nextCorner(h))] = root(twin);
+      fans.join(nextCorner(twin), h);
+      fans.join(twin, nextCorner(h));
     }
   }
   const sums = new Float64Array(t.length * 3);
   for (let c = 0; c < t.length; c++) {
-    const s = root(c) * 3;
+    const s = fans.find(c) * 3;
     const f = c - (c % 3);
     for (let k = 0; k < 3; k++) sums[s + k]! += faces[f + k]! * weights[c]!;
   }
   const corners = new Float32Array(t.length * 3);
   for (let c = 0; c < t.length; c++) {
-    const s = root(c) * 3;
+    const s = fans.find(c) * 3;
     const f = c - (c % 3);
     const length = norm(sums[s]!, sums[s + 1]!, sums[s + 2]!);
     for (let k = 0; k < 3; k++) corners[3 * c + k] = length > 0 ? sums[s + k]! / length : faces[f + k]!;

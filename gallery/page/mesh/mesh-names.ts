@@ -1,5 +1,6 @@
 /** Names of mesh files, which are anybody's text. */
 
+import { parseSafeName } from '../../../core/job/safe-name.js';
 import { type MeshFormat, meshFormats } from '../../../core/mesh/mesh-file.js';
 import { freeName } from '../job/free-name.js';
 
@@ -38,12 +39,9 @@ export function pieceNameOf(fileName: string): string {
     .replace(/[^a-z0-9]+/g, '-')
     .slice(0, longestPieceName)
     .replace(/^-+|-+$/g, '');
-  // What systems keep for themselves, and the folder of the plates, as `parseSafeName` has it.
-  return plain === ''
-    ? 'mesh'
-    : /^(con|prn|aux|nul|com\d|lpt\d|plates)$/.test(plain)
-      ? `${plain}-mesh`
-      : plain;
+  if (plain === '') return 'mesh';
+  // What systems keep for themselves, and the folder of the plates.
+  return parseSafeName(plain).ok ? plain : `${plain}-mesh`;
 }
 
 /** A job that makes a piece of each of these files. */

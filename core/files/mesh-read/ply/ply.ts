@@ -77,47 +77,44 @@ function readVertices({ count, properties }: PlyElement, values: PlyValues, posi
 }
 
 function readFaces(element: PlyElement, values: PlyValues, faces: Faces): void {
-  const corners = cornerList(element);
-  for (let row = 0; row < element.count; row++) {
-    for (const property of element.properties) {
-      if (property !== corners) {
-        passOverProperty(property, values);
-        continue;
-      }
-      const size = readSize(property, values);
-      const face = faces.count + 1;
-      for (let i = 0; i < size; i++) faces.addCorner(readIndex(property, values), face);
-      faces.endFace(() => `Face ${face}, ${values.where().toLowerCase()}`);
-    }
-  }
+  readLists(element, values, (corners, size) => {
+    const face = faces.count + 1;
+    for (let i = 0; i < size; i++) faces.addCorner(readIndex(corners, values), face);
+    faces.endFace(() => `Face ${face}, ${values.where().toLowerCase()}`);
+  });
 }
 
 /** Strips of triangles, each with the last two corners of the one before; −1 ends a strip. */
 function readStrips(element: PlyElement, values: PlyValues, faces: Faces): void {
-  const corners = cornerList(element);
-  for (let row = 0; row < element.count; row++) {
-    for (const property of element.properties) {
-      if (property !== corners) {
-        passOverProperty(property, values);
-        continue;
+  readLists(element, values, (corners, size) => {
+    let strip: [number, number] = [-1, -1];
+    let turned = false;
+    for (let i = 0; i < size; i++) {
+      const corner = readIndex(corners, values, -1);
+      const [a, b] = strip;
+      if (corner >= 0 && a >= 0) {
+        const face = faces.count + 1;
+        for (const c of turned ? [b, a, corner] : [a, b, corner]) faces.addCorner(c, face);
+        faces.endFace(() => `Face ${face}`);
+        turned = !turned;
       }
-      const size = readSize(property, values);
-      let strip: [number, number] = [-1, -1];
-      let turned = false;
-      for (let i = 0; i < size; i++) {
-        const corner = readIndex(property, values, -1);
-        const [a, b] = strip;
-        if (corner >= 0 && a >= 0) {
-          const face = faces.count + 1;
-          for (const c of turned ? [b, a, corner] : [a, b, corner]) faces.addCorner(c, face);
-          faces.endFace(() => `Face ${face}`);
-          turned = !turned;
-        }
-        if (corner < 0) turned = false;
-        strip = corner < 0 ? [-1, -1] : [b, corner];
-      }
+      if (corner < 0) turned = false;
+      strip = corner < 0 ? [-1, -1] : [b, corner];
     }
-  }
+  });
+}
+
+/** Goes to each row's list of corners, past all else. */
+function readLists(
+  element: PlyElement,
+  values: PlyValues,
+  read: (corners: PlyProperty, size: number) => void,
+): void {
+  const corners = cornerList(element);
+  for (let row = 0; row < element.count; row++)
+    for (const property of element.properties)
+      if (property === corners) read(corners, readSize(corners, values));
+      else passOverProperty(property, values);
 }
 
 function cornerList({ name, properties }: PlyElement): PlyProperty {

@@ -5,9 +5,10 @@ import { type GatingInput, gatingMetal, planGating } from '../../../../core/foun
 import { ventBackPressure } from '../../../../core/foundry/gating/vents.js';
 import { findInvestment } from '../../../../core/foundry/investment.js';
 import { noStock } from '../../../../core/part/stock.js';
-import { loadKernel, measureBounds, measureMesh, measurePlanRadius } from '../../../../core/solid/index.js';
+import { loadKernel, measureBounds, measurePlanRadius } from '../../../../core/solid/index.js';
 import type { Box, Kernel, Mesh, Vec3 } from '../../../../core/solid/types.js';
 import doubleHelical from '../../../../generators/double-helical-gear.js';
+import { castingOf } from '../../../helpers/casting-of.js';
 
 const gypsum = findInvestment('gypsum-bonded')!;
 
@@ -17,23 +18,12 @@ beforeAll(async () => {
 });
 
 const alloy = findAlloy('tin-bronze')!;
-const inputFor = (mesh: Mesh, at: Vec3, outerDiameter: number, innerDiameter = 0): GatingInput => {
-  const { volume, area } = measureMesh(mesh);
-  const { min, max } = measureBounds(mesh) as Box;
-  return {
-    gates: [{ name: 'gate', at, innerDiameter, outerDiameter }],
-    vents: [],
-    casting: {
-      volume,
-      area,
-      mass: volume * 0.0088,
-      top: max[2],
-      bottom: min[2],
-      radius: measurePlanRadius(mesh),
-    },
-    metal: gatingMetal(alloy, gypsum),
-  };
-};
+const inputFor = (mesh: Mesh, at: Vec3, outerDiameter: number, innerDiameter = 0): GatingInput => ({
+  gates: [{ name: 'gate', at, innerDiameter, outerDiameter }],
+  vents: [],
+  casting: castingOf(mesh),
+  metal: gatingMetal(alloy, gypsum),
+});
 
 describe('vents for what is trapped', () => {
   const comb = (toothTop: number): Mesh =>

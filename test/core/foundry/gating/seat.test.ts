@@ -10,14 +10,9 @@ import {
 } from '../../../../core/foundry/gating/index.js';
 import { holdsFoot, measureSeat } from '../../../../core/foundry/gating/seat.js';
 import type { GatePlace, VentPlace } from '../../../../core/part/contract.js';
-import {
-  inspectMesh,
-  loadKernel,
-  measureBounds,
-  measureMesh,
-  measurePlanRadius,
-} from '../../../../core/solid/index.js';
+import { inspectMesh, loadKernel, measureBounds } from '../../../../core/solid/index.js';
 import type { Kernel, Mesh, Solid, Vec3 } from '../../../../core/solid/types.js';
+import { castingOf } from '../../../helpers/casting-of.js';
 import { tubeInput } from './cases.js';
 import { pierce, shallowestOverhang } from './mesh-facts.js';
 
@@ -32,23 +27,16 @@ beforeAll(async () => {
 /** How deep a ball falls away within a circle about its top. */
 const sagitta = (ball: number, circle: number): number => ball - Math.sqrt(ball * ball - circle * circle);
 
-const inputFor = (mesh: Mesh, gates: readonly GatePlace[], vents: readonly VentPlace[] = []): GatingInput => {
-  const { volume, area } = measureMesh(mesh);
-  const { min, max } = measureBounds(mesh)!;
-  return {
-    gates,
-    vents,
-    casting: {
-      volume,
-      area,
-      mass: volume * 0.0088,
-      top: max[2],
-      bottom: min[2],
-      radius: measurePlanRadius(mesh),
-    },
-    metal: tubeInput(10, 0, 10, 8, []).input.metal,
-  };
-};
+const inputFor = (
+  mesh: Mesh,
+  gates: readonly GatePlace[],
+  vents: readonly VentPlace[] = [],
+): GatingInput => ({
+  gates,
+  vents,
+  casting: castingOf(mesh),
+  metal: tubeInput(10, 0, 10, 8, []).input.metal,
+});
 
 const ball = (radius: number, at: Vec3 = [0, 0, radius]): Solid => kernel.sphere(at, radius, tolerance);
 const meshOf = (make: () => Solid): Mesh => kernel.scope(() => make().mesh());

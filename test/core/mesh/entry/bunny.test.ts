@@ -1,4 +1,5 @@
 /** A scan goes all the way: stood up, given its gate, gated and vented, though nothing of it is flat. */
+
 import { beforeAll, describe, expect, it } from 'vitest';
 import { ventGating } from '../../../../core/foundry/air/index.js';
 import { findAlloy } from '../../../../core/foundry/alloys/index.js';
@@ -7,8 +8,9 @@ import { findInvestment } from '../../../../core/foundry/investment.js';
 import { planGates } from '../../../../core/job/plan-gates.js';
 import { findGatePlaces } from '../../../../core/mesh/entry/index.js';
 import { rankDirections, turnToStand } from '../../../../core/mesh/stand/index.js';
-import { loadKernel, measureBounds, measureMesh, measurePlanRadius } from '../../../../core/solid/index.js';
+import { loadKernel, measureBounds } from '../../../../core/solid/index.js';
 import type { Kernel, Mesh } from '../../../../core/solid/types.js';
+import { castingOf } from '../../../helpers/casting-of.js';
 import { expectSound } from '../../../helpers/expect-sound.js';
 import { shallowestOverhang } from '../../foundry/gating/mesh-facts.js';
 import { closedBunny } from './closed-bunny.js';
@@ -18,24 +20,13 @@ beforeAll(async () => {
   kernel = await loadKernel();
 });
 
-const inputFor = (mesh: Mesh, gates: Parameters<typeof planGates>[0]['gates'], count: number | null) => {
-  const { volume, area } = measureMesh(mesh);
-  const { min, max } = measureBounds(mesh)!;
-  return {
-    gates,
-    vents: [],
-    casting: {
-      volume,
-      area,
-      mass: volume * 0.0088,
-      top: max[2],
-      bottom: min[2],
-      radius: measurePlanRadius(mesh),
-    },
-    metal: gatingMetal(findAlloy('tin-bronze')!, findInvestment('gypsum-bonded')!),
-    settings: { gates: count },
-  };
-};
+const inputFor = (mesh: Mesh, gates: Parameters<typeof planGates>[0]['gates'], count: number | null) => ({
+  gates,
+  vents: [],
+  casting: castingOf(mesh),
+  metal: gatingMetal(findAlloy('tin-bronze')!, findInvestment('gypsum-bonded')!),
+  settings: { gates: count },
+});
 
 const gate = (mesh: Mesh, count: number | null) => {
   const found = findGatePlaces(mesh);
