@@ -6,16 +6,35 @@ import type { GrowthChoice } from '../foundry/growth.js';
 import type { FreezeLevel } from '../freeze/plans.js';
 import type { MeshFile } from '../mesh/mesh-file.js';
 import type { SurfaceClass } from '../part/stock.js';
+import type { KeepOut } from '../plate/nest.js';
 import type { LengthUnit, TemperatureUnit } from '../units/index.js';
+import type { PlateSort } from './bed-schema.js';
 import type { Shop } from './shop.js';
 
 export interface PrintBed {
-  /** mm */
+  readonly shape: 'rectangle' | 'circle';
+  /** mm; a circle's diameter is its width and its depth. */
   readonly width: number;
   readonly depth: number;
   readonly height: number;
-  /** Kept free along each edge and between patterns, mm. */
+  /** Kept free along the edges, mm. */
   readonly margin: number;
+  /** Kept free between patterns or their brims, mm. */
+  readonly gap: number;
+  /** Printed round each pattern's foot, mm. */
+  readonly brim: number;
+  readonly keepOuts: readonly KeepOut[];
+}
+
+/** How patterns are laid out on plates. */
+export interface Nesting {
+  /** Which share a plate: any, or those of one alloy or for flasks of one size, in the order poured. */
+  readonly sortBy: PlateSort;
+  /** Time to go on improving, s. */
+  readonly seconds: number;
+  readonly seed: number;
+  /** At least so many; left out: a few. */
+  readonly rounds?: number;
 }
 
 export interface PrinterCorrection {
@@ -58,6 +77,8 @@ export interface JobPart {
   readonly part: string;
   /** One of the definition's pieces; left out where it has none. */
   readonly piece?: string;
+  /** Name of the job's entry that it came of together with others; they are made together or not at all. */
+  readonly entry?: string;
   readonly quantity: number;
   /** Patterns in one mould, round one sprue; left out: one. */
   readonly patternsPerTree?: number;
@@ -102,6 +123,8 @@ export interface Job {
   /** Of the print, mm. */
   readonly layerHeight: number;
   readonly bed: PrintBed;
+  /** Left out: all defaults. */
+  readonly nesting?: Nesting;
   readonly printerCorrection: PrinterCorrection;
   /** Null: the built-in list. */
   readonly flasks: readonly JobFlask[] | null;

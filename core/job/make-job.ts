@@ -5,11 +5,12 @@ import type { Kernel } from '../solid/types.js';
 import { type FrozenPaper, freezeJob } from './freeze-job.js';
 import type { Job } from './job.js';
 import { present } from './job-reader.js';
+import type { RefusedPart } from './left-out.js';
 import type { LearntGrowth } from './logged-growth.js';
 import { type MadePart, makePart } from './make-part.js';
 import { meshKeyOf } from './mesh-files-of.js';
 import { freezeFieldFile, freezeFiles } from './output-names.js';
-import { planJob, type RefusedJob } from './plan-job.js';
+import { type PlannedJob, planJob, type RefusedJob } from './plan-job.js';
 import { forgetful, type Remember } from './remember.js';
 import type { Summary } from './summary.js';
 
@@ -33,6 +34,8 @@ export interface JobResult {
   readonly parts: ReadonlyMap<string, MadePart>;
   /** How they fill and freeze, by name; none where the job wants none. */
   readonly frozen: ReadonlyMap<string, FrozenPaper>;
+  /** Parts of the job that are left out, where it was to keep going. */
+  readonly notMade: readonly RefusedPart[];
 }
 
 export interface MakeContext {
@@ -47,11 +50,13 @@ export interface MakeContext {
   readonly remember?: Remember;
   /** Whether the papers of filling and freezing hold what colours a casting in space. */
   readonly volumes?: boolean;
+  /** Whether parts that cannot be made are left out, and the rest made as if it were the whole job. */
+  readonly keepGoing?: boolean | undefined;
 }
 
 /**
  * Takes a whole job through the states and works out what the bench needs. Every part is tried, so that all that
- * is wrong is told at once; one `stop` refuses the job.
+ * is wrong is told at once; one `stop` refuses the job, or its part where the job is to keep going.
  */
 export function makeJob(job: Job, context: MakeContext): JobResult | RefusedJob {
   const steps = makeJobInSteps(job, context);
@@ -64,8 +69,8 @@ export function makeJob(job: Job, context: MakeContext): JobResult | RefusedJob 
 
 /** The same, stopping before each stage, so that the caller may do other things in between or give it up. */
 export function* makeJobInSteps(job: Job, context: MakeContext): Generator<Step, JobResult | RefusedJob> {
-  const { kernel, learntGrowth, remember = forgetful } = context;
-  const refused: { name: string; findings: readonly Finding[] }[] = [];
+  const { kernel, learntGrowth, keepGoing = false, remember = forgetful } = context;
+  const refused: RefusedPart[] = [];
   const parts = new Map<string, MadePart>();
   const of = job.parts.length;
   // What the papers alone show does not change what is made.
@@ -93,10 +98,10 @@ export function* makeJobInSteps(job: Job, context: MakeContext): Generator<Step,
     if (outcome.ok) parts.set(request.name, outcome.made);
     else refused.push({ name: outcome.name, findings: outcome.findings });
   }
-  if (refused.length > 0) return { refused };
+  if (refused.length > 0 && !keepGoing) return { refused };
   yield { stage: 'plates and papers', done: of, of };
-  const planned = planJob(job, parts, learntGrowth);
-  return 'refused' in planned ? planned : yield* freezeAll(job, planned, parts, context);
+  const planned = planJob(job, parts, { learntGrowth, keepGoing, notMade: refused });
+  return 'refused' in planned ? planned : yield* freezeAll(job, planned, context);
 }
 
 const unknownPart = (name: string): Finding =>
@@ -105,17 +110,18 @@ const unknownPart = (name: string): Finding =>
 /** The planned job with how its moulds fill and freeze; planned anew where other gatings served better. */
 function* freezeAll(
   job: Job,
-  planned: Summary,
-  parts: ReadonlyMap<string, MadePart>,
+  planned: PlannedJob,
   context: MakeContext,
 ): Generator<Step, JobResult | RefusedJob> {
   const { kernel, findPart, learntGrowth, crew, onProgress, volumes, remember = forgetful } = context;
+  const { keepGoing } = context;
+  const { parts, notMade } = planned;
   const of = job.parts.length;
   const freezing = freezeJob({
     job,
     parts,
-    told: planned.parts,
-    pour: planned.pour,
+    told: planned.summary.parts,
+    pour: planned.summary.pour,
     remake: (request) =>
       makePart(request, findPart(request.part) as PartDefinition, job, kernel, learntGrowth),
     ...present({ crew, volumes }),
@@ -123,7 +129,7 @@ function* freezeAll(
     onProgress: (name, done, share) =>
       onProgress?.({ stage: `${name}: freezing, ${Math.round(100 * share)} %`, done, of }),
   });
-  let asPlanned: JobResult | undefined = { summary: planned, parts, frozen: new Map() };
+  let asPlanned: JobResult | undefined = { ...planned, frozen: new Map() };
   let step = freezing.next();
   while (!step.done) {
     const { name, done } = step.value;
@@ -133,9 +139,9 @@ function* freezeAll(
   }
   const { papers, improved } = step.value;
   const made = new Map([...parts].map(([name, part]) => [name, improved.get(name) ?? part]));
-  const summary = improved.size === 0 ? planned : planJob(job, made, learntGrowth);
-  if ('refused' in summary) return summary;
-  const told = summary.parts.map((p) => {
+  const again = improved.size === 0 ? planned : planJob(job, made, { learntGrowth, keepGoing, notMade });
+  if ('refused' in again) return again;
+  const told = again.summary.parts.map((p) => {
     const paper = papers.get(p.name);
     if (!paper) return p;
     const files = {
@@ -145,5 +151,5 @@ function* freezeAll(
     };
     return { ...p, freeze: paper.plan, files };
   });
-  return { summary: { ...summary, parts: told }, parts: made, frozen: papers };
+  return { ...again, summary: { ...again.summary, parts: told }, frozen: papers };
 }

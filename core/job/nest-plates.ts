@@ -4,27 +4,31 @@ import { defaultGap, nest } from '../plate/nest.js';
 import { measureBounds } from '../solid/mesh-bounds.js';
 import type { Box } from '../solid/types.js';
 import type { Job } from './job.js';
+import type { RefusedPart } from './left-out.js';
 import type { MadePart } from './make-part.js';
 import { plateFiles } from './output-names.js';
 import type { PlateSummary } from './summary.js';
 import { mouldsFor } from './tree.js';
 
 /**
- * The job's plates: every copy of every gated pattern on as many beds as needed. Patterns that fit on none come back as
- * `stop` findings that say by how much.
+ * The job's plates: every copy of every gated pattern on as many beds as needed. Parts whose patterns fit on none come
+ * back refused, with by how much.
  */
 export function nestPlates(
   job: Job,
   made: readonly MadePart[],
   plastic: Plastic,
-): { plates: readonly PlateSummary[]; findings: readonly Finding[] } {
+): {
+  plates: readonly PlateSummary[];
+  refused: readonly RefusedPart[];
+  findings: readonly Finding[];
+} {
   const items = made.flatMap((m) => {
     const { min, max } = measureBounds(m.meshes.gated) as Box;
-    const footprint = { min: [min[0], min[1]], max: [max[0], max[1]] } as const;
     return Array.from({ length: mouldsFor(m.request) }, (_, i) => ({
       name: m.request.name,
       copy: i + 1,
-      footprint,
+      outline: m.silhouette,
       height: max[2] - min[2],
     }));
   });
@@ -46,8 +50,10 @@ export function nestPlates(
         files: plateFiles(name),
       };
     }),
-    findings: refused.map((r) =>
-      stop('does-not-fit-bed', r.reason, 'Use a larger bed or a smaller part.', 'bed'),
-    ),
+    refused: refused.map(({ name, reason }) => ({
+      name,
+      findings: [stop('does-not-fit-bed', reason, 'Use a larger bed or a smaller part.', 'bed')],
+    })),
+    findings: [],
   };
 }

@@ -1,6 +1,6 @@
 import { type Alloy, findAlloy } from '../foundry/alloys/index.js';
 import { checkOwnAlloy } from '../foundry/alloys/own-alloy.js';
-import { castingTolerancePlan } from '../foundry/casting-tolerance.js';
+import { checkInKiln } from '../foundry/burnout.js';
 import { planCautions } from '../foundry/cautions.js';
 import { findInvestment, type Investment, mouldWord, planInvestment } from '../foundry/investment.js';
 import { findPlastic, type Plastic } from '../foundry/material.js';
@@ -12,12 +12,13 @@ import { fireFlasks } from './flask-fire.js';
 import type { Job } from './job.js';
 import { costOf } from './job-cost.js';
 import { present } from './job-reader.js';
+import { leftOut, type RefusedPart, toldNotMade } from './left-out.js';
 import { type LearntGrowth, loggedGrowthFindings } from './logged-growth.js';
 import type { MadePart } from './make-part.js';
 import { meltAll, meltJob } from './melt-job.js';
 import { nestPlates } from './nest-plates.js';
-import { partFiles } from './output-names.js';
 import { mixOf, mouldFor } from './part-mould.js';
+import { summarisePart } from './part-summary.js';
 import { fireShells, pourIntoShells } from './shell-job.js';
 import {
   isInFlask,
@@ -25,31 +26,78 @@ import {
   type JobMoulds,
   mouldFindings,
   type PartMould,
-  type PartSummary,
   type Summary,
   summaryUnits,
   summaryVersion,
 } from './summary.js';
-import { mouldsFor } from './tree.js';
 
 export interface RefusedJob {
   /** Findings with the name of the part they belong to; '' for the job. */
-  readonly refused: readonly { readonly name: string; readonly findings: readonly Finding[] }[];
+  readonly refused: readonly RefusedPart[];
 }
 
-/** Plates, moulds, fire, pours, melt, cost and findings of a job whose parts are made. */
+export interface PlannedJob {
+  readonly summary: Summary;
+  /** The parts it tells of, by name. */
+  readonly parts: ReadonlyMap<string, MadePart>;
+  /** Those that are left out. */
+  readonly notMade: readonly RefusedPart[];
+}
+
+export interface PlanOptions {
+  /** What the shop measured on earlier pours. */
+  readonly learntGrowth?: LearntGrowth | undefined;
+  /** Whether parts that cannot be made are left out, and the rest planned as if it were the whole job. */
+  readonly keepGoing?: boolean | undefined;
+  /** Parts of the job that could not be made so far. */
+  readonly notMade?: readonly RefusedPart[];
+}
+
+/**
+ * Plates, moulds, fire, pours, melt, cost and findings of a job whose parts are made. A part may be refused by its
+ * mould, the kiln or the bed; without `keepGoing` one such part refuses the job.
+ */
 export function planJob(
   job: Job,
   parts: ReadonlyMap<string, MadePart>,
+  { learntGrowth, keepGoing = false, notMade: before = [] }: PlanOptions = {},
+): PlannedJob | RefusedJob {
+  if (before.length > 0 && !keepGoing) return { refused: before };
+  const moulds = new Map([...parts].map(([name, m]) => [name, mouldFor(m, job)]));
+  // In the order of the job, however they were come by.
+  const inOrder = job.parts.flatMap(({ name }) => parts.get(name) ?? []);
+  let refused = before;
+  for (;;) {
+    const notMade = leftOut(job, refused);
+    const gone = new Set(notMade.map((r) => r.name));
+    const kept = new Map(
+      inOrder.filter((m) => !gone.has(m.request.name)).map((m) => [m.request.name, m] as const),
+    );
+    if (kept.size === 0) return { refused: notMade };
+    const summary = planParts(job, kept, moulds, learntGrowth, keepGoing);
+    if (!('refused' in summary)) {
+      const told = notMade.length === 0 ? {} : { notMade: toldNotMade(job, notMade) };
+      return { summary: { ...summary, ...told }, parts: kept, notMade };
+    }
+    if (!keepGoing || summary.refused.some((r) => r.name === ''))
+      return { refused: [...notMade, ...summary.refused] };
+    refused = [...refused, ...summary.refused];
+  }
+}
+
+/** The plan of all the parts, or what refuses some of them or the job. */
+function planParts(
+  job: Job,
+  parts: ReadonlyMap<string, MadePart>,
+  moulds: ReadonlyMap<string, PartMould>,
   learntGrowth: LearntGrowth | undefined,
+  keepGoing: boolean,
 ): Summary | RefusedJob {
   const investment = findInvestment(job.investment) as Investment;
   const plastic = findPlastic(job.shop.plastic) as Plastic;
   const made = [...parts.values()];
-  const alloys = distinctAlloys(job);
-  const moulds = new Map(made.map((m): readonly [string, PartMould] => [m.request.name, mouldFor(m, job)]));
+  const alloys = distinctAlloys(made, job);
   const mouldOf = (m: MadePart): PartMould => moulds.get(m.request.name) as PartMould;
-  const { plates, findings: nestFindings } = nestPlates(job, made, plastic);
   const pour = alloys.map((alloy) => {
     const plan = pourFor(alloy, made, investment);
     if (!investment.coats) return plan;
@@ -57,10 +105,13 @@ export function planJob(
     return pourIntoShells(plan, shells, investment, job);
   });
   const refused = [
-    ...made.map((m) => ({ name: m.request.name, findings: mouldFindings(mouldOf(m)) })),
-    { name: '', findings: [...nestFindings, ...pour.flatMap((p) => p.findings)] },
+    ...made.map((m) => ({ name: m.request.name, findings: checkMould(m, mouldOf(m), job) })),
+    ...refusedMetal(pour, made, keepGoing),
   ].filter(({ findings }) => hasStop(findings));
-  if (refused.length > 0) return { refused };
+  // Nesting is long, and what is refused here does not lie on the beds.
+  if (refused.length > 0 && keepGoing) return { refused };
+  const { plates, refused: notOnBed, findings: nestFindings } = nestPlates(job, made, plastic);
+  if (refused.length + notOnBed.length > 0) return { refused: [...refused, ...notOnBed] };
 
   const partSummaries = made.map((m) => summarisePart(m, mouldOf(m), job));
   const stuff: JobMoulds = investment.coats
@@ -142,8 +193,36 @@ export function planJob(
 const ownAlloyFindings = (alloy: Alloy): readonly Finding[] =>
   alloy.basedOn === undefined ? [] : checkOwnAlloy(alloy, findAlloy(alloy.basedOn) as Alloy);
 
-const distinctAlloys = (job: Job): readonly Alloy[] =>
-  [...new Set(job.parts.map((p) => p.alloy))].flatMap((name) => findAlloy(name, job.shop.alloys) ?? []);
+const distinctAlloys = (made: readonly MadePart[], job: Job): readonly Alloy[] =>
+  [...new Set(made.map((m) => m.request.alloy))].flatMap((name) => findAlloy(name, job.shop.alloys) ?? []);
+
+/** What speaks against a part in its mould: no mould holds it, or no kiln the mould. */
+function checkMould(made: MadePart, mould: PartMould, { shop }: Job): readonly Finding[] {
+  const { name } = made.request;
+  const inKiln = mould.flask
+    ? { name, diameter: mould.flask.insideDiameter, height: mould.flask.insideHeight }
+    : { name, diameter: mould.shell.diameter, height: mould.shell.size[2] };
+  const findings = mouldFindings(mould);
+  return hasStop(findings)
+    ? findings
+    : [...findings, ...checkInKiln(shop.kiln, inKiln, mould.flask ? 'flask' : 'shell')];
+}
+
+/** Alloys that the mould does not stand: the parts of each where there are others to go on with, else the job. */
+function refusedMetal(
+  pour: readonly PourPlan[],
+  made: readonly MadePart[],
+  keepGoing: boolean,
+): readonly RefusedPart[] {
+  const stopped = pour.filter((p) => hasStop(p.findings));
+  if (!keepGoing || stopped.length === pour.length)
+    return [{ name: '', findings: pour.flatMap((p) => p.findings) }];
+  return stopped.flatMap(({ alloy, findings }) =>
+    made
+      .filter((m) => m.request.alloy === alloy)
+      .map((m) => ({ name: m.request.name, findings: findings.filter((f) => f.severity === 'stop') })),
+  );
+}
 
 function pourFor(alloy: Alloy, made: readonly MadePart[], investment: Investment): PourPlan {
   return planPour({
@@ -154,40 +233,6 @@ function pourFor(alloy: Alloy, made: readonly MadePart[], investment: Investment
       .map((m) => ({ name: m.request.name, thinnestModulus: m.thinnestModulus })),
   });
 }
-
-const summarisePart = (made: MadePart, mould: PartMould, job: Job): PartSummary => ({
-  name: made.request.name,
-  part: made.part,
-  ...(made.request.part === made.part ? {} : { partFile: made.request.part }),
-  ...(made.request.piece === undefined ? {} : { piece: made.request.piece }),
-  title: made.title,
-  quantity: made.request.quantity,
-  patternsPerTree: made.request.patternsPerTree ?? 1,
-  moulds: mouldsFor(made.request),
-  parameters: made.request.parameters,
-  alloy: made.request.alloy,
-  growth: made.growth,
-  printerCorrection: job.printerCorrection,
-  stock: made.stock,
-  surfaces: made.surfaces,
-  fittings: made.fittings,
-  mass: made.mass,
-  volume: {
-    part: made.facts.part.volume,
-    casting: made.facts.casting.volume,
-    pattern: made.facts.pattern.volume,
-    gated: made.facts.gated.volume,
-  },
-  meshes: made.facts,
-  tolerance: made.tolerance,
-  dimensions: made.dimensions,
-  castingTolerance: castingTolerancePlan,
-  gating: made.gating,
-  air: made.air,
-  ...mould,
-  findings: [...made.findings, ...mouldFindings(mould)],
-  files: partFiles(made.request.name),
-});
 
 /** One kiln comes down in steps where the alloys want different mould temperatures. */
 function mouldTemperatureFindings(pour: readonly PourPlan[], mould: 'flask' | 'shell'): readonly Finding[] {

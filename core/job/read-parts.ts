@@ -72,6 +72,7 @@ function readPart(
   const isWhole = child(item, 'piece') === undefined;
   const named = pieces.map((piece) => ({
     ...(piece === undefined ? {} : { piece }),
+    ...(pieces.length > 1 && isWhole && name !== undefined ? { entry: name } : {}),
     name: piece === undefined || !isWhole ? `${name}` : `${name}-${piece}`,
   }));
   if (name !== undefined) {

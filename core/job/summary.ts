@@ -111,6 +111,18 @@ interface PartFacts {
   readonly files: Readonly<Record<string, string>>;
 }
 
+/** A part of the job that is left out of all that is told and written. */
+export interface PartNotMade {
+  readonly name: string;
+  /** The part definition's name, or the path of its file as the job writes it. */
+  readonly part: string;
+  readonly piece?: string;
+  readonly quantity: number;
+  readonly alloy: string;
+  /** Why, and what would mend it. */
+  readonly findings: readonly Finding[];
+}
+
 /** What a pattern's mould is: invested in a flask, or clothed in a shell. */
 export type PartMould =
   | { readonly flask: FlaskPlan; readonly shell?: never }
@@ -162,6 +174,8 @@ interface JobFacts {
   /** Greatest chord deviation of any mesh, mm. */
   readonly tolerance: number;
   readonly parts: readonly PartSummary[];
+  /** Parts of the job that could not be made, where there are any; nothing else tells of them. */
+  readonly notMade?: readonly PartNotMade[];
   readonly burnout: BurnoutPlan;
   /** One an alloy. */
   readonly pour: readonly PourPlan[];

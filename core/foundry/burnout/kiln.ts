@@ -98,6 +98,25 @@ export function kilnPeak(
 /** mm between flasks and to the walls for air to pass, and under a flask that stands on supports. */
 const airGap = 25;
 
+/** Whether a mould goes into the kiln with air about it. */
+export function checkInKiln(
+  { width, depth, height }: BurnoutKiln,
+  { name, diameter, height: high }: Pick<BurnoutFlask, 'name' | 'diameter' | 'height'>,
+  mould: 'flask' | 'shell',
+): readonly Finding[] {
+  const fits = (need: number, room: number | undefined): boolean => room === undefined || need <= room;
+  if (fits(high + airGap, height) && [width, depth].every((room) => fits(diameter + 2 * airGap, room)))
+    return [];
+  return [
+    stop(
+      'flask-too-large-for-kiln',
+      `${mould === 'flask' ? 'Flask' : 'Shell'} ${name}, ø${Math.round(diameter)} × ${Math.round(high)} mm, does not go into the kiln with ${airGap} mm of air round and under it.`,
+      mould === 'flask' ? 'Use a smaller flask or a larger kiln.' : 'Use a larger kiln.',
+      'kiln',
+    ),
+  ];
+}
+
 /**
  * How many kiln loads the flasks make: standing in one layer in rows, the widest first, 25 mm apart and from the
  * walls (common practice, no source). Null where the kiln's inside is not known.
@@ -107,21 +126,8 @@ export function kilnLoads(
   flasks: readonly BurnoutFlask[],
   mould: 'flask' | 'shell' = 'flask',
 ): { readonly loads: number | null; readonly findings: readonly Finding[] } {
-  const { width, depth, height } = kiln;
-  const tall = flasks.filter((f) => height !== undefined && f.height + airGap > height);
-  const wide = flasks.filter(
-    (f) =>
-      (width !== undefined && f.diameter + 2 * airGap > width) ||
-      (depth !== undefined && f.diameter + 2 * airGap > depth),
-  );
-  const findings = [...new Set([...tall, ...wide])].map((f) =>
-    stop(
-      'flask-too-large-for-kiln',
-      `${mould === 'flask' ? 'Flask' : 'Shell'} ${f.name}, ø${Math.round(f.diameter)} × ${Math.round(f.height)} mm, does not go into the kiln with ${airGap} mm of air round and under it.`,
-      mould === 'flask' ? 'Use a smaller flask or a larger kiln.' : 'Use a larger kiln.',
-      'kiln',
-    ),
-  );
+  const { width, depth } = kiln;
+  const findings = flasks.flatMap((f) => checkInKiln(kiln, f, mould));
   if (findings.length > 0 || width === undefined || depth === undefined) return { loads: null, findings };
   const sizes = flasks
     .flatMap((f) => Array.from({ length: f.quantity ?? 1 }, () => f.diameter))
