@@ -70,6 +70,23 @@ export interface JobPrices {
 /** Stock set in the job, mm per side; the other classes keep the foundry's own. */
 export type StockOverrides = Readonly<Partial<Record<SurfaceClass, number>>>;
 
+/** One kind of pattern on a tree of several. */
+export interface TreeMember {
+  /** Unique on its tree and safe as a folder's name. */
+  readonly name: string;
+  /** As of a part of the job. */
+  readonly part: string;
+  readonly piece?: string;
+  /** Patterns of it on each tree. */
+  readonly count: number;
+  readonly growth?: GrowthChoice;
+  readonly stock: StockOverrides;
+  readonly parameters: Readonly<Record<string, number | string | boolean>>;
+}
+
+/** What a tree of several kinds has as its `part`. */
+export const treePart = 'tree';
+
 export interface JobPart {
   /** Unique in the job and safe as a folder's name. */
   readonly name: string;
@@ -82,6 +99,8 @@ export interface JobPart {
   readonly quantity: number;
   /** Patterns in one mould, round one sprue; left out: one. */
   readonly patternsPerTree?: number;
+  /** The kinds on a tree of several; `quantity` is then all its castings, `patternsPerTree` the sum of their counts. */
+  readonly tree?: readonly TreeMember[];
   /** Places where metal enters each; left out: as many as its rules ask for. */
   readonly gates?: number;
   readonly alloy: string;
@@ -128,6 +147,8 @@ export interface Job {
   readonly printerCorrection: PrinterCorrection;
   /** Null: the built-in list. */
   readonly flasks: readonly JobFlask[] | null;
+  /** Whether small patterns are put on trees together, so that fewer flasks are poured. */
+  readonly packFlasks?: boolean;
   /** What is set of the gating; the rest is worked out. */
   readonly gating?: Partial<GatingSettings>;
   /** On the shelf, to make alloys of: the shop's, and the job's own. Left out or none: alloys are bought as ingot. */
