@@ -1,2 +1,3 @@
-export { defaultGap, type NestBed, type NestItem, type NestRefusal, type NestResult, nest } from './nest.js';
+export type { KeepOut, NestBed, NestItem, NestOptions, NestRefusal, NestResult } from './contract.js';
+export { defaultGap, nest } from './nest.js';
 export { joinMeshes, type PlacedMesh, type Placing, placeMesh, plateMeshes, turnOf } from './place.js';

@@ -1,40 +1,9 @@
 import type { PlatePlacement } from '../job/summary.js';
 import type { Vec2 } from '../solid/types.js';
+import type { NestBed, NestItem, NestOptions, NestRefusal, NestResult } from './contract.js';
 import { type FitRule, findPlace, fitRules, type Rect, startFree, takeOut } from './max-rects.js';
 
-/** One pattern to place: the box of its silhouette about its own origin, and its height, mm. */
-export interface NestItem {
-  readonly name: string;
-  /** Of `quantity`, from 1. */
-  readonly copy: number;
-  readonly footprint: { readonly min: Vec2; readonly max: Vec2 };
-  readonly height: number;
-}
-
-/** A print bed, mm. `margin` stays free along every edge, `gap` between patterns (default 3). */
-export interface NestBed {
-  readonly width: number;
-  readonly depth: number;
-  readonly height: number;
-  readonly margin: number;
-  readonly gap?: number;
-}
-
-/** A pattern that fits on no bed, turned or not. */
-export interface NestRefusal {
-  readonly name: string;
-  readonly copies: readonly number[];
-  /** One sentence: the pattern's size, the room there is, and by how much it is too large, in which direction. */
-  readonly reason: string;
-  /** mm too large along the bed's width, depth and height, in the better of the two turns; 0 where it fits. */
-  readonly overBy: { readonly width: number; readonly depth: number; readonly height: number };
-}
-
-export interface NestResult {
-  /** One list a bed, fullest bed first; within a bed in the order the items came in. */
-  readonly plates: readonly (readonly PlatePlacement[])[];
-  readonly refused: readonly NestRefusal[];
-}
+export type * from './contract.js';
 
 export const defaultGap = 3;
 
@@ -49,7 +18,8 @@ const slack = 1e-7;
  *
  * @throws RangeError for a bed or an item whose sizes are not finite and positive, or that margins use up.
  */
-export function nest(items: readonly NestItem[], bed: NestBed): NestResult {
+export function nest(given: readonly NestItem[], bed: NestBed, options: NestOptions = {}): NestResult {
+  const items = given.map((item) => ({ ...item, footprint: boxOf(item) }));
   const gap = bed.gap ?? defaultGap;
   checkBed(bed, gap);
   for (const item of items) checkItem(item);
@@ -65,7 +35,22 @@ export function nest(items: readonly NestItem[], bed: NestBed): NestResult {
   });
   // Every rectangle carries its gap on its right and rear side; the bed is a gap larger there.
   const beds = packBest(boxes, room.width + gap, room.depth + gap);
-  return { plates: beds.map((placed) => placeOnBed(placed, items, bed, gap)), refused };
+  const plates = beds.map((placed) => placeOnBed(placed, items, bed, gap));
+  return {
+    plates,
+    groups: plates.map(() => undefined),
+    densities: plates.map(() => 0),
+    refused,
+    seed: options.seed ?? 1,
+    rounds: 0,
+  };
+}
+
+type BoxedItem = NestItem & { readonly footprint: { readonly min: Vec2; readonly max: Vec2 } };
+function boxOf({ outline }: NestItem): BoxedItem['footprint'] {
+  const xs = outline.flatMap((p) => p.map((v) => v[0]));
+  const ys = outline.flatMap((p) => p.map((v) => v[1]));
+  return { min: [Math.min(...xs), Math.min(...ys)], max: [Math.max(...xs), Math.max(...ys)] };
 }
 
 interface NestBox {
@@ -80,7 +65,7 @@ interface PlacedBox extends Rect {
 
 function placeOnBed(
   placed: readonly PlacedBox[],
-  items: readonly NestItem[],
+  items: readonly BoxedItem[],
   bed: NestBed,
   gap: number,
 ): PlatePlacement[] {
@@ -165,7 +150,7 @@ const isLess = (a: readonly number[], b: readonly number[]): boolean => {
 };
 
 function refuse(
-  item: NestItem,
+  item: BoxedItem,
   w: number,
   h: number,
   room: { width: number; depth: number },
@@ -217,7 +202,7 @@ function checkBed(bed: NestBed, gap: number): void {
   }
 }
 
-function checkItem(item: NestItem): void {
+function checkItem(item: BoxedItem): void {
   const { min, max } = item.footprint;
   const sizes = [max[0] - min[0], max[1] - min[1], item.height];
   if (!sizes.every((s) => Number.isFinite(s) && s > 0)) {

@@ -2,6 +2,14 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { type NestBed, type NestItem, nest } from '../../../core/plate/index.js';
 
+/** A rectangle counter-clockwise from its front left corner. */
+const boxPath = (x: number, y: number, w: number, h: number) =>
+  [
+    [x, y],
+    [x + w, y],
+    [x + w, y + h],
+    [x, y + h],
+  ] as const;
 const size = fc.integer({ min: 10, max: 1200 }).map((n) => n / 10);
 const item = fc.record({
   x: fc.integer({ min: -500, max: 500 }).map((n) => n / 7),
@@ -21,13 +29,13 @@ const named = (list: readonly { x: number; y: number; w: number; h: number; heig
   list.map((i, k) => ({
     name: `p${k}`,
     copy: 1,
-    footprint: { min: [i.x, i.y], max: [i.x + i.w, i.y + i.h] },
+    outline: [boxPath(i.x, i.y, i.w, i.h)],
     height: i.height,
   }));
 const square = (name: string, copy: number, w: number, h = w): NestItem => ({
   name,
   copy,
-  footprint: { min: [0, 0], max: [w, h] },
+  outline: [boxPath(0, 0, w, h)],
   height: 10,
 });
 
