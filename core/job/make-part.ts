@@ -17,6 +17,7 @@ import type { LearntGrowth } from './logged-growth.js';
 import { orRefusal } from './or-refusal.js';
 import { buildStates, measureFacts, thinnestModulusOf } from './part-states.js';
 import { mouldHeightLimit, planGates } from './plan-gates.js';
+import { type ShellBase, shellBaseOf } from './shell-base.js';
 import type { DimensionRow, MeshFacts } from './summary.js';
 import { supportFindings } from './support.js';
 import { spareFindings, treeMesh, treeOf } from './tree.js';
@@ -25,22 +26,34 @@ import { spareFindings, treeMesh, treeOf } from './tree.js';
 export const meshStates = ['part', 'casting', 'pattern', 'gated'] as const;
 export type MeshState = (typeof meshStates)[number];
 
-/** One part of a job, taken through its states up to the gated pattern. Plain data. */
-export interface MadePart {
-  readonly request: JobPart;
-  /** The definition's name. */
-  readonly part: string;
-  readonly title: string;
+/** What is large of a made part: nothing that plans a job reads it. */
+export interface PartBodies {
   readonly meshes: Readonly<Record<MeshState, Mesh>>;
   /** The patterns of one mould, without gating. */
   readonly standing: Mesh;
   /** The gating alone, sunk into the pattern: for pictures. */
   readonly gatingMesh: Mesh;
-  readonly facts: Readonly<Record<MeshState, MeshFacts>>;
-  /** Silhouette of the gated pattern from above. */
-  readonly silhouette: readonly Polygon[];
   /** Views of the finished part, without scale. */
   readonly drawing: DrawnPart;
+}
+
+/** What a job is planned from: one part's numbers, taken through its states up to the gated pattern. Plain data. */
+export interface PartRecord {
+  readonly request: JobPart;
+  /** The definition's name. */
+  readonly part: string;
+  readonly title: string;
+  readonly facts: Readonly<Record<MeshState, MeshFacts>>;
+  readonly patternBox: Box;
+  readonly gatedBox: Box;
+  /** In plan about the middle of `gatedBox`, mm. */
+  readonly gatedRadius: number;
+  /** Silhouette of the gated pattern from above. */
+  readonly silhouette: readonly Polygon[];
+  /** What stands on the bed: the gated pattern cut through the middle of its first layer. */
+  readonly footprint: readonly Polygon[];
+  /** What a shell is planned from, where the job's moulds are shells. */
+  readonly shellBase?: ShellBase;
   readonly growth: GrowthPlan;
   readonly stock: StockPlan;
   readonly surfaces: readonly SurfaceNote[];
@@ -61,6 +74,9 @@ export interface MadePart {
   };
   readonly findings: readonly Finding[];
 }
+
+/** One part of a job, made. Plain data. */
+export interface MadePart extends PartRecord, PartBodies {}
 
 export type PartOutcome =
   | { readonly ok: true; readonly made: MadePart }
@@ -141,6 +157,7 @@ function gateStates(
   const { gating, gatingSolid, gated } = vented;
   const findings = distinct([...partFindings, ...gating.findings, ...vented.findings]);
   const gatedMesh = gated.mesh();
+  const gatedBox = measureBounds(gatedMesh) as Box;
   const gatedFacts = measureFacts(gatedMesh);
   // The gating is drawn at pattern size; its metal shrinks as the casting's does.
   const shrink = factors[0] * factors[1] * factors[2];
@@ -155,7 +172,12 @@ function gateStates(
       standing,
       gatingMesh: gatingSolid.mesh(),
       facts: { part: partFacts, casting: castingFacts, pattern: patternFacts, gated: gatedFacts },
+      patternBox: measureBounds(patternMesh) as Box,
+      gatedBox,
+      gatedRadius: measurePlanRadius(gatedMesh),
       silhouette: gated.projection(),
+      footprint: gated.slice(gatedBox.min[2] + job.layerHeight / 2),
+      ...present({ shellBase: shellBaseOf(patternMesh, gatedMesh, job) }),
       drawing: drawPart(part, kernel, tolerance),
       growth,
       stock,

@@ -4,12 +4,10 @@ import { type FlaskInput, planFlask } from '../foundry/flask.js';
 import { findInvestment, type Investment } from '../foundry/investment.js';
 import { findPlastic, type Plastic } from '../foundry/material.js';
 import type { FlaskPlan } from '../foundry/plans.js';
-import { measureBounds, measurePlanRadius } from '../solid/mesh-bounds.js';
-import type { Box } from '../solid/types.js';
 import { flasksOf } from './flasks-of.js';
 import type { Job } from './job.js';
 import { present } from './job-reader.js';
-import type { MadePart } from './make-part.js';
+import type { PartRecord } from './make-part.js';
 import { shellFor } from './shell-job.js';
 import type { PartMould } from './summary.js';
 
@@ -20,7 +18,7 @@ export const mixOf = (job: Job) => {
 };
 
 /** What a part's gated pattern is invested in. */
-export function mouldFor(made: MadePart, job: Job): PartMould {
+export function mouldFor(made: PartRecord, job: Job): PartMould {
   const investment = findInvestment(job.investment) as Investment;
   const plastic = findPlastic(job.shop.plastic) as Plastic;
   return investment.coats
@@ -29,17 +27,16 @@ export function mouldFor(made: MadePart, job: Job): PartMould {
 }
 
 function flaskFor(
-  made: MadePart,
+  made: PartRecord,
   job: Job,
   slurry: Pick<FlaskInput, 'investment' | 'waterRatio' | 'wasteFraction' | 'scaleStep' | 'plasticDensity'>,
 ): FlaskPlan {
-  const { min } = measureBounds(made.meshes.gated) as Box;
   return planFlask({
     gatedSize: made.facts.gated.size,
     gatedVolume: made.facts.gated.volume,
     patterns: made.request.patternsPerTree ?? 1,
-    patternHeight: (measureBounds(made.meshes.pattern) as Box).max[2] - min[2],
-    gatedRadius: measurePlanRadius(made.meshes.gated),
+    patternHeight: made.patternBox.max[2] - made.gatedBox.min[2],
+    gatedRadius: made.gatedRadius,
     alloy: findAlloy(made.request.alloy, job.shop.alloys) as Alloy,
     ...slurry,
     flasks: flasksOf(job.flasks),

@@ -4,32 +4,21 @@ import { findAlloy } from '../foundry/alloys/index.js';
 import type { ShellInvestment } from '../foundry/investment.js';
 import type { Plastic } from '../foundry/material.js';
 import type { PourPlan, ShellBurnout } from '../foundry/plans.js';
-import {
-  carryShell,
-  fullGap,
-  measureShellSurface,
-  planShell,
-  planShellBurnout,
-  type ShellPlan,
-} from '../foundry/shell/index.js';
-import { maths } from '../maths/maths.js';
-import { measureThinnest } from '../shape/thinnest.js';
-import { measurePlanRadius } from '../solid/mesh-bounds.js';
+import { carryShell, planShell, planShellBurnout, type ShellPlan } from '../foundry/shell/index.js';
 import type { Job } from './job.js';
 import { present } from './job-reader.js';
-import type { MadePart } from './make-part.js';
+import type { PartRecord } from './make-part.js';
 import type { PartSummary } from './summary.js';
 
-/** mm between places where gaps are measured: half of the narrowest that matters; wider on large patterns. */
-const gapSpacing = (size: readonly number[]): number => Math.max(2, maths.hypot(...size) / 100);
-
 /** The shell round one pattern of a part. */
-export function shellFor(made: MadePart, job: Job, investment: ShellInvestment, plastic: Plastic): ShellPlan {
-  const { gated, pattern } = made.meshes;
-  const { gap } = measureThinnest(pattern, {
-    below: fullGap(investment.coats),
-    spacing: gapSpacing(made.facts.pattern.size),
-  });
+export function shellFor(
+  made: PartRecord,
+  job: Job,
+  investment: ShellInvestment,
+  plastic: Plastic,
+): ShellPlan {
+  const { shellBase } = made;
+  if (!shellBase) throw new Error(`${made.request.name} was made for another kind of mould`);
   const alloy = findAlloy(made.request.alloy, job.shop.alloys);
   if (!alloy) throw new Error(`${made.request.name} was made of an unknown alloy`);
   return planShell({
@@ -37,11 +26,11 @@ export function shellFor(made: MadePart, job: Job, investment: ShellInvestment, 
     alloy,
     gatedSize: made.facts.gated.size,
     gatedVolume: made.facts.gated.volume,
-    gatedRadius: measurePlanRadius(gated),
-    surface: measureShellSurface(gated),
+    gatedRadius: made.gatedRadius,
+    surface: shellBase.surface,
     vents: made.gating.vents.length,
     plasticDensity: plastic.density,
-    ...present({ narrowestGap: gap?.thickness, wasteFraction: job.shop.mixing.waste }),
+    ...present({ narrowestGap: shellBase.narrowestGap, wasteFraction: job.shop.mixing.waste }),
   });
 }
 
