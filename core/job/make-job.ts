@@ -110,7 +110,7 @@ const unknownPart = (name: string): Finding =>
 /** The planned job with how its moulds fill and freeze; planned anew where other gatings served better. */
 function* freezeAll(
   job: Job,
-  planned: PlannedJob,
+  planned: PlannedJob<MadePart>,
   context: MakeContext,
 ): Generator<Step, JobResult | RefusedJob> {
   const { kernel, findPart, learntGrowth, crew, onProgress, volumes, remember = forgetful } = context;

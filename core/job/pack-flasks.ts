@@ -1,6 +1,6 @@
 import type { Finding } from '../part/finding.js';
 import type { Job } from './job.js';
-import type { MadePart } from './make-part.js';
+import type { PartRecord } from './make-part.js';
 
 /** A job whose small patterns stand on trees. */
 export interface PackedJob {
@@ -14,6 +14,6 @@ export interface PackedJob {
  * Puts a job's small patterns on trees, so that fewer flasks are poured; pure.
  * @param made its parts by name, each made by itself; those that are missing are left as they are
  */
-export function packFlasks(job: Job, _made: ReadonlyMap<string, MadePart>): PackedJob {
+export function packFlasks(job: Job, _made: ReadonlyMap<string, PartRecord>): PackedJob {
   return { job, findings: [] };
 }

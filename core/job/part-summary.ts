@@ -1,12 +1,12 @@
 import { castingTolerancePlan } from '../foundry/casting-tolerance.js';
 import type { Job } from './job.js';
-import type { MadePart } from './make-part.js';
+import type { PartRecord } from './make-part.js';
 import { partFiles } from './output-names.js';
 import { mouldFindings, type PartMould, type PartSummary } from './summary.js';
 import { mouldsFor } from './tree.js';
 
 /** All that the papers tell of a made part in its mould. */
-export const summarisePart = (made: MadePart, mould: PartMould, job: Job): PartSummary => ({
+export const summarisePart = (made: PartRecord, mould: PartMould, job: Job): PartSummary => ({
   name: made.request.name,
   part: made.part,
   ...(made.request.part === made.part ? {} : { partFile: made.request.part }),

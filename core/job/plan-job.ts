@@ -14,7 +14,7 @@ import { costOf } from './job-cost.js';
 import { present } from './job-reader.js';
 import { leftOut, type RefusedPart, toldNotMade } from './left-out.js';
 import { type LearntGrowth, loggedGrowthFindings } from './logged-growth.js';
-import type { MadePart } from './make-part.js';
+import type { PartRecord } from './make-part.js';
 import { meltAll, meltJob } from './melt-job.js';
 import { nestPlates } from './nest-plates.js';
 import { mixOf, mouldFor } from './part-mould.js';
@@ -36,10 +36,10 @@ export interface RefusedJob {
   readonly refused: readonly RefusedPart[];
 }
 
-export interface PlannedJob {
+export interface PlannedJob<P extends PartRecord = PartRecord> {
   readonly summary: Summary;
   /** The parts it tells of, by name. */
-  readonly parts: ReadonlyMap<string, MadePart>;
+  readonly parts: ReadonlyMap<string, P>;
   /** Those that are left out. */
   readonly notMade: readonly RefusedPart[];
 }
@@ -51,17 +51,19 @@ export interface PlanOptions {
   readonly keepGoing?: boolean | undefined;
   /** Parts of the job that could not be made so far. */
   readonly notMade?: readonly RefusedPart[];
+  /** Where given, plates are improved until it says true. */
+  readonly isTimeUp?: (() => boolean) | undefined;
 }
 
 /**
  * Plates, moulds, fire, pours, melt, cost and findings of a job whose parts are made. A part may be refused by its
  * mould, the kiln or the bed; without `keepGoing` one such part refuses the job.
  */
-export function planJob(
+export function planJob<P extends PartRecord>(
   job: Job,
-  parts: ReadonlyMap<string, MadePart>,
-  { learntGrowth, keepGoing = false, notMade: before = [] }: PlanOptions = {},
-): PlannedJob | RefusedJob {
+  parts: ReadonlyMap<string, P>,
+  { learntGrowth, keepGoing = false, notMade: before = [], isTimeUp }: PlanOptions = {},
+): PlannedJob<P> | RefusedJob {
   if (before.length > 0 && !keepGoing) return { refused: before };
   const moulds = new Map([...parts].map(([name, m]) => [name, mouldFor(m, job)]));
   // In the order of the job, however they were come by.
@@ -74,7 +76,7 @@ export function planJob(
       inOrder.filter((m) => !gone.has(m.request.name)).map((m) => [m.request.name, m] as const),
     );
     if (kept.size === 0) return { refused: notMade };
-    const summary = planParts(job, kept, moulds, learntGrowth, keepGoing);
+    const summary = planParts(job, kept, moulds, { learntGrowth, keepGoing, isTimeUp });
     if (!('refused' in summary)) {
       const told = notMade.length === 0 ? {} : { notMade: toldNotMade(job, notMade) };
       return { summary: { ...summary, ...told }, parts: kept, notMade };
@@ -88,16 +90,15 @@ export function planJob(
 /** The plan of all the parts, or what refuses some of them or the job. */
 function planParts(
   job: Job,
-  parts: ReadonlyMap<string, MadePart>,
+  parts: ReadonlyMap<string, PartRecord>,
   moulds: ReadonlyMap<string, PartMould>,
-  learntGrowth: LearntGrowth | undefined,
-  keepGoing: boolean,
+  { learntGrowth, keepGoing = false, isTimeUp }: PlanOptions,
 ): Summary | RefusedJob {
   const investment = findInvestment(job.investment) as Investment;
   const plastic = findPlastic(job.shop.plastic) as Plastic;
   const made = [...parts.values()];
   const alloys = distinctAlloys(made, job);
-  const mouldOf = (m: MadePart): PartMould => moulds.get(m.request.name) as PartMould;
+  const mouldOf = (m: PartRecord): PartMould => moulds.get(m.request.name) as PartMould;
   const pour = alloys.map((alloy) => {
     const plan = pourFor(alloy, made, investment);
     if (!investment.coats) return plan;
@@ -110,7 +111,8 @@ function planParts(
   ].filter(({ findings }) => hasStop(findings));
   // Nesting is long, and what is refused here does not lie on the beds.
   if (refused.length > 0 && keepGoing) return { refused };
-  const { plates, refused: notOnBed, findings: nestFindings } = nestPlates(job, made, plastic);
+  const nested = nestPlates(job, made, { plastic, moulds, pour, isTimeUp });
+  const { plates, nesting, refused: notOnBed } = nested;
   if (refused.length + notOnBed.length > 0) return { refused: [...refused, ...notOnBed] };
 
   const partSummaries = made.map((m) => summarisePart(m, mouldOf(m), job));
@@ -139,7 +141,7 @@ function planParts(
     ? fireShells(partSummaries.filter(isInShell), pour, investment, plastic, job)
     : fireFlasks(partSummaries.filter(isInFlask), pour, investment, plastic, job);
   if (hasStop(burnout.findings)) return { refused: [{ name: '', findings: burnout.findings }] };
-  const modulus = (name: string): number => (parts.get(name) as MadePart).thinnestModulus;
+  const modulus = (name: string): number => (parts.get(name) as PartRecord).thinnestModulus;
   const melts = meltAll(alloys, job.metals ?? [], (alloy, metals) =>
     meltJob(alloy, pour[alloys.indexOf(alloy)] as PourPlan, partSummaries, modulus, {
       furnace: job.shop.furnace,
@@ -155,6 +157,7 @@ function planParts(
     units: summaryUnits,
     job: { name: job.name, title: job.title, notes: job.notes },
     bed: job.bed,
+    nesting,
     shop: job.shop,
     tolerance: Math.max(...made.map((m) => m.tolerance)),
     parts: partSummaries,
@@ -173,7 +176,6 @@ function planParts(
     }),
     cautions: planCautions(alloys, investment, plastic),
     findings: [
-      ...nestFindings,
       ...alloys.flatMap(ownAlloyFindings),
       ...mouldTemperatureFindings(pour, mouldWord(investment)),
       ...alloys.flatMap((alloy) => {
@@ -193,11 +195,11 @@ function planParts(
 const ownAlloyFindings = (alloy: Alloy): readonly Finding[] =>
   alloy.basedOn === undefined ? [] : checkOwnAlloy(alloy, findAlloy(alloy.basedOn) as Alloy);
 
-const distinctAlloys = (made: readonly MadePart[], job: Job): readonly Alloy[] =>
+const distinctAlloys = (made: readonly PartRecord[], job: Job): readonly Alloy[] =>
   [...new Set(made.map((m) => m.request.alloy))].flatMap((name) => findAlloy(name, job.shop.alloys) ?? []);
 
 /** What speaks against a part in its mould: no mould holds it, or no kiln the mould. */
-function checkMould(made: MadePart, mould: PartMould, { shop }: Job): readonly Finding[] {
+function checkMould(made: PartRecord, mould: PartMould, { shop }: Job): readonly Finding[] {
   const { name } = made.request;
   const inKiln = mould.flask
     ? { name, diameter: mould.flask.insideDiameter, height: mould.flask.insideHeight }
@@ -211,7 +213,7 @@ function checkMould(made: MadePart, mould: PartMould, { shop }: Job): readonly F
 /** Alloys that the mould does not stand: the parts of each where there are others to go on with, else the job. */
 function refusedMetal(
   pour: readonly PourPlan[],
-  made: readonly MadePart[],
+  made: readonly PartRecord[],
   keepGoing: boolean,
 ): readonly RefusedPart[] {
   const stopped = pour.filter((p) => hasStop(p.findings));
@@ -224,7 +226,7 @@ function refusedMetal(
   );
 }
 
-function pourFor(alloy: Alloy, made: readonly MadePart[], investment: Investment): PourPlan {
+function pourFor(alloy: Alloy, made: readonly PartRecord[], investment: Investment): PourPlan {
   return planPour({
     alloy,
     investment,
