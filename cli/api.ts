@@ -232,6 +232,8 @@ const asGiven = ({ code, path, got, message, remedy }: JobProblem): InputProblem
  * @param options.parts part definitions of your own that the job may name
  * @param options.pourLog the shop's records, for `growth: log`
  * @param options.meshFiles what the mesh files hold that the job names, by those names
+ * @param options.keepGoing leaves out parts that cannot be made, which `notMade` of the result then tells, and makes the
+ * rest; left out, one such part refuses the job
  * @throws JobError when the job cannot be read
  */
 export async function plate(
@@ -241,6 +243,7 @@ export async function plate(
     readonly parts?: readonly PartDefinition[];
     readonly pourLog?: readonly PourRecord[];
     readonly meshFiles?: ReadonlyMap<string, MeshFile>;
+    readonly keepGoing?: boolean;
   } = {},
 ): Promise<JobResult | RefusedJob> {
   const reading = await read(yaml, options.fileName ?? 'job', options);
@@ -252,12 +255,13 @@ interface Given {
   readonly parts?: readonly PartDefinition[] | undefined;
   readonly pourLog?: readonly PourRecord[] | undefined;
   readonly meshFiles?: ReadonlyMap<string, MeshFile> | undefined;
+  readonly keepGoing?: boolean | undefined;
 }
 
 async function read(
   source: string,
   fileName: string,
-  { parts: own = [], pourLog = [], meshFiles }: Given,
+  { parts: own = [], pourLog = [], meshFiles, keepGoing }: Given,
 ): Promise<
   { readonly problems: readonly JobProblem[] } | { readonly make: () => Promise<JobResult | RefusedJob> }
 > {
@@ -279,6 +283,7 @@ async function read(
           makeJob(reading.job, {
             kernel: await loadKernel(),
             findPart: find,
+            keepGoing,
             learntGrowth: (alloy, investment) => growthFromLog(pourLog, alloy, investment),
           }),
       }

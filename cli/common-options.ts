@@ -81,12 +81,22 @@ const freezing: readonly OptionRow[] = [
   },
 ];
 
+/** Of jobs of many parts. */
+const keepGoing: OptionRow = {
+  name: 'keep-going',
+  group,
+  help: 'Leave out parts that cannot be made, and make the rest; --no-keep-going makes all or nothing',
+  flag: true,
+  fallback: 'on',
+};
+
 /** The job's own bare numbers stay in the job's unit. */
 export const plateOutputOptions: readonly OptionRow[] = [
   ...writing,
   ...units('How the papers print', "the job's"),
   ...degrees("the job's"),
   ...freezing,
+  keepGoing,
   shop,
   ...manner,
 ];

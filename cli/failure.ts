@@ -2,7 +2,7 @@ import { type FolderError, systemCode } from '../core/files/folder-error.js';
 import { formatProblem, type JobProblem } from '../core/job/job-problem.js';
 import type { Finding, Severity } from '../core/part/finding.js';
 import { formatInput, type InputProblem } from '../core/part/input-problem.js';
-import { sentence } from '../core/report/findings.js';
+import { findingLines, namesOf, sentence } from '../core/report/findings.js';
 import type { View } from '../core/report/format.js';
 import { readersUnits } from '../core/report/reader-units.js';
 
@@ -66,19 +66,40 @@ export const problemInOption = (problem: InputProblem, option: string | undefine
  */
 export function problemOfFinding(finding: Finding, part: string | null, view: View): Problem {
   const { severity, code, message, remedy, parameters } = finding;
-  const subject = part === null || part === '' ? '' : `${part}: `;
+  const subject = part ?? '';
   const told = [message, remedy].map((text) => readersUnits(sentence(text), view)).join(' ');
   return {
     // A terminal, and who searches its output, wants plain spaces.
-    text: `${severity}: ${subject}${told} [${code}]`.replaceAll('\u00A0', ' '),
+    text: `${headOf(severity, subject)}${told}${tailOf(code)}`.replaceAll('\u00A0', ' '),
     code,
     message,
     remedy,
     severity,
-    ...(subject === '' ? {} : { part: part as string }),
+    ...(subject === '' ? {} : { part: subject }),
     ...(parameters === undefined ? {} : { parameters }),
   };
 }
+
+/** A list of problems as messages print it: findings that many parts share take a few lines, all are in the JSON. */
+export function problemLines(problems: readonly Problem[]): readonly string[] {
+  const groups = problems.flatMap(({ severity, code, part = null, text }) => {
+    if (severity === undefined) return [];
+    // As its text has it, in the reader's units, without what stands about it.
+    const told = text.slice(headOf(severity, part ?? '').length, -tailOf(code).length);
+    return [{ part, findings: [{ severity, code, message: told, remedy: '' }] }];
+  });
+  return [
+    ...problems.flatMap(({ severity, text }) => (severity === undefined ? [text] : [])),
+    ...findingLines(groups).map(({ severity, code, parts, finding }) => {
+      const told = finding?.message ?? 'alike, with other numbers; --json tells each.';
+      return `${headOf(severity, namesOf(parts))}${told}${tailOf(code)}`;
+    }),
+  ];
+}
+
+const headOf = (severity: Severity, subject: string): string =>
+  `${severity}: ${subject === '' ? '' : `${subject}: `}`;
+const tailOf = (code: string): string => ` [${code}]`;
 
 export const nothingWritten = 'Nothing was written.';
 

@@ -20,5 +20,5 @@ export interface HeldInterrupts {
   readonly release: () => void;
 }
 
-/** 0 done, 1 the job cannot be made as asked, 2 the request itself is wrong. */
-export type ExitCode = 0 | 1 | 2;
+/** 0 done, 1 the job cannot be made as asked, 2 the request itself is wrong, 3 made without some of its parts. */
+export type ExitCode = 0 | 1 | 2 | 3;

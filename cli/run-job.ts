@@ -4,8 +4,7 @@ import { FolderError } from '../core/files/folder-error.js';
 import type { Job } from '../core/job/job.js';
 import { type JobFile, jobFiles, type PaperUnits } from '../core/job/job-files.js';
 import type { LearntGrowth } from '../core/job/logged-growth.js';
-import { makeJob, type Progress, type RefusedJob } from '../core/job/make-job.js';
-import type { Summary } from '../core/job/summary.js';
+import { type JobResult, makeJob, type Progress, type RefusedJob } from '../core/job/make-job.js';
 import type { PartDefinition } from '../core/part/contract.js';
 import { collectFindings } from '../core/report/findings.js';
 import { formatConsole } from '../core/report/text-summary.js';
@@ -20,6 +19,8 @@ export interface RunOptions {
   readonly json: boolean;
   readonly quiet: boolean;
   readonly strict: boolean;
+  /** Whether parts that cannot be made are left out; otherwise one such part refuses the job. */
+  readonly keepGoing?: boolean;
   readonly learntGrowth: LearntGrowth | undefined;
   /** By name, or by the path of its file. */
   readonly findPart: (key: string) => PartDefinition | undefined;
@@ -41,17 +42,18 @@ export async function runJob(job: Job, options: RunOptions, io: Io): Promise<Exi
       kernel: await loadKernel(),
       findPart: options.findPart,
       onProgress: progress.show,
+      keepGoing: options.keepGoing,
       ...(options.learntGrowth === undefined ? {} : { learntGrowth: options.learntGrowth }),
       ...(crew === undefined ? {} : { crew }),
     });
     if ('refused' in result) throw refusal(result, papers);
-    if (options.strict) refuseWarnings(result.summary, papers);
+    if (options.strict) refuseWarnings(result, papers);
     progress.show({ stage: 'files', done: job.parts.length, of: job.parts.length });
     await writeHeld(folder, jobFiles(result, papers), io);
     progress.clear();
     if (options.json) io.out(`${JSON.stringify(result.summary, null, 2)}\n`);
     else if (!options.quiet) io.out(`${formatConsole(result.summary, papers)}${wrote(options.out)}`);
-    return 0;
+    return result.notMade.length > 0 ? 3 : 0;
   } catch (error) {
     throw error instanceof FolderError ? folderFailure(error) : error;
   } finally {
@@ -111,7 +113,11 @@ const refusal = ({ refused }: RefusedJob, papers: PaperUnits): Failure =>
     nothingWritten,
   );
 
-function refuseWarnings(summary: Summary, papers: PaperUnits): void {
+function refuseWarnings({ summary, notMade }: JobResult, papers: PaperUnits): void {
+  if (notMade.length > 0) {
+    const { problems } = refusal({ refused: notMade }, papers);
+    throw new Failure(1, problems, `${nothingWritten} --strict refuses a job that is not made in full.`);
+  }
   const warnings = collectFindings(summary).flatMap(({ part, findings }) =>
     findings.filter((f) => f.severity === 'warn').map((f) => problemOfFinding(f, part, papers)),
   );

@@ -61,10 +61,10 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
   try {
     return await (await findCommand(word)).run(rest, io);
   } catch (error) {
-    const { Failure, unforeseenFailure } = await import('./failure.js');
+    const { Failure, problemLines, unforeseenFailure } = await import('./failure.js');
     const failure = error instanceof Failure ? error : unforeseenFailure(error);
     const { problems, closing, exitCode } = failure;
-    for (const { text } of problems) io.err(`${text}\n`);
+    for (const line of problemLines(problems)) io.err(`${line}\n`);
     if (closing !== '') io.err(`${closing}\n`);
     if (wantsJson(argv)) io.out(`${JSON.stringify({ problems }, null, 2)}\n`);
     return exitCode;
@@ -109,6 +109,7 @@ const overview = (): string =>
     '  --help     Show this help, or that of a command: patternwright make --help',
     '  --version  Show the version',
     '',
-    'Exit code: 0 done; 1 the job cannot be made as asked; 2 the request is wrong.',
+    'Exit code: 0 done; 1 the job cannot be made as asked; 2 the request is wrong;',
+    '3 made, but not all of it: parts that cannot be made were left out.',
     '',
   ].join('\n');

@@ -74,6 +74,7 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
       json: values.json === true,
       quiet: values.quiet === true,
       strict: values.strict === true,
+      keepGoing: values['keep-going'] !== false,
       learntGrowth: await findLog(io, folder),
       findPart: find,
     },

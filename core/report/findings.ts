@@ -55,19 +55,78 @@ export interface SharedFindings {
 
 /** The same findings with what several parts have alike, word for word, once under all of them. In the order given. */
 export function sharedFindings(groups: readonly FindingGroup[]): readonly SharedFindings[] {
-  const key = (f: Finding): string => `${same(f)}\n${f.remedy}`;
-  const holders = new Map<string, (string | null)[]>();
-  for (const g of groups)
-    for (const f of g.findings) holders.set(key(f), [...(holders.get(key(f)) ?? []), g.part]);
-  const shared = new Map<string, { parts: readonly (string | null)[]; findings: Map<string, Finding> }>();
-  for (const f of groups.flatMap((g) => g.findings)) {
-    const parts = holders.get(key(f)) ?? [];
+  const shared = new Map<string, { parts: readonly (string | null)[]; findings: Finding[] }>();
+  for (const { parts, finding } of alike(groups)) {
     const id = JSON.stringify(parts);
-    const held = shared.get(id) ?? { parts, findings: new Map<string, Finding>() };
-    held.findings.set(key(f), f);
+    const held = shared.get(id) ?? { parts, findings: [] };
+    held.findings.push(finding);
     shared.set(id, held);
   }
-  return [...shared.values()].map((s) => ({ parts: s.parts, findings: [...s.findings.values()] }));
+  return [...shared.values()];
+}
+
+/** Each finding once, word for word, with all that have it. In the order given. */
+function alike(
+  groups: readonly FindingGroup[],
+): Iterable<{ readonly parts: (string | null)[]; readonly finding: Finding }> {
+  const found = new Map<string, { parts: (string | null)[]; finding: Finding }>();
+  for (const { part, findings } of groups)
+    for (const finding of findings) {
+      const key = `${same(finding)}\n${finding.remedy}`;
+      const held = found.get(key);
+      if (!held) found.set(key, { parts: [part], finding });
+      else if (held.parts.at(-1) !== part) held.parts.push(part);
+    }
+  return found.values();
+}
+
+/** A line of a list of findings; without `finding` it stands for those of its kind that are not told one by one. */
+export interface FindingLine {
+  readonly severity: Severity;
+  readonly code: string;
+  /** `null`: the job. */
+  readonly parts: readonly (string | null)[];
+  readonly finding?: Finding;
+}
+
+/** Findings of one kind that are told in full; the others differ from them in numbers. */
+const mostOfAKind = 4;
+
+/**
+ * A list that stays short however many parts there are: what several have word for word is one line, and of a kind
+ * (severity and code) a few lines are told and the rest counted. In the order given.
+ */
+export function findingLines(groups: readonly FindingGroup[]): readonly FindingLine[] {
+  const kinds = new Map<string, number>();
+  const kindOf = ({ severity, code }: Finding): string => `${severity} ${code}`;
+  const all = [...alike(groups)];
+  for (const { finding } of all) kinds.set(kindOf(finding), (kinds.get(kindOf(finding)) ?? 0) + 1);
+  const seen = new Map<string, number>();
+  const rests = new Map<string, Set<string | null>>();
+  return all.flatMap(({ parts, finding }): FindingLine[] => {
+    const { severity, code } = finding;
+    const kind = kindOf(finding);
+    const nth = (seen.get(kind) ?? 0) + 1;
+    seen.set(kind, nth);
+    // No line is saved by counting the last one.
+    if (nth < mostOfAKind || kinds.get(kind) === mostOfAKind) return [{ severity, code, parts, finding }];
+    const rest = rests.get(kind) ?? new Set();
+    rests.set(kind, rest);
+    for (const part of parts) rest.add(part);
+    return nth === kinds.get(kind) ? [{ severity, code, parts: [...rest] }] : [];
+  });
+}
+
+const mostNames = 3;
+
+/** `crank-wheel`; `a, b and c`; `a, b, c and 297 more`; '' for the job. */
+export function namesOf(parts: readonly (string | null)[], most = mostNames): string {
+  const names = parts.filter((p) => p !== null && p !== '');
+  const rest = names.length - most;
+  if (rest > 0) return `${names.slice(0, most).join(', ')} and ${rest} more`;
+  return names.length < 2
+    ? (names[0] ?? '')
+    : `${names.slice(0, -1).join(', ')} and ${names[names.length - 1]}`;
 }
 
 /** A finding's message or remedy, closed with a full stop however it was written, no break before a unit. */
