@@ -1,3 +1,4 @@
+import { bedFields, keepOutFields, nestingFields } from '../core/job/bed-schema.js';
 import { crucibleFields } from '../core/job/crucible-schema.js';
 import { gatingFields } from '../core/job/gating-schema.js';
 import * as schema from '../core/job/job-schema.js';
@@ -51,7 +52,15 @@ export const jobEntries = (): readonly HelpEntry[] => [
   ...fields(job, schema.growthFields),
   ...fields(job, schema.settingsFields),
   ...fields(job, schema.stockFields, 'stock.'),
-  ...fields(job, schema.bedFields, 'bed.'),
+  ...fields(job, bedFields, 'bed.'),
+  word(
+    job,
+    'bed.keepOut',
+    'List of zones that are not printed on, each with x, y and width and depth or a diameter',
+    'default: none',
+  ),
+  ...fields(job, keepOutFields, 'bed.keepOut[].'),
+  ...fields(job, nestingFields, 'nesting.'),
   ...fields(job, schema.correctionFields, 'printerCorrection.'),
   word(
     job,

@@ -1,3 +1,4 @@
+import { bedFields, nestingFields } from '../core/job/bed-schema.js';
 import * as schema from '../core/job/job-schema.js';
 import { hyphenated, parseSafeName } from '../core/job/safe-name.js';
 import type { ParameterSchema, PartDefinition } from '../core/part/contract.js';
@@ -95,12 +96,19 @@ function castingOptions(partName: string, unit: LengthUnit): readonly JobOption[
     ...listFields(schema.partFields, unit).map((f) => row(f, ['parts', '0', f.name], f.option, 'Casting')),
     ...settings.map((f) => row(f, [f.name], f.option, f.group === 'Job' ? 'Casting' : f.group)),
     ...listFields(schema.stockFields, unit).map((f) => row(f, ['stock', f.name], `stock.${f.option}`)),
-    ...listFields(schema.bedFields, unit).map((f) => row(f, ['bed', f.name], `bed.${f.option}`, 'Printer')),
+    ...listFields(bedFields, unit).map((f) => row(f, ['bed', f.name], `bed.${f.option}`, 'Printer')),
+    ...nestingOptions(unit),
     ...listFields(schema.correctionFields, unit).map((f) =>
       row(f, ['printerCorrection', f.name], `printer-correction.${f.option}`, 'Printer'),
     ),
   ];
 }
+
+/** How long, and from which start, layouts of a plate are tried. */
+export const nestingOptions = (unit: LengthUnit): readonly JobOption[] =>
+  listFields(nestingFields.pick({ seconds: true, seed: true }), unit).map((f) =>
+    row(f, ['nesting', f.name], `nest-${f.option}`),
+  );
 
 const presetOption = (names: readonly string[]): JobOption => ({
   name: 'preset',

@@ -87,22 +87,6 @@ export const stockFields = z.object({
   mating: stockField('surfaces that run on another part'),
 } satisfies Record<SurfaceClass, unknown>);
 
-const bedSize = (help: string, fallback: number) =>
-  length({ min: 20, max: 2000, default: fallback, group: 'Bed', help });
-
-export const bedFields = z.object({
-  width: bedSize('Print bed in X', 220),
-  depth: bedSize('Print bed in Y', 220),
-  height: bedSize('Greatest print height', 250),
-  margin: length({
-    min: 0,
-    max: 100,
-    default: 5,
-    group: 'Bed',
-    help: 'Kept free along the edges and between patterns',
-  }),
-});
-
 const correction = (help: string) =>
   number({ min: 0.9, max: 1.1, default: 1, group: 'Printer correction', help });
 
@@ -178,6 +162,7 @@ export const jobWords = [
 export const jobGroups = [
   'stock',
   'bed',
+  'nesting',
   'printerCorrection',
   'flasks',
   'gating',

@@ -6,7 +6,7 @@ import type { GrowthChoice } from '../foundry/growth.js';
 import type { FreezeLevel } from '../freeze/plans.js';
 import type { MeshFile } from '../mesh/mesh-file.js';
 import type { SurfaceClass } from '../part/stock.js';
-import type { KeepOut } from '../plate/nest.js';
+import type { KeepOut } from '../plate/contract.js';
 import type { LengthUnit, TemperatureUnit } from '../units/index.js';
 import type { PlateSort } from './bed-schema.js';
 import type { Shop } from './shop.js';

@@ -9,6 +9,7 @@ import type { RefusedPart } from './left-out.js';
 import type { LearntGrowth } from './logged-growth.js';
 import { type MadePart, makePart } from './make-part.js';
 import { meshKeyOf } from './mesh-files-of.js';
+import type { StartTimer } from './nest-plates.js';
 import { freezeFieldFile, freezeFiles } from './output-names.js';
 import { type PlannedJob, planJob, type RefusedJob } from './plan-job.js';
 import { forgetful, type Remember } from './remember.js';
@@ -44,6 +45,8 @@ export interface MakeContext {
   readonly onProgress?: (progress: Progress) => void;
   /** What the shop measured on earlier pours. */
   readonly learntGrowth?: LearntGrowth;
+  /** A clock, for plates that are improved as long as the job gives time; left out: none. */
+  readonly startTimer?: StartTimer;
   /** Further threads for what takes long; left out: none. */
   readonly crew?: Crew;
   /** What was made earlier of the same; left out: all is made anew. */
@@ -83,6 +86,7 @@ export function* makeJobInSteps(job: Job, context: MakeContext): Generator<Step,
     degrees,
     prices,
     freeze,
+    nesting: _nesting,
     meshFiles: _meshes,
     ...common
   } = job;
@@ -100,9 +104,14 @@ export function* makeJobInSteps(job: Job, context: MakeContext): Generator<Step,
   }
   if (refused.length > 0 && !keepGoing) return { refused };
   yield { stage: 'plates and papers', done: of, of };
-  const planned = planJob(job, parts, { learntGrowth, keepGoing, notMade: refused });
+  const startTimer = isPlannedAgain(job) ? undefined : context.startTimer;
+  const planned = planJob(job, parts, { learntGrowth, keepGoing, notMade: refused, startTimer });
   return 'refused' in planned ? planned : yield* freezeAll(job, planned, context);
 }
+
+/** Whether the time for plates is kept until the gatings have been tried, as their patterns may change. */
+const isPlannedAgain = ({ nesting, freeze, improve }: Job): boolean =>
+  improve === true && freeze !== 'off' && (nesting?.seconds ?? 0) > 0;
 
 const unknownPart = (name: string): Finding =>
   stop('unknown-part', `There is no part called ${name}.`, 'See `patternwright list parts`.', 'part');
@@ -114,7 +123,7 @@ function* freezeAll(
   context: MakeContext,
 ): Generator<Step, JobResult | RefusedJob> {
   const { kernel, findPart, learntGrowth, crew, onProgress, volumes, remember = forgetful } = context;
-  const { keepGoing } = context;
+  const { keepGoing, startTimer } = context;
   const { parts, notMade } = planned;
   const of = job.parts.length;
   const freezing = freezeJob({
@@ -139,7 +148,8 @@ function* freezeAll(
   }
   const { papers, improved } = step.value;
   const made = new Map([...parts].map(([name, part]) => [name, improved.get(name) ?? part]));
-  const again = improved.size === 0 ? planned : planJob(job, made, { learntGrowth, keepGoing, notMade });
+  const isSettled = improved.size === 0 && !isPlannedAgain(job);
+  const again = isSettled ? planned : planJob(job, made, { learntGrowth, keepGoing, notMade, startTimer });
   if ('refused' in again) return again;
   const told = again.summary.parts.map((p) => {
     const paper = papers.get(p.name);

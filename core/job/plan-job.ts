@@ -16,7 +16,7 @@ import { leftOut, type RefusedPart, toldNotMade } from './left-out.js';
 import { type LearntGrowth, loggedGrowthFindings } from './logged-growth.js';
 import type { PartRecord } from './make-part.js';
 import { meltAll, meltJob } from './melt-job.js';
-import { nestPlates } from './nest-plates.js';
+import { nestPlates, type StartTimer } from './nest-plates.js';
 import { mixOf, mouldFor } from './part-mould.js';
 import { summarisePart } from './part-summary.js';
 import { fireShells, pourIntoShells } from './shell-job.js';
@@ -51,8 +51,8 @@ export interface PlanOptions {
   readonly keepGoing?: boolean | undefined;
   /** Parts of the job that could not be made so far. */
   readonly notMade?: readonly RefusedPart[];
-  /** Where given, plates are improved until it says true. */
-  readonly isTimeUp?: (() => boolean) | undefined;
+  /** For plates that are improved as long as time is given; see `MakeContext`. */
+  readonly startTimer?: StartTimer | undefined;
 }
 
 /**
@@ -62,7 +62,7 @@ export interface PlanOptions {
 export function planJob<P extends PartRecord>(
   job: Job,
   parts: ReadonlyMap<string, P>,
-  { learntGrowth, keepGoing = false, notMade: before = [], isTimeUp }: PlanOptions = {},
+  { learntGrowth, keepGoing = false, notMade: before = [], startTimer }: PlanOptions = {},
 ): PlannedJob<P> | RefusedJob {
   if (before.length > 0 && !keepGoing) return { refused: before };
   const moulds = new Map([...parts].map(([name, m]) => [name, mouldFor(m, job)]));
@@ -76,7 +76,7 @@ export function planJob<P extends PartRecord>(
       inOrder.filter((m) => !gone.has(m.request.name)).map((m) => [m.request.name, m] as const),
     );
     if (kept.size === 0) return { refused: notMade };
-    const summary = planParts(job, kept, moulds, { learntGrowth, keepGoing, isTimeUp });
+    const summary = planParts(job, kept, moulds, { learntGrowth, keepGoing, startTimer });
     if (!('refused' in summary)) {
       const told = notMade.length === 0 ? {} : { notMade: toldNotMade(job, notMade) };
       return { summary: { ...summary, ...told }, parts: kept, notMade };
@@ -92,7 +92,7 @@ function planParts(
   job: Job,
   parts: ReadonlyMap<string, PartRecord>,
   moulds: ReadonlyMap<string, PartMould>,
-  { learntGrowth, keepGoing = false, isTimeUp }: PlanOptions,
+  { learntGrowth, keepGoing = false, startTimer }: PlanOptions,
 ): Summary | RefusedJob {
   const investment = findInvestment(job.investment) as Investment;
   const plastic = findPlastic(job.shop.plastic) as Plastic;
@@ -111,7 +111,7 @@ function planParts(
   ].filter(({ findings }) => hasStop(findings));
   // Nesting is long, and what is refused here does not lie on the beds.
   if (refused.length > 0 && keepGoing) return { refused };
-  const nested = nestPlates(job, made, { plastic, moulds, pour, isTimeUp });
+  const nested = nestPlates(job, made, { plastic, moulds, pour, startTimer });
   const { plates, nesting, refused: notOnBed } = nested;
   if (refused.length + notOnBed.length > 0) return { refused: [...refused, ...notOnBed] };
 

@@ -3,13 +3,15 @@ import type { Alloy } from '../foundry/alloys/index.js';
 import { type BurnoutTime, parseClockTime } from '../foundry/burnout.js';
 import { findInvestment } from '../foundry/investment.js';
 import { listSchemaFields } from '../part/field-list.js';
+import { nestingFields } from './bed-schema.js';
 import { gatingFields } from './gating-schema.js';
-import type { Job, PrintBed } from './job.js';
+import type { Job } from './job.js';
 import type { JobContext } from './job-context.js';
 import { capProblems, type JobProblem } from './job-problem.js';
 import { child, JobReader, present } from './job-reader.js';
 import * as schema from './job-schema.js';
 import { type OpenedSource, openSource } from './open-source.js';
+import { readBed } from './read-bed.js';
 import { readFlasks } from './read-flasks.js';
 import { gatingSettingsOf } from './read-gating.js';
 import { joinMetals, readMetals } from './read-metals.js';
@@ -98,9 +100,9 @@ function readRoot(reader: JobReader, root: YamlNode, shopKeys: Place, given: Job
     context.knownInvestments,
     'unknown-investment',
   );
-  const bedPlace = placeFor('bed');
-  const bed = bedPlace.reader.fieldGroup(schema.bedFields, bedPlace.node, [...bedPlace.path, 'bed']);
-  if (bed !== undefined) checkMargin(bedPlace, bed);
+  const bed = readBed(placeFor('bed'));
+  const plates = placeFor('nesting');
+  const nesting = plates.reader.fieldGroup(nestingFields, plates.node, [...plates.path, 'nesting']);
   const correction = placeFor('printerCorrection');
   const printerCorrection = correction.reader.fieldGroup(schema.correctionFields, correction.node, [
     ...correction.path,
@@ -119,7 +121,8 @@ function readRoot(reader: JobReader, root: YamlNode, shopKeys: Place, given: Job
   const prices = readPrices(priced, context, new Set(parts.map((part) => part.alloy)), priced === jobKeys);
   if (name === undefined || settings === undefined || bed === undefined || printerCorrection === undefined)
     return undefined;
-  if (shop === undefined || layerHeight === undefined || gating === undefined) return undefined;
+  if (shop === undefined || layerHeight === undefined || gating === undefined || nesting === undefined)
+    return undefined;
   const gatingSettings = gatingSettingsOf(gating);
   checkWaterRatio(shopKeys, shop, investment ?? schema.jobDefaults.investment);
   return {
@@ -133,6 +136,7 @@ function readRoot(reader: JobReader, root: YamlNode, shopKeys: Place, given: Job
     ...(burnoutTime === undefined ? {} : { burnoutTime }),
     investment: investment ?? schema.jobDefaults.investment,
     bed,
+    nesting: present(nesting),
     printerCorrection,
     flasks,
     ...(Object.keys(gatingSettings).length === 0 ? {} : { gating: gatingSettings }),
@@ -173,13 +177,6 @@ function checkWaterRatio({ reader, node, path }: Place, shop: Shop, name: string
   const ratio = child(child(node, 'mixing') ?? node, 'waterRatio');
   const said = `is outside what ${investment.title.toLowerCase()} takes`;
   reader.refuse('out-of-range', [...path, 'mixing', 'waterRatio'], ratio, said, `from ${least} to ${most}`);
-}
-
-function checkMargin({ reader, node: root, path }: Place, bed: PrintBed): void {
-  if (2 * bed.margin < Math.min(bed.width, bed.depth)) return;
-  const node = child(child(root, 'bed') ?? root, 'margin');
-  const remedy = 'less than half of its width and depth';
-  reader.refuse('out-of-range', [...path, 'bed', 'margin'], node, 'leaves no room on the bed', remedy);
 }
 
 function readNotes(reader: JobReader, root: YamlNode): readonly string[] {

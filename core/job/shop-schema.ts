@@ -119,4 +119,4 @@ export const shopWords = [
 ] as const;
 export const shopGroups = ['mixing', 'kiln', 'furnace', 'crucibles', 'alloys', 'metals'] as const;
 /** Groups that a profile and a job may both have; the job's come first, each as a whole. */
-export const sharedGroups = ['bed', 'printerCorrection', 'flasks', 'gating', 'prices'] as const;
+export const sharedGroups = ['bed', 'nesting', 'printerCorrection', 'flasks', 'gating', 'prices'] as const;

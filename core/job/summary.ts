@@ -17,6 +17,8 @@ import type { CoatingPlan, ShellPlan } from '../foundry/shell/plans.js';
 import type { FreezePlan } from '../freeze/plans.js';
 import type { Fitting, SurfaceNote } from '../part/contract.js';
 import type { Finding } from '../part/finding.js';
+import type { PlateSort } from './bed-schema.js';
+import type { PrintBed } from './job.js';
 import type { Shop } from './shop.js';
 
 export const summaryVersion = 1;
@@ -156,6 +158,10 @@ export interface PlateSummary {
   readonly height: number;
   /** Plastic in it, g, printed solid. */
   readonly plastic: number;
+  /** Share of the bed inside its margin that the patterns cover, seen from above. */
+  readonly filled: number;
+  /** The alloy or the flask, by name, that its patterns share; missing where any may share a plate. */
+  readonly batch?: string;
   readonly files: Readonly<Record<string, string>>;
 }
 
@@ -163,12 +169,9 @@ interface JobFacts {
   readonly schemaVersion: typeof summaryVersion;
   readonly units: typeof summaryUnits;
   readonly job: { readonly name: string; readonly title: string; readonly notes: readonly string[] };
-  readonly bed: {
-    readonly width: number;
-    readonly depth: number;
-    readonly height: number;
-    readonly margin: number;
-  };
+  readonly bed: PrintBed;
+  /** With this seed and these rounds, and no seconds, the same plates are had again on any machine. */
+  readonly nesting: { readonly sortBy: PlateSort; readonly seed: number; readonly rounds: number };
   /** The shop whose profile the numbers hold for. */
   readonly shop: Shop;
   /** Greatest chord deviation of any mesh, mm. */

@@ -21,7 +21,7 @@ export const plainJob = (tolerance: number): Job => ({
   shop: defaultShop,
   tolerance,
   layerHeight: 0.15,
-  bed: { width: 220, depth: 220, height: 250, margin: 5 },
+  bed: { shape: 'rectangle', width: 220, depth: 220, height: 250, margin: 5, gap: 5, brim: 0, keepOuts: [] },
   printerCorrection: { xy: 1, z: 1 },
   flasks: null,
   prices: null,

@@ -1,8 +1,9 @@
 /** The job in other units, every size as it was. */
 
+import { bedFields, keepOutFields } from '../../../core/job/bed-schema.js';
 import { gatingFields } from '../../../core/job/gating-schema.js';
 import type { Job } from '../../../core/job/job.js';
-import { bedFields, flaskFields, settingsFields, stockFields } from '../../../core/job/job-schema.js';
+import { flaskFields, settingsFields, stockFields } from '../../../core/job/job-schema.js';
 import type { ParameterSchema } from '../../../core/part/contract.js';
 import { type Field, listSchemaFields } from '../../../core/part/field-list.js';
 import type { LengthUnit } from '../../../core/units/index.js';
@@ -51,6 +52,7 @@ export function switchUnits(text: string, from: LengthUnit, to: LengthUnit): str
     ...bareIn(raw, settingsFields, []),
     ...bareIn(raw.stock, stockFields, ['stock']),
     ...bareIn(raw.bed, bedFields, ['bed']),
+    ...zonesOf(raw.bed).flatMap((zone, i) => bareIn(zone, keepOutFields, ['bed', 'keepOut', String(i)])),
     ...bareIn(raw.gating, gatingFields, ['gating']),
     ...flasks.flatMap((flask, i) => bareIn(flask, flaskFields, ['flasks', String(i)])),
     ...entries.flatMap((entry: unknown, i) => {
@@ -67,6 +69,9 @@ export function switchUnits(text: string, from: LengthUnit, to: LengthUnit): str
   const told = bare.map(({ path, value }) => ({ path, value: `${String(value).trim()}${from}` }));
   return setValues(text, [...told, { path: ['units'], value: to }]);
 }
+
+const zonesOf = (bed: unknown): readonly unknown[] =>
+  isGroup(bed) && Array.isArray(bed.keepOut) ? bed.keepOut : [];
 
 function bareIn(group: unknown, schema: ParameterSchema, at: Path): { path: Path; value: unknown }[] {
   if (!isGroup(group)) return [];

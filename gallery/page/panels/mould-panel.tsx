@@ -1,8 +1,8 @@
 import { type Alloy, alloys } from '../../../core/foundry/alloys/index.js';
 import { investments } from '../../../core/foundry/investment.js';
+import { bedFields, nestingFields } from '../../../core/job/bed-schema.js';
 import { gatingFields } from '../../../core/job/gating-schema.js';
 import {
-  bedFields,
   correctionFields,
   growthFields,
   jobDefaults,
@@ -85,6 +85,7 @@ export function MouldPanel({ bench, raw, entry, ownAlloys, view, problems }: Mou
         without={['units', 'degrees', 'freezeFields']}
       />
       <SchemaForm {...common} schema={bedFields} path={['bed']} raw={raw.bed} />
+      <SchemaForm {...common} schema={nestingFields} path={['nesting']} raw={raw.nesting} />
       <SchemaForm
         {...common}
         schema={correctionFields}

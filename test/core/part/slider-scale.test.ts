@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { bedFields, keepOutFields, nestingFields } from '../../../core/job/bed-schema.js';
 import { gatingFields } from '../../../core/job/gating-schema.js';
 import {
-  bedFields,
   correctionFields,
   flaskFields,
   growthFields,
@@ -26,6 +26,8 @@ const schemas = [
   growthFields,
   stockFields,
   bedFields,
+  keepOutFields,
+  nestingFields,
   correctionFields,
   flaskFields,
   priceFields,

@@ -415,7 +415,8 @@ export const summary: Summary = {
       'Wheel and pinion run together at 58 mm centres; keep them as a pair.',
     ],
   },
-  bed: { width: 220, depth: 220, height: 250, margin: 5 },
+  bed: { shape: 'rectangle', width: 220, depth: 220, height: 250, margin: 5, gap: 5, brim: 0, keepOuts: [] },
+  nesting: { sortBy: 'any', seed: 1, rounds: 0 },
   tolerance: 0.01,
   parts,
   investment: {
@@ -507,6 +508,7 @@ export const summary: Summary = {
       ],
       height: 89.4,
       plastic: 318,
+      filled: 0.412,
       files: { '3mf': 'plates/plate-1.3mf', stl: 'plates/plate-1.stl' },
     },
     {
@@ -517,6 +519,7 @@ export const summary: Summary = {
       ],
       height: 66.1,
       plastic: 181,
+      filled: 0.287,
       files: { '3mf': 'plates/plate-2.3mf', stl: 'plates/plate-2.stl' },
     },
   ],
