@@ -20,7 +20,7 @@ const bounded: Readonly<Partial<Record<keyof GatingSettings, readonly [number, n
 export const checkInput = (input: GatingInput, settings: GatingSettings): readonly Finding[] => [
   ...checkSettings(settings),
   ...checkCasting(input),
-  ...checkPlaces(input),
+  ...(input.kinds ?? [input]).flatMap(checkPlaces),
 ];
 
 const refused = (name: string, value: unknown, right: string): Finding =>
@@ -93,7 +93,11 @@ const checkSeat = (name: string, seat: number | undefined, height: number): read
         ),
       ];
 
-const checkPlaces = ({ gates, vents, casting }: GatingInput): readonly Finding[] => {
+const checkPlaces = ({
+  gates,
+  vents,
+  casting,
+}: Pick<GatingInput, 'gates' | 'vents' | 'casting'>): readonly Finding[] => {
   const findings: Finding[] = [];
   for (const { name, at, innerDiameter, outerDiameter, seat } of gates) {
     const finite = [...at, innerDiameter, outerDiameter].every(Number.isFinite);

@@ -2,6 +2,7 @@ import { type Finding, note, warn } from '../../part/finding.js';
 import type { GatingPlan } from '../plans.js';
 import { circleDiameter, columnPressure, taperRatio } from './choke.js';
 import { type Design, type Frame, isRecessed } from './design.js';
+import { checkFedGates, judgeGates } from './fed-gates.js';
 import { ringModulus } from './freezing.js';
 import { gateRoom } from './gate-size.js';
 import { edgeMargin } from './sprue.js';
@@ -25,12 +26,20 @@ export const checkGating = (
   frame: Frame,
   vents: readonly Vent[],
   leftOut: ReadonlySet<number>,
-): readonly Finding[] => [
-  ...checkFilling(plan, design, frame),
-  ...checkTaper(plan, frame),
-  ...checkFeeding(plan, design, frame),
-  ...checkVents(plan, design, frame, vents, leftOut),
-];
+): readonly Finding[] => {
+  const fed = judgeGates(design, frame);
+  return [
+    ...(fed
+      ? checkFedGates(fed, frame)
+      : [
+          ...checkFilling(plan, design, frame),
+          ...checkTaper(plan, frame),
+          ...checkFeeding(plan, design, frame),
+        ]),
+    ...checkFeed(plan, frame),
+    ...checkVents(plan, design, frame, vents, leftOut),
+  ];
+};
 
 const checkFilling = (plan: GatingPlan, design: Design, frame: Frame): readonly Finding[] => {
   const { entry, fill, gates } = plan;
@@ -109,6 +118,13 @@ const checkFeeding = (plan: GatingPlan, design: Design, frame: Frame): readonly 
       ),
     );
   }
+  return findings;
+};
+
+/** What cup and sprue hold, for all. */
+const checkFeed = (plan: GatingPlan, frame: Frame): readonly Finding[] => {
+  const { fill } = plan;
+  const findings: Finding[] = [];
   if (fill.feedSupply < fill.feedDemand * (1 - slack)) {
     findings.push(
       warn(

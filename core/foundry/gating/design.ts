@@ -4,8 +4,9 @@ import type { Vec3 } from '../../solid/types.js';
 import { chokeArea, circleArea, circleDiameter, effectiveHead, flowThrough } from './choke.js';
 import type { RisingPath } from './clearance.js';
 import type { Cup } from './cup.js';
-import { type GateDesign, gateRoom, modulusDiameterOf, sizeGate, up } from './gate-size.js';
-import type { GatingInput, GatingSettings } from './input.js';
+import type { Served } from './gate-sets.js';
+import { type GateDesign, type GateNeeds, gateRoom, modulusDiameterOf, sizeGate, up } from './gate-size.js';
+import type { GatingCasting, GatingInput, GatingSettings } from './input.js';
 import { halfAlong, junctionDiameter, junctionOf, mouthDepth, runnerLean, runnerPath } from './runners.js';
 import {
   flareAngle,
@@ -26,6 +27,8 @@ export interface Frame {
   /** One with the sprue on it, or several at runners. */
   readonly places: readonly GatePlace[];
   readonly vents: readonly VentPlace[];
+  /** On a tree of several kinds, what each of `places` feeds. */
+  readonly served?: readonly Served[];
   /** Longest pour, s. */
   readonly longestPour: number;
   /** mm/s */
@@ -74,21 +77,45 @@ const lowestGate = ({ places }: Frame): number => Math.min(...places.map((p) => 
 export const isRecessed = ({ input, places }: Frame): boolean =>
   places.length === 1 && input.casting.top > places[0]!.at[2] + 0.01;
 
+/** Mean head on a gate at height `z` while a casting fills, the cup's level at `top`, mm. */
+const actingHead = (casting: Pick<GatingCasting, 'top' | 'bottom'>, z: number, top: number): number => {
+  const height = casting.top - casting.bottom;
+  return effectiveHead(top - z, Math.min(height, Math.max(0, casting.top - z)), height);
+};
+
 /** Sizes all for the cup's rim and the vents at z = `top`. */
 export const designAt = (frame: Frame, top: number): Design => {
   const { input, settings, places } = frame;
   const { casting, metal } = input;
-  const z = lowestGate(frame);
-  const head = top - z;
-  const height = casting.top - casting.bottom;
-  const acting = effectiveHead(head, Math.min(height, Math.max(0, casting.top - z)), height);
-  const chokeUnder = (h: number): number =>
-    chokeArea(casting.mass, metal.liquidDensity, frame.longestPour, settings.dischargeCoefficient, h);
-  const choke = chokeUnder(acting);
+  const head = top - lowestGate(frame);
+  const chokeFor = (mass: number, h: number): number =>
+    chokeArea(mass, metal.liquidDensity, frame.longestPour, settings.dischargeCoefficient, h);
+  const chokeUnder = (h: number): number => chokeFor(casting.mass, h);
   const modulusDiameter = modulusDiameterOf(input, settings);
-  const chokeDiameter = circleDiameter((up * choke) / places.length);
-  const needs = { chokeDiameter, modulusDiameter, head: acting, velocityLimit: frame.velocityLimit };
-  const gates = places.map((place) => sizeGate(place, settings, needs));
+  /** What a gate is sized by: its share of all, or of a tree of several kinds what its own pattern asks for. */
+  const needsOf = (place: GatePlace, served: Served | undefined): GateNeeds & { readonly choke: number } => {
+    const { velocityLimit } = frame;
+    if (served === undefined) {
+      const acting = actingHead(casting, lowestGate(frame), top);
+      const choke = chokeUnder(acting);
+      const chokeDiameter = circleDiameter((up * choke) / places.length);
+      return { choke, chokeDiameter, modulusDiameter, head: acting, velocityLimit };
+    }
+    const own = served.kind.casting;
+    const acting = actingHead(own, place.at[2], top);
+    const choke = chokeFor(own.mass, acting);
+    return {
+      choke,
+      chokeDiameter: circleDiameter(up * choke),
+      modulusDiameter: modulusDiameterOf({ casting: own }, settings),
+      head: acting,
+      velocityLimit,
+    };
+  };
+  const needs = places.map((place, i) => needsOf(place, frame.served?.[i]));
+  const choke = frame.served ? needs.reduce((sum, n) => sum + n.choke, 0) : (needs[0]?.choke ?? 0);
+  const acting = Math.min(...needs.map((n) => n.head));
+  const gates = places.map((place, i) => sizeGate(place, settings, needs[i] as GateNeeds));
   const [first] = gates as [GateDesign, ...GateDesign[]];
   const single = gates.length === 1;
   const junction = single ? first.place.at : junctionOf(gates, casting.top);

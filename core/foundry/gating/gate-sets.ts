@@ -1,7 +1,7 @@
 import { maths } from '../../maths/maths.js';
 import type { GatePlace, VentPlace } from '../../part/contract.js';
 import { gateFits, gateRoom } from './gate-size.js';
-import type { GatingInput, GatingSettings } from './input.js';
+import type { GatingInput, GatingSettings, TreeKind } from './input.js';
 import { farthest } from './reach.js';
 import { seatOf } from './sprue.js';
 import { alone, onEach } from './tree.js';
@@ -14,6 +14,15 @@ export interface GateSet {
   readonly places: readonly GatePlace[];
   readonly vents: readonly VentPlace[];
   /** mm through the metal to the place farthest from all of them; absent where it was not measured. */
+  readonly reach?: number;
+  /** On a tree of several kinds, what each of the places feeds. */
+  readonly served?: readonly Served[];
+}
+
+/** What a gate on a tree of several kinds feeds. */
+export interface Served {
+  readonly kind: TreeKind;
+  /** mm through the metal to its farthest place; absent where it was not measured. */
   readonly reach?: number;
 }
 

@@ -4,6 +4,7 @@ export { moreGatesMayMend } from './compare.js'; // of several plans the best
 export * from './freezing.js'; // moduli and Chvorinov's rule
 export { mostGates } from './gate-sets.js'; // how many gates a pattern may have
 export * from './input.js'; // what the planner is given, and its settings
+export { allKinds } from './kinds.js'; // a tree of several kinds as one casting
 export { gatingMetal } from './metal.js'; // from the alloy table
 export { gatingMould } from './mould.js'; // and the investment's
 export { isBuildable, planGating } from './plan.js'; // the numbers

@@ -148,6 +148,19 @@ export const settingBasis = (settings: GatingSettings, key: keyof GatingSettings
     ? settingBases[key]
     : { rule: `${key} = ${settings[key]}`, source: 'set in the job' };
 
+/** One kind of pattern on a tree of several, in its own coordinates: as the parts of the same names of the whole input. */
+export interface TreeKind {
+  /** Told with its gates and vents. */
+  readonly name: string;
+  readonly gates: readonly GatePlace[];
+  readonly vents: readonly VentPlace[];
+  readonly distances?: readonly Float64Array[];
+  /** One of them. */
+  readonly casting: GatingCasting;
+  /** Where its patterns stand. */
+  readonly places: readonly TreePlace[];
+}
+
 export interface GatingInput {
   /** Best first, pattern coordinates. */
   readonly gates: readonly GatePlace[];
@@ -156,6 +169,8 @@ export interface GatingInput {
   readonly distances?: readonly Float64Array[];
   /** The patterns of a tree, each with `gates` and `vents`; `casting` is one of them, its radius that of all. Left out: one as it is. */
   readonly tree?: readonly TreePlace[];
+  /** A tree of several kinds: in place of `gates`, `vents` and `tree`, and `casting` is then all of them together, see `allKinds`. */
+  readonly kinds?: readonly TreeKind[];
   /** Vents where the whole, as it stands, needs them. */
   readonly furtherVents?: readonly VentPlace[];
   /** From the lowest point to the cup's level at most, mm: what the flasks take. Left out: no limit. */
