@@ -4,14 +4,13 @@ import { FolderError } from '../core/files/folder-error.js';
 import type { Job } from '../core/job/job.js';
 import { type JobFile, jobFiles, type PaperUnits } from '../core/job/job-files.js';
 import type { LearntGrowth } from '../core/job/logged-growth.js';
-import { type JobResult, makeJob, type Progress, type RefusedJob } from '../core/job/make-job.js';
+import { makeJob, type Progress } from '../core/job/make-job.js';
 import type { PartDefinition } from '../core/part/contract.js';
-import { collectFindings } from '../core/report/findings.js';
-import { formatConsole } from '../core/report/text-summary.js';
 import { loadKernel } from '../core/solid/index.js';
-import { Failure, folderFailure, nothingWritten, type Problem, problemOfFinding } from './failure.js';
+import { Failure, folderFailure, nothingWritten } from './failure.js';
 import { startCrew } from './freeze-crew.js';
 import type { ExitCode, HeldInterrupts, Io } from './io.js';
+import { checkStrict, refusal, tellMade } from './tell-job.js';
 
 export interface RunOptions {
   /** Folder to write, as the user named it. */
@@ -43,17 +42,16 @@ export async function runJob(job: Job, options: RunOptions, io: Io): Promise<Exi
       findPart: options.findPart,
       onProgress: progress.show,
       keepGoing: options.keepGoing,
+      startTimer,
       ...(options.learntGrowth === undefined ? {} : { learntGrowth: options.learntGrowth }),
       ...(crew === undefined ? {} : { crew }),
     });
     if ('refused' in result) throw refusal(result, papers);
-    if (options.strict) refuseWarnings(result, papers);
+    if (options.strict) checkStrict(result, papers);
     progress.show({ stage: 'files', done: job.parts.length, of: job.parts.length });
     await writeHeld(folder, jobFiles(result, papers), io);
     progress.clear();
-    if (options.json) io.out(`${JSON.stringify(result.summary, null, 2)}\n`);
-    else if (!options.quiet) io.out(`${formatConsole(result.summary, papers)}${wrote(options.out)}`);
-    return result.notMade.length > 0 ? 3 : 0;
+    return tellMade(result.summary, options, papers, io);
   } catch (error) {
     throw error instanceof FolderError ? folderFailure(error) : error;
   } finally {
@@ -62,8 +60,11 @@ export async function runJob(job: Job, options: RunOptions, io: Io): Promise<Exi
   }
 }
 
-const wrote = (out: string): string =>
-  `\nWrote ${out}\nOpen first: ${out.replace(/\/+$/, '')}/traveller.html\n`;
+/** Time that begins to run now, and whether it is up. */
+function startTimer(seconds: number): () => boolean {
+  const end = performance.now() + 1000 * seconds;
+  return () => performance.now() >= end;
+}
 
 function progressLine(shown: boolean, io: Io) {
   let isClear = true;
@@ -102,24 +103,4 @@ async function* untilInterrupted(
     }
     yield file;
   }
-}
-
-const refusal = ({ refused }: RefusedJob, papers: PaperUnits): Failure =>
-  new Failure(
-    1,
-    refused.flatMap(({ name, findings }) =>
-      findings.filter((f) => f.severity !== 'note').map((f): Problem => problemOfFinding(f, name, papers)),
-    ),
-    nothingWritten,
-  );
-
-function refuseWarnings({ summary, notMade }: JobResult, papers: PaperUnits): void {
-  if (notMade.length > 0) {
-    const { problems } = refusal({ refused: notMade }, papers);
-    throw new Failure(1, problems, `${nothingWritten} --strict refuses a job that is not made in full.`);
-  }
-  const warnings = collectFindings(summary).flatMap(({ part, findings }) =>
-    findings.filter((f) => f.severity === 'warn').map((f) => problemOfFinding(f, part, papers)),
-  );
-  if (warnings.length > 0) throw new Failure(1, warnings, `${nothingWritten} --strict refuses warnings.`);
 }

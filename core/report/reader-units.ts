@@ -60,6 +60,7 @@ export function forReader(summary: Summary, view: View): Summary {
         ? { ...told(p), ...shared, flask: told(p.flask) }
         : { ...told(p), ...shared, shell: told(p.shell) };
     }),
+    ...(summary.notMade && { notMade: summary.notMade.map(told) }),
     burnout: told(summary.burnout),
     pour: summary.pour.map(told),
   };

@@ -1,6 +1,14 @@
 import type { ChargePlan } from '../foundry/plans.js';
 import { isInShell, type PartSummary, type Summary } from '../job/summary.js';
-import { collectFindings, countFindings, sentence, tally } from './findings.js';
+import {
+  collectFindings,
+  countFindings,
+  type FindingGroup,
+  findingLines,
+  namesOf,
+  sentence,
+  tally,
+} from './findings.js';
 import { createFormat, type Format, type View } from './format.js';
 import { leastVoid } from './freeze/places.js';
 import { forReader } from './reader-units.js';
@@ -12,10 +20,20 @@ const noBreak = '\u00A0';
 const clip = (text: string, length: number): string =>
   [...text].length <= length ? text : `${[...text].slice(0, length - 1).join('')}…`;
 
+/** Lines of a list that a terminal still shows; the papers have all. */
+const mostLines = 60;
+
+/** The first of a long list, and how many more there are. */
+const shorten = <T>(list: readonly T[]): { readonly shown: readonly T[]; readonly more: number } =>
+  list.length <= mostLines
+    ? { shown: list, more: 0 }
+    : { shown: list.slice(0, mostLines), more: list.length - mostLines };
+
 const heading = (label: string): string => label.padEnd(12);
 const entry = (label: string, text: string): string => wrap(text, heading(label), ' '.repeat(12));
 
-function partsTable(parts: readonly PartSummary[], f: Format): string[] {
+function partsTable(all: readonly PartSummary[], f: Format): string[] {
+  const { shown: parts, more } = shorten(all);
   const head = [
     'part',
     'off',
@@ -35,7 +53,7 @@ function partsTable(parts: readonly PartSummary[], f: Format): string[] {
   const others = [widest(1, 5), widest(2, 16), widest(3, 22), widest(4, 16)];
   const widths = [widest(0, width - 2 - others.reduce((a, b) => a + 2 + b, 0)), ...others];
   const alignRight = [false, true, false, true, true];
-  return [head, ...rows].map((r) => {
+  const table = [head, ...rows].map((r) => {
     const cells = r.map((cell, c) => {
       const text = clip(cell, widths[c]!);
       const pad = ' '.repeat(widths[c]! - [...text].length);
@@ -43,6 +61,45 @@ function partsTable(parts: readonly PartSummary[], f: Format): string[] {
     });
     return `  ${cells.join('  ')}`.trimEnd();
   });
+  return more === 0 ? table : [...table, `  and ${more} more, in the traveller`];
+}
+
+/** One kind of finding a line or two, however many parts have it. */
+const findingText = (groups: readonly FindingGroup[]): string[] =>
+  findingLines(groups).map(({ severity, code, parts, finding }) => {
+    const names = namesOf(parts);
+    const told = finding
+      ? `${sentence(finding.message)} ${sentence(finding.remedy)}`
+      : 'alike, with other numbers; summary.json tells each.';
+    const subject = names === '' ? '' : `${names}: `;
+    return wrap(`${subject}${told} [${code}]`, `  ${severity.padEnd(5)} `, '        ');
+  });
+
+/** `2 of 40 parts` */
+const shareNotMade = ({ notMade = [], parts }: Summary): string =>
+  `${notMade.length} of ${notMade.length + parts.length} parts`;
+
+/** What is left out of the job, and why; nothing where it is made in full. */
+function notMadeLines(summary: Summary): string[] {
+  const { notMade = [] } = summary;
+  if (notMade.length === 0) return [];
+  const groups = notMade.map(({ name, findings }) => ({
+    part: name,
+    findings: findings.filter((f) => f.severity === 'stop'),
+  }));
+  return [
+    entry('NOT MADE', `${shareNotMade(summary)}; all else here is without them`),
+    ...findingText(groups),
+    '',
+  ];
+}
+
+/** The last line of a run that left parts out: which, and what to do. Empty where the job is made in full. */
+export function formatNotMade(summary: Summary): string {
+  const { notMade = [] } = summary;
+  if (notMade.length === 0) return '';
+  const names = namesOf(notMade.map((p) => p.name));
+  return `${wrap(`Not made: ${shareNotMade(summary)}, ${names}. Mend the job and run the same command again.`, '', '')}\n`;
 }
 
 /** Bought or cut for the castings; what several need is counted together. */
@@ -68,8 +125,9 @@ const chargeOf = ({ charge, melt }: ChargePlan, f: Format): string =>
   melt === undefined ? f.massDual(charge) : f.weighedDual(charge, melt.scaleStep);
 
 /** How each mould fills and freezes, where that was calculated: a line or two a part. */
-function freezeLines(parts: readonly PartSummary[], f: Format): string[] {
-  return parts.flatMap(({ name, freeze }, i) => {
+function freezeLines(all: readonly PartSummary[], f: Format): string[] {
+  const { shown, more } = shorten(all.filter((p) => p.freeze));
+  const lines = shown.flatMap(({ name, freeze }, i) => {
     if (freeze === undefined) return [];
     const { fill, solid } = freeze;
     const short = fill.margin < fill.marginLimit ? ', too little' : '';
@@ -80,8 +138,9 @@ function freezeLines(parts: readonly PartSummary[], f: Format): string[] {
       `solid after ${f.duration(solid.castings)}`,
       voids < leastVoid ? 'no void seen' : `may leave voids of ${f.smallVolume(voids)} in all`,
     ].join(', ');
-    return [entry(parts.findIndex((p) => p.freeze) === i ? 'Freezing' : '', `${plain(name)}: ${text}`)];
+    return [entry(i === 0 ? 'Freezing' : '', `${plain(name)}: ${text}`)];
   });
+  return more === 0 ? lines : [...lines, entry('', `and ${more} more, in the traveller`)];
 }
 
 /** Of which metals on the shelf, where the shop lists any that make it. */
@@ -102,6 +161,7 @@ export function formatConsole(job: Summary, view: View): string {
   const summary = forReader(job, view);
   const f = createFormat(view, noBreak);
   const groups = collectFindings(summary);
+  const plates = shorten(summary.plates);
   const moulds = summary.parts.reduce((n, p) => n + p.moulds, 0);
   const pourOf = (alloy: string): string => {
     const plan = summary.pour.find((p) => p.alloy === alloy);
@@ -115,12 +175,14 @@ export function formatConsole(job: Summary, view: View): string {
     '',
     ...partsTable(summary.parts, f),
     '',
-    ...summary.plates.map((p) =>
+    ...notMadeLines(summary),
+    ...plates.shown.map((p) =>
       entry(
         p.name,
         `${p.placements.length} ${p.placements.length === 1 ? 'pattern' : 'patterns'}, ${f.rough(p.height)} high, ${f.mass(p.plastic)} plastic if solid; ${Object.values(p.files).join(', ')}`,
       ),
     ),
+    ...(plates.more === 0 ? [] : [entry('', `and ${plates.more} more plates, in the traveller`)]),
     ...summary.charge.flatMap((c) => [
       entry('Metal', `${c.title}: weigh out ${chargeOf(c, f)}${pourOf(c.alloy)}`),
       ...mixLines(c, f),
@@ -138,15 +200,7 @@ export function formatConsole(job: Summary, view: View): string {
     ...freezeLines(summary.parts, f),
     ...fittingLines(summary.parts),
     entry('Findings', tally(countFindings(groups))),
-    ...groups.flatMap((g) =>
-      g.findings.map((x) =>
-        wrap(
-          `${g.part === null ? '' : `${g.part}: `}${sentence(x.message)} ${sentence(x.remedy)} [${x.code}]`,
-          `  ${x.severity.padEnd(5)} `,
-          '        ',
-        ),
-      ),
-    ),
+    ...findingText(groups),
     '',
     wrap(
       `${hazards.length === 0 ? '' : `Take care: ${hazards.join('; ')}. The cautions stand at each step of the traveller. `}Computed advice, not a guarantee: makers' datasheets, local codes and licensed practice come first.`,

@@ -12,10 +12,22 @@ const line = (f: Finding): Html => html`<li class="${f.severity}">
 
 const isGrave = (f: Finding): boolean => f.severity !== 'note';
 
+/** Names in a heading before the rest are counted. */
+const mostNames = 24;
+
+const headOfMany = (parts: readonly (string | null)[]): readonly Html[] => {
+  const rest = parts.length - mostNames;
+  return [
+    ...parts.slice(0, mostNames).map((name, i) => html`${i > 0 && ', '}${own(name ?? '')}`),
+    ...(rest > 0 ? [html` and ${rest} more`] : []),
+  ];
+};
+
 /** Findings of several parts word for word alike are said once, under all their names. */
 function byPart({ summary, findings }: Context, pick: (f: Finding) => boolean): readonly Html[] {
+  const titles = new Map(summary.parts.map((p) => [p.name, p.title]));
   const head = (name: string): Html => {
-    const title = summary.parts.find((p) => p.name === name)?.title;
+    const title = titles.get(name);
     return html`${own(name)}${title !== undefined && title !== name && html` <span class="light">${own(title)}</span>`}`;
   };
   const groups = sharedFindings(findings.map((g) => ({ part: g.part, findings: g.findings.filter(pick) })));
@@ -26,7 +38,7 @@ function byPart({ summary, findings }: Context, pick: (f: Finding) => boolean): 
         ? 'The whole job'
         : parts.length === 1
           ? head(first)
-          : parts.map((name, i) => html`${i > 0 && ', '}${own(name ?? '')}`);
+          : headOfMany(parts);
     return html`<h3>${title}</h3><ul>${picked.map(line)}</ul>`;
   });
 }

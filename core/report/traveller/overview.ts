@@ -5,6 +5,7 @@ import { about } from './about.js';
 import { basisList } from './basis.js';
 import { alloyTitle, type Context, capital, mouldOf, moulds, own, pieces, plural, sum } from './context.js';
 import { findingsBox, notesBox } from './findings.js';
+import { notMadeBox } from './not-made.js';
 
 const fact = (label: string, value: Html | string): Html =>
   html`<div><dt>${label}</dt><dd>${value}</dd></div>`;
@@ -121,6 +122,7 @@ export function overview(ctx: Context): Html {
 <p>Job <b>${own(s.job.name)}</b>${s.shop.title !== undefined && html`, for <b>${own(s.shop.title)}</b>`}. This paper goes with the job through the shop, in the order of the work; tick, write and sign as you go. It is computed advice, not a guarantee: makers’ datasheets, local codes and licensed practice come before it.</p>
 </header>
 ${s.job.notes.length > 0 && html`<ul class="notes">${s.job.notes.map((n) => html`<li>${own(n)}</li>`)}</ul>`}
+${notMadeBox(ctx)}
 ${keyNumbers(ctx)}
 ${findingsBox(ctx)}
 <h3>What this job makes</h3>

@@ -1,0 +1,30 @@
+import { findingLines, namesOf, sentence } from '../findings.js';
+import { type Html, html } from '../html.js';
+import { type Context, own, plural } from './context.js';
+
+/** Names in a line before the rest are counted. */
+const mostNames = 24;
+
+/** What the job asks for and this paper is not for: which parts, why, and what would mend it. */
+export function notMadeBox({ summary: { notMade = [], parts } }: Context): Html {
+  if (notMade.length === 0) return html``;
+  const lines = findingLines(
+    notMade.map(({ name, findings }) => ({
+      part: name,
+      findings: findings.filter((f) => f.severity === 'stop'),
+    })),
+  );
+  const castings = notMade.reduce((sum, p) => sum + p.quantity, 0);
+  return html`<div class="findings not-made">
+<h2>Not made: ${notMade.length} of ${plural(notMade.length + parts.length, 'part')} <span class="tally">${plural(castings, 'casting')}</span></h2>
+<p>Nothing on these sheets is for them: no plastic, plaster, metal or cost. Mend the job and make it again, or cast the rest as it stands.</p>
+<ul>${lines.map(
+    ({ code, parts: of, finding }) =>
+      html`<li class="stop"><span class="tag">STOP</span><span><b>${own(namesOf(of, mostNames))}:</b> ${
+        finding
+          ? html`${sentence(finding.message)} <b class="remedy">${sentence(finding.remedy)}</b>`
+          : 'alike, with other numbers; summary.json tells each.'
+      } <code>${code}</code></span></li>`,
+  )}</ul>
+</div>`;
+}
