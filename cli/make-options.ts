@@ -104,9 +104,9 @@ function castingOptions(partName: string, unit: LengthUnit): readonly JobOption[
   ];
 }
 
-/** How long, and from which start, layouts of a plate are tried. */
+/** How long, from which start and how many layouts of a plate are tried. */
 export const nestingOptions = (unit: LengthUnit): readonly JobOption[] =>
-  listFields(nestingFields.pick({ seconds: true, seed: true }), unit).map((f) =>
+  listFields(nestingFields.omit({ sortBy: true }), unit).map((f) =>
     row(f, ['nesting', f.name], `nest-${f.option}`),
   );
 

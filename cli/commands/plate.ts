@@ -7,12 +7,15 @@ import { Failure, problemInFile, usageFailure } from '../failure.js';
 import { formatHelpPage, optionEntries } from '../help-page.js';
 import type { ExitCode, Io } from '../io.js';
 import { jobEntries, jobExample } from '../job-help.js';
+import { nestingRows, withNesting } from '../nesting-options.js';
 import { parseOptions, wantsHelp } from '../parse-options.js';
 import { findAmong, loadPartFiles } from '../part-files.js';
 import { readSource } from '../read-source.js';
 
 const usage = 'patternwright plate <job.yaml> [options]';
 const summary = 'Makes every part of a plate job: patterns, gating, print plates and traveller';
+
+const options = [...plateOutputOptions, ...nestingRows];
 
 /** A few paths, fit for a terminal. */
 const listed = (paths: readonly string[]): string =>
@@ -21,11 +24,11 @@ const listed = (paths: readonly string[]): string =>
 /** `plate <job.yaml>` */
 export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
   if (wantsHelp(argv)) {
-    const entries = [...optionEntries(plateOutputOptions), ...jobEntries()];
+    const entries = [...optionEntries(options), ...jobEntries()];
     io.out(formatHelpPage(usage, summary, entries, [jobExample]));
     return 0;
   }
-  const { positional, values } = await parseOptions('plate', argv, plateOutputOptions);
+  const { positional, values } = await parseOptions('plate', argv, options);
   const [file, ...more] = positional;
   if (file === undefined || file === '')
     throw usageFailure('missing', 'plate needs a job file', `write ${usage}`);
@@ -57,7 +60,7 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
     find,
   );
   if (!reading.ok) throw new Failure(2, reading.problems.map(problemInFile));
-  const { job } = reading;
+  const job = withNesting(reading.job, values);
   const freeze = freezeLevels.find((level) => level === values.freeze);
   const { runJob } = await import('../run-job.js');
   return runJob(

@@ -85,7 +85,13 @@ export function MouldPanel({ bench, raw, entry, ownAlloys, view, problems }: Mou
         without={['units', 'degrees', 'freezeFields']}
       />
       <SchemaForm {...common} schema={bedFields} path={['bed']} raw={raw.bed} />
-      <SchemaForm {...common} schema={nestingFields} path={['nesting']} raw={raw.nesting} />
+      <SchemaForm
+        {...common}
+        schema={nestingFields}
+        path={['nesting']}
+        raw={raw.nesting}
+        without={['seconds']}
+      />
       <SchemaForm
         {...common}
         schema={correctionFields}
