@@ -81,7 +81,11 @@ export function planJob<P extends PartRecord>(
       const told = notMade.length === 0 ? {} : { notMade: toldNotMade(job, notMade) };
       return { summary: { ...summary, ...told }, parts: kept, notMade };
     }
-    if (!keepGoing || summary.refused.some((r) => r.name === ''))
+    if (
+      !keepGoing ||
+      !summary.refused.some((r) => kept.has(r.name)) ||
+      summary.refused.some((r) => r.name === '')
+    )
       return { refused: [...notMade, ...summary.refused] };
     refused = [...refused, ...summary.refused];
   }
