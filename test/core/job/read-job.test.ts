@@ -69,7 +69,17 @@ describe('parseJob', () => {
       shop: defaultShop,
       tolerance: 0.02,
       layerHeight: 0.1,
-      bed: { width: 220, depth: 203.2, height: 250, margin: 6 },
+      bed: {
+        shape: 'rectangle',
+        width: 220,
+        depth: 203.2,
+        height: 250,
+        margin: 6,
+        gap: 6,
+        brim: 0,
+        keepOuts: [],
+      },
+      nesting: { sortBy: 'any', seconds: 0, seed: 1 },
       printerCorrection: { xy: 1.002, z: 1 },
       flasks: [
         { name: 'small', diameter: 101.6, height: 150, wall: 1.5, base: 'plate' },
@@ -125,6 +135,34 @@ describe('parseJob', () => {
     expect(job.parts[0]).not.toHaveProperty('growth');
     // Each part's own.
     expect(job.tolerance).toBeUndefined();
+  });
+
+  it('reads a round bed with zones, a brim and how plates are laid out, in inches', () => {
+    const zones =
+      'keepOut: [{ x: 4.5, y: 0.25in, width: 1, depth: 0.5 }, { x: 1, y: 3, diameter: 10mm, above: 2 }]';
+    const bed = `bed: { shape: circle, diameter: 10, height: 12, margin: 1/8in, brim: 5mm, ${zones} }`;
+    const nesting = 'nesting: { sortBy: flask, seconds: 2min, seed: 7, rounds: 40 }';
+    const job = read(
+      `job: demo\nunits: in\n${bed}\n${nesting}\nparts: [{ name: one, part: test-bracket }]\n`,
+    );
+    expect(job.bed).toEqual({
+      shape: 'circle',
+      width: 254,
+      depth: 254,
+      height: 304.8,
+      margin: 3.175,
+      // Between patterns the margin is kept too, 3 mm at least.
+      gap: 3.175,
+      brim: 5,
+      keepOuts: [
+        { x: 114.3, y: 6.35, width: 25.4, depth: 12.7 },
+        { x: 25.4, y: 76.2, diameter: 10, above: 50.8 },
+      ],
+    });
+    expect(job.nesting).toEqual({ sortBy: 'flask', seconds: 120, seed: 7, rounds: 40 });
+    expect(read('job: demo\nbed: { margin: 1 }\nparts: [{ name: one, part: test-bracket }]\n').bed.gap).toBe(
+      3,
+    );
   });
 
   it('reads bare lengths in inches where the job says so, wherever it says so', () => {

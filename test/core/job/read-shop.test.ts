@@ -79,7 +79,7 @@ describe('Shop profile', () => {
     const own = `${job}layerHeight: 0.1\ninvestment: gypsum-bonded\nbed: { width: 180 }\n`;
     const made = read(own, profile.replace('waterRatio: 0.2, ', ''));
     expect(made).toMatchObject({ layerHeight: 0.1, investment: 'gypsum-bonded' });
-    expect(made.bed).toEqual({ width: 180, depth: 220, height: 250, margin: 5 });
+    expect(made.bed).toMatchObject({ width: 180, depth: 220, height: 250, margin: 5 });
     expect(made.printerCorrection.xy).toBe(1.001);
   });
 
