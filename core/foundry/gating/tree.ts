@@ -18,7 +18,7 @@ export const mostOnTree = 8;
 export const alone: readonly TreePlace[] = [{ turn: 0, x: 0, y: 0 }];
 
 /** What a mould is high without runners: a small pattern, its sprue and cup, mm. Common practice, no source. */
-const leastRise = 80;
+export const leastRise = 80;
 
 /** Ways tried to turn a pattern towards the sprue. */
 const turnsTried = 36;
