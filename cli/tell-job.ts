@@ -36,6 +36,38 @@ export function checkStrict(
   if (warnings.length > 0) throw new Failure(1, warnings, `${nothingWritten} --strict refuses warnings.`);
 }
 
+/** How far a run came before it was interrupted. */
+export interface Interruption {
+  /** The output folder, as the user named it, and whether there is an older one of that name. */
+  readonly out: string;
+  readonly hadFolder: boolean;
+  readonly parts: { readonly done: number; readonly of: number };
+  /** Where moulds had begun to be frozen. */
+  readonly moulds?: { readonly done: number; readonly of: number };
+  /** Whether what was made is kept for the next run. */
+  readonly isKept: boolean;
+}
+
+/** What an interrupted run leaves, and how to go on. */
+export function interrupted({ out, hadFolder, parts, moulds, isKept }: Interruption): Failure {
+  const message = 'Interrupted.';
+  const before = hadFolder ? `; ${out} is as it was before` : '';
+  const written = `${nothingWritten.slice(0, -1)}${before}.`;
+  const share = ({ done, of }: Interruption['parts']): string =>
+    done === of ? `all ${of}` : `${done} of ${of}`;
+  const made = [
+    ...(parts.done > 0 ? [`${share(parts)} ${parts.of === 1 ? 'part' : 'parts'} made`] : []),
+    ...(moulds && moulds.done > 0 ? [`${share(moulds)} ${moulds.of === 1 ? 'mould' : 'moulds'} frozen`] : []),
+  ].join(' and ');
+  const remedy =
+    made === ''
+      ? 'The same command begins anew.'
+      : isKept
+        ? `Kept for the next run: ${made}. The same command goes on from there.`
+        : `Nothing is kept of ${made}, since there is no cache: the same command begins anew.`;
+  return new Failure(1, [{ text: message, code: 'interrupted', message, remedy }], `${written} ${remedy}`);
+}
+
 /** Says what was made and written, and what was left out; in the way that was asked for. Gives the run's exit code. */
 export function tellMade(
   summary: Summary,

@@ -1,0 +1,19 @@
+/** What a run tells of its work as it goes. */
+
+/** In the order of the work: making parts, laying out plates and papers, freezing moulds, writing files. */
+export type StageKind = 'parts' | 'plates' | 'moulds' | 'files';
+
+/** That a stage begins (without a name), or how far one item of it is. */
+export interface ProgressEvent {
+  readonly stage: StageKind;
+  /** Items of the stage in all. */
+  readonly of: number;
+  /** The item. */
+  readonly name?: string;
+  /** How far it is: 0 begun (also where left out), 1 done, made or refused. */
+  readonly share?: number;
+  /** It is done because it was made before. */
+  readonly kept?: boolean;
+  /** With the beginning of a stage: what its items cost beside each other, by name, where known; left out: all alike. */
+  readonly weights?: ReadonlyMap<string, number>;
+}

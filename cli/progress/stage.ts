@@ -1,0 +1,107 @@
+import type { ProgressEvent, StageKind } from './events.js';
+import { type Running, ShownTime, timeLeft } from './time-left.js';
+
+/** A stage as it is drawn. */
+export interface StageView {
+  readonly stage: StageKind;
+  readonly done: number;
+  readonly of: number;
+  /** Of its work, 0 to 1. */
+  readonly share: number;
+  /** How many of the done were made before. */
+  readonly kept: number;
+  /** ms, rounded; left out where there is no ground for an estimate. */
+  readonly left?: number | undefined;
+  /** Being worked on, the longest first; `share` 0 where it does not tell. */
+  readonly running: readonly { readonly name: string; readonly share: number }[];
+}
+
+/** Items that an estimate looks back on. */
+const lookBack = 200;
+/** Items whose share of kept ones tells how many of the coming are kept. */
+const lookBackKept = 50;
+
+/** One stage of a run, followed from its events. */
+export class Stage {
+  readonly kind: StageKind;
+  #of: number;
+  readonly #weights: ReadonlyMap<string, number> | undefined;
+  readonly #total: number | undefined;
+  readonly #running = new Map<string, { readonly since: number; share: number }>();
+  readonly #ended = new Set<string>();
+  readonly #finished: { readonly weight: number; readonly took: number }[] = [];
+  readonly #wereKept: boolean[] = [];
+  #kept = 0;
+  /** Weight of what is done. */
+  #done = 0;
+  #since: number | undefined;
+  #busy = 0;
+  readonly #shown = new ShownTime();
+
+  constructor({ stage, of, weights }: ProgressEvent) {
+    this.kind = stage;
+    this.#of = of;
+    const total = [...(weights?.values() ?? [])].reduce((sum, w) => sum + w, 0);
+    // Weights that mean nothing are as none.
+    if (weights && total > 0 && Number.isFinite(total)) {
+      this.#weights = weights;
+      this.#total = total;
+    }
+  }
+
+  #weightOf(name: string): number {
+    return Math.max(1e-9, this.#weights?.get(name) ?? (this.#total ?? this.#of) / Math.max(1, this.#of));
+  }
+
+  take({ of, name, share = 0, kept = false }: ProgressEvent, now: number): void {
+    this.#of = of;
+    if (name === undefined || this.#ended.has(name)) return;
+    const running = this.#running.get(name);
+    if (!kept && share < 1) {
+      this.#since ??= now;
+      if (running) running.share = Math.max(running.share, share > 0 ? share : 0);
+      else this.#running.set(name, { since: now, share: share > 0 ? share : 0 });
+      return;
+    }
+    this.#running.delete(name);
+    this.#ended.add(name);
+    this.#done += this.#weightOf(name);
+    this.#wereKept.push(kept);
+    if (this.#wereKept.length > lookBackKept) this.#wereKept.shift();
+    if (kept) this.#kept++;
+    else if (running) {
+      const took = Math.max(0, now - running.since);
+      this.#busy += took;
+      this.#finished.push({ weight: this.#weightOf(name), took });
+      if (this.#finished.length > lookBack) this.#finished.shift();
+    }
+  }
+
+  view(now: number): StageView {
+    const total = this.#total ?? this.#of;
+    const running = [...this.#running].map(([name, { since, share }]) => {
+      const elapsed = Math.max(0, now - since);
+      return { name, share, elapsed, weight: this.#weightOf(name) } satisfies Running & { name: string };
+    });
+    const begun = running.reduce((sum, r) => sum + r.weight, 0);
+    const underWay = running.reduce((sum, r) => sum + r.weight * Math.min(1, r.share), 0);
+    const made = this.#wereKept.filter((kept) => !kept).length;
+    const likely = this.#wereKept.length === 0 ? 1 : Math.max(0.02, made / this.#wereKept.length);
+    const estimate = timeLeft({
+      finished: this.#finished,
+      running,
+      waiting: Math.max(0, total - this.#done - begun) * likely,
+      elapsed: this.#since === undefined ? 0 : Math.max(0, now - this.#since),
+      busy: this.#busy + running.reduce((sum, r) => sum + r.elapsed, 0),
+    });
+    return {
+      stage: this.kind,
+      done: Math.min(this.#ended.size, this.#of),
+      of: this.#of,
+      share: total > 0 ? Math.min(1, (this.#done + underWay) / total) : 0,
+      kept: this.#kept,
+      left: this.#shown.follow(estimate, now),
+      running,
+    };
+  }
+}
