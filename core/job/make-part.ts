@@ -1,30 +1,31 @@
-import { type AirPlan, ventGating } from '../foundry/air/index.js';
-import { type GatingSettings, gatingMetal, isBuildable } from '../foundry/gating/index.js';
-import { findInvestment, type Investment } from '../foundry/investment.js';
+import type { AirPlan } from '../foundry/air/index.js';
+import { type GatingSettings, isBuildable } from '../foundry/gating/index.js';
 import { massOf } from '../foundry/material.js';
 import type { GatingPlan, GrowthPlan, StockPlan } from '../foundry/plans.js';
-import { checkStock } from '../foundry/stock.js';
-import type { Fitting, GatePlace, PartDefinition, SurfaceNote, VentPlace } from '../part/contract.js';
+import type { Fitting, PartDefinition, SurfaceNote } from '../part/contract.js';
 import { type Finding, hasStop } from '../part/finding.js';
 import { type DrawnPart, drawPart } from '../report/drawing/index.js';
-import { measureMesh } from '../solid/mass-properties.js';
-import { measureBounds, measurePlanRadius } from '../solid/mesh-bounds.js';
-import type { Box, Kernel, Mesh, Polygon, Vec3 } from '../solid/types.js';
+import { measureBounds } from '../solid/mesh-bounds.js';
+import type { Box, Kernel, Mesh, Polygon, Vec2 } from '../solid/types.js';
 import { pairDimensions } from './dimension-rows.js';
-import type { Job, JobPart } from './job.js';
+import { gateMould } from './gated-mould.js';
+import type { Job, JobPart, TreeMember } from './job.js';
 import { present } from './job-reader.js';
 import type { LearntGrowth } from './logged-growth.js';
 import { orRefusal } from './or-refusal.js';
-import { buildStates, measureFacts, thinnestModulusOf } from './part-states.js';
+import { distinct, type GatedKind, makePattern, metalFor, patternBounds, planHull } from './pattern.js';
 import { mouldHeightLimit, planGates } from './plan-gates.js';
-import { type ShellBase, shellBaseOf } from './shell-base.js';
+import type { ShellBase } from './shell-base.js';
 import type { DimensionRow, MeshFacts } from './summary.js';
-import { supportFindings } from './support.js';
 import { spareFindings, treeMesh, treeOf } from './tree.js';
 
 /** The states that are written as meshes. */
 export const meshStates = ['part', 'casting', 'pattern', 'gated'] as const;
 export type MeshState = (typeof meshStates)[number];
+
+/** The states of each kind on a tree of several. */
+export const memberStates = ['part', 'casting', 'pattern'] as const;
+export type MemberState = (typeof memberStates)[number];
 
 /** What is large of a made part: nothing that plans a job reads it. */
 export interface PartBodies {
@@ -35,6 +36,8 @@ export interface PartBodies {
   readonly gatingMesh: Mesh;
   /** Views of the finished part, without scale. */
   readonly drawing: DrawnPart;
+  /** Of a tree of several kinds, in the order of `members`; its own `meshes` are then all patterns as they stand. */
+  readonly memberBodies?: readonly MemberBodies[];
 }
 
 /** What a job is planned from: one part's numbers, taken through its states up to the gated pattern. Plain data. */
@@ -72,7 +75,33 @@ export interface PartRecord {
     readonly gating: number;
     readonly charge: number;
   };
+  /** Of a pattern by itself, what a tree is planned from; its outline is the hull in plan. */
+  readonly single?: GatedKind & { readonly outline: readonly Vec2[] };
+  /** The kinds on a tree of several, in the order of `request.tree`. */
+  readonly members?: readonly MemberRecord[];
   readonly findings: readonly Finding[];
+}
+
+/** One kind of pattern on a tree of several. */
+export interface MemberRecord {
+  readonly request: TreeMember;
+  /** As of a part by itself. */
+  readonly part: string;
+  readonly title: string;
+  readonly facts: Readonly<Record<MemberState, MeshFacts>>;
+  readonly growth: GrowthPlan;
+  readonly stock: StockPlan;
+  readonly surfaces: readonly SurfaceNote[];
+  readonly fittings: readonly Fitting[];
+  readonly dimensions: readonly DimensionRow[];
+  /** g: one part, one casting. */
+  readonly mass: { readonly part: number; readonly casting: number };
+}
+
+/** What is large of a kind on a tree of several. */
+export interface MemberBodies {
+  readonly meshes: Readonly<Record<MemberState, Mesh>>;
+  readonly drawing: DrawnPart;
 }
 
 /** One part of a job, made. Plain data. */
@@ -112,56 +141,33 @@ function gateStates(
     name: request.name,
     findings: distinct(findings),
   });
-  const built = buildStates(request, definition, job, kernel, learntGrowth);
-  if (!built.ok) return refused(built.findings);
-  const { alloy, tolerance, part, partMesh, partFacts, stock } = built.states;
-  const { casting, castingMesh, castingFacts, growth, factors, patternMesh } = built.states;
+  const outcome = makePattern(request, definition, job, kernel, learntGrowth);
+  if (!outcome.ok) return refused(outcome.findings);
+  const { states, facts: patternFacts, kind, findings: ownFindings } = outcome.pattern;
+  const { tolerance, part, partMesh, partFacts, stock, casting, castingMesh, castingFacts } = states;
+  const { growth, factors, patternMesh } = states;
   const { piece } = request;
-  const patternFacts = measureFacts(patternMesh);
-  const castingMass = massOf(castingFacts.volume, alloy);
-  const patternArea = measureMesh(patternMesh).area;
-  const thinnestModulus = thinnestModulusOf(casting, patternFacts.volume, patternArea, growth.value);
-  const gates = casting.gates.map((place) => scaleGate(place, factors));
   const gatingSettings = gatingOf(request, job);
-  const tree = treeOf(request, patternMesh, gates[0], gatingSettings.patternGap);
+  const tree = treeOf(request, patternMesh, kind.gates[0], gatingSettings.patternGap);
   const standing = treeMesh(patternMesh, tree);
-  const { input: gatingInput, plan: firstGating } = planGates(
+  const planned = planGates(
     {
-      gates,
-      vents: casting.vents.map((place) => scaleVent(place, factors)),
-      casting: {
-        ...patternBounds(standing),
-        volume: patternFacts.volume,
-        area: patternArea,
-        mass: castingMass,
-        thinnestModulus,
-      },
-      metal: gatingMetal(alloy, findInvestment(job.investment) as Investment),
+      ...kind,
+      casting: { ...kind.casting, ...patternBounds(standing) },
+      metal: metalFor(states, job),
       tree,
       heightLimit: mouldHeightLimit(job),
       settings: gatingSettings,
     },
     patternMesh,
   );
-  const partFindings = [
-    ...part.findings,
-    ...casting.findings,
-    ...checkStock(stock.stock, job.layerHeight),
-    ...supportFindings(patternMesh),
-    ...spareFindings(request),
-  ];
-  const refusals = [...partFindings, ...firstGating.findings];
-  if (hasStop(refusals) || !isBuildable(firstGating)) return refused(refusals);
+  const partFindings = [...ownFindings, ...spareFindings(request)];
+  const refusals = [...partFindings, ...planned.plan.findings];
+  if (hasStop(refusals) || !isBuildable(planned.plan)) return refused(refusals);
 
-  const vented = ventGating(firstGating, gatingInput, standing, kernel, tolerance);
-  const { gating, gatingSolid, gated } = vented;
-  const findings = distinct([...partFindings, ...gating.findings, ...vented.findings]);
-  const gatedMesh = gated.mesh();
-  const gatedBox = measureBounds(gatedMesh) as Box;
-  const gatedFacts = measureFacts(gatedMesh);
-  // The gating is drawn at pattern size; its metal shrinks as the casting's does.
-  const shrink = factors[0] * factors[1] * factors[2];
-  const charge = massOf(gatedFacts.volume / shrink, alloy);
+  const mould = gateMould({ ...planned, standing, pattern: patternMesh, states, tolerance }, job, kernel);
+  const { gatedMesh, gatedFacts, charge } = mould;
+  const castingMass = kind.casting.mass;
   return {
     ok: true,
     made: {
@@ -169,32 +175,25 @@ function gateStates(
       part: definition.name,
       title: definition.pieces?.find((p) => p.name === piece)?.title ?? definition.summary,
       meshes: { part: partMesh, casting: castingMesh, pattern: patternMesh, gated: gatedMesh },
-      standing,
-      gatingMesh: gatingSolid.mesh(),
       facts: { part: partFacts, casting: castingFacts, pattern: patternFacts, gated: gatedFacts },
       patternBox: measureBounds(patternMesh) as Box,
-      gatedBox,
-      gatedRadius: measurePlanRadius(gatedMesh),
-      silhouette: gated.projection(),
-      footprint: gated.slice(gatedBox.min[2] + job.layerHeight / 2),
-      ...present({ shellBase: shellBaseOf(patternMesh, gatedMesh, job) }),
+      ...mould.whole,
+      ...(tree.length === 1 ? { single: { ...kind, outline: planHull(patternMesh) } } : {}),
       drawing: drawPart(part, kernel, tolerance),
       growth,
       stock,
       surfaces: casting.surfaces,
       fittings: part.fittings ?? [],
       dimensions: pairDimensions(part.dimensions, casting.dimensions, factors, growth.value),
-      gating,
-      air: vented.air,
       tolerance,
-      thinnestModulus,
+      thinnestModulus: kind.casting.thinnestModulus as number,
       mass: {
-        part: massOf(partFacts.volume, alloy),
+        part: massOf(partFacts.volume, states.alloy),
         casting: castingMass,
         gating: charge - tree.length * castingMass,
         charge,
       },
-      findings,
+      findings: distinct([...partFindings, ...mould.findings]),
     },
   };
 }
@@ -205,42 +204,3 @@ export const gatingOf = (request: JobPart, job: Job): Partial<GatingSettings> =>
   ...request.gating,
   ...present({ gates: request.gates }),
 });
-
-const scaled = ([x, y, z]: Vec3, [fx, fy, fz]: Vec3): Vec3 => [x * fx, y * fy, z * fz];
-
-const scaleGate = (place: GatePlace, factors: Vec3): GatePlace => ({
-  ...place,
-  at: scaled(place.at, factors),
-  innerDiameter: place.innerDiameter * factors[0],
-  outerDiameter: place.outerDiameter * factors[0],
-  ...scaleSeat(place, factors),
-});
-
-const scaleVent = (place: VentPlace, factors: Vec3): VentPlace => ({
-  ...place,
-  at: scaled(place.at, factors),
-  footDiameter: place.footDiameter * factors[0],
-  ...scaleSeat(place, factors),
-});
-
-const scaleSeat = ({ seat }: { readonly seat?: number }, factors: Vec3) =>
-  seat === undefined ? {} : { seat: seat * factors[2] };
-
-/** Top, bottom and the radius in plan about the middle of its box, mm. */
-function patternBounds(mesh: Mesh): {
-  readonly top: number;
-  readonly bottom: number;
-  readonly radius: number;
-} {
-  const { min, max } = measureBounds(mesh) as Box;
-  return { top: max[2], bottom: min[2], radius: measurePlanRadius(mesh) };
-}
-
-/** The same finding from both states is told once. */
-function distinct(findings: readonly Finding[]): readonly Finding[] {
-  const seen = new Set<string>();
-  return findings.filter((f) => {
-    const key = `${f.severity} ${f.code} ${f.message}`;
-    return !seen.has(key) && seen.add(key);
-  });
-}
