@@ -1,52 +1,44 @@
-import type { Vec2 } from '../solid/types.js';
+/** Words for a pattern, as lines of one size. */
+export interface Wording {
+  readonly lines: readonly string[];
+  /** Of its letters, mm. */
+  readonly size: number;
+  /** Room that the lines take, mm. */
+  readonly width: number;
+  readonly height: number;
+}
 
-/** How a pattern is named inside its own box. `key` means: a number only, the name stands in the list below. */
-export type BoxLabel =
-  | {
-      readonly kind: 'words';
-      readonly lines: readonly string[];
-      readonly size: number;
-      readonly leading: number;
-    }
-  | { readonly kind: 'key'; readonly size: number; readonly leading: number };
-
-const leading = 1.2;
+/** From line to line, in units of the size. */
+export const leading = 1.2;
 /** Widest a character of a plain sans serif is on average, in units of its size; W and M are wider, i and l less. */
 const characterWidth = 0.62;
-/** Share of the box that text may take. */
-const fill = 0.9;
-/** Names smaller than this share of the plan's text size go to the list. */
-const smallest = 0.75;
+/** Shares of the plan's text size that words may have, largest first. */
+const sizes = [1, 0.87, 0.75] as const;
+/** Of keys, which are short. */
+const keySizes = [1, 0.8, 0.6] as const;
 
-/**
- * Fits name and copy number into the box: name broken at its hyphens over up to three lines, `no. 2` under it.
- * Since boxes do not overlap, neither do labels.
- */
-export function fitLabel(
-  box: { readonly min: Vec2; readonly max: Vec2 },
-  words: { readonly name: string; readonly copy: number },
-  textSize: number,
-): BoxLabel {
-  const width = (box.max[0] - box.min[0]) * fill;
-  const height = (box.max[1] - box.min[1]) * fill;
-  const sizeFor = (lines: readonly string[]): number =>
-    Math.min(
-      textSize,
-      width / (Math.max(...lines.map((l) => l.length)) * characterWidth),
-      height / (lines.length * leading),
-    );
-  let best: BoxLabel = { kind: 'key', size: sizeFor(['88']), leading };
-  let bestSize = textSize * smallest;
-  for (const count of [1, 2, 3]) {
-    const lines = [...breakName(words.name, count), `no. ${words.copy}`];
-    const size = sizeFor(lines);
-    if (size > bestSize + 1e-9 || (best.kind === 'key' && size >= bestSize)) {
-      best = { kind: 'words', lines, size, leading };
-      bestSize = size;
-    }
-  }
-  return best;
+export const wordingOf = (lines: readonly string[], size: number): Wording => ({
+  lines,
+  size,
+  width: longest(lines) * size * characterWidth,
+  height: lines.length * size * leading,
+});
+
+/** Name and copy number in all ways they may be written, the largest first, of one size the fewest lines first. */
+export function nameWordings(name: string, copy: number, textSize: number): readonly Wording[] {
+  const broken = distinct([1, 2, 3].map((count) => breakName(name, count)));
+  return sizes.flatMap((share) =>
+    broken.map((lines) => wordingOf([...lines, `no. ${copy}`], share * textSize)),
+  );
 }
+
+/** A short text in all the sizes it may have, largest first. */
+export const keyWordings = (key: string, textSize: number): readonly Wording[] =>
+  keySizes.map((share) => wordingOf([key], share * textSize));
+
+/** `A` to `Z`, `AA`, `AB` …: what names that are too long for their patterns are called on the plan. */
+export const keyOf = (index: number): string =>
+  (index < 26 ? '' : keyOf(Math.floor(index / 26) - 1)) + String.fromCharCode(65 + (index % 26));
 
 /** Breaks a name after its hyphens or spaces into at most `count` lines, the longest as short as can be. */
 export function breakName(name: string, count: number): readonly string[] {
@@ -61,3 +53,5 @@ export function breakName(name: string, count: number): readonly string[] {
 }
 
 const longest = (lines: readonly string[]): number => Math.max(...lines.map((l) => l.length));
+const distinct = (all: readonly (readonly string[])[]): readonly (readonly string[])[] =>
+  all.filter((lines, i) => all.findIndex((other) => other.join('\n') === lines.join('\n')) === i);

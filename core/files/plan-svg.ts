@@ -1,60 +1,57 @@
 import type { PlatePlacement } from '../job/summary.js';
 import { turnOf } from '../plate/place.js';
 import type { Polygon, Vec2 } from '../solid/types.js';
-import { type BoxLabel, fitLabel } from './plan-label.js';
+import { formatLength, formatNumber, type LengthUnit, millimetresPerInch } from '../units/index.js';
+import { brimOutlines, drawBed, drawZones, type PlanBed, zoneOutline } from './plan-bed.js';
+import { keyOf, keyWordings, leading, nameWordings, wordingOf } from './plan-label.js';
+import { planLook as look, millimetres as mm, pathOf } from './plan-look.js';
+import { type PlacedWording, PlanGrid } from './plan-place.js';
 import { escapeXml } from './xml.js';
 
 export interface PlanPattern {
   /** The silhouette about the pattern's own origin, mm; holes clockwise. */
   readonly outlines: readonly Polygon[];
+  /** What stands on the bed; the silhouette where left out. */
+  readonly foot?: readonly Polygon[];
   readonly placement: PlatePlacement;
 }
 
 export interface PlatePlan {
   readonly title: string;
-  /** mm */
-  readonly bed: { readonly width: number; readonly depth: number; readonly margin: number };
+  readonly bed: PlanBed;
   readonly patterns: readonly PlanPattern[];
+  /** Share of the bed inside its margin that patterns cover. */
+  readonly filled?: number;
+  /** Of the sizes told; mm where left out. */
+  readonly lengthUnit?: LengthUnit;
 }
 
-/** Ink and paper of the plan: greys that survive a black-and-white printer. */
-const look = {
-  paper: '#ffffff',
-  bed: '#faf9f6',
-  grid: '#e7e4dd',
-  frame: '#3b3833',
-  margin: '#a39d92',
-  body: '#dcd7cc',
-  bodyEdge: '#57524a',
-  text: '#26241f',
-  quiet: '#6d675d',
-} as const;
+/** Round lengths a person can lay a rule against. */
+const scaleLengths = { mm: [200, 100, 50, 20, 10, 5, 2, 1], in: [8, 4, 2, 1, 0.5, 0.25] } as const;
 
-const gridStep = 50;
-/** Round lengths a person can lay a rule against, mm. */
-const scaleLengths = [200, 100, 50, 20, 10, 5, 2, 1] as const;
+/** Smallest key that is read without a glass, as a share of the plan's text size. */
+const leastKey = 0.3;
 
 /**
- * The plan of one plate as an SVG document in mm, seen from above, front edge down: bed, margin, each pattern's
- * silhouette with its name and copy number inside its own box (a key number and a list where the name would be
- * too small to read), a scale bar and the bed's size. Text stays about 2 mm high or more when the bed is
- * printed across an A4 or Letter page.
+ * The plan of one plate as an SVG document in mm, seen from above, front edge down: bed, margin, zones kept free,
+ * brims, each pattern's silhouette with its name and copy number inside it or beside it (or a short key and a list
+ * where there is no room), a scale bar, the bed's size and how full it is. Words never meet. Text stays about 2 mm
+ * high or more when the bed is printed across an A4 or Letter page; only keys may be smaller.
  */
 export function formatPlanSvg(plan: PlatePlan): string {
-  const { bed } = plan;
+  const { bed, lengthUnit = 'mm' } = plan;
   const span = Math.max(bed.width, bed.depth);
   const text = span / 48;
   const pad = text * 1.6;
-  const placed = plan.patterns.map((p) => placeOutlines(p, bed.depth));
-  const labels = placed.map((p) => fitLabel(p.box, p.words, text));
-  const keys = placed.flatMap((p, i) =>
-    labels[i]!.kind === 'words' ? [] : [{ key: i + 1, words: p.words }],
-  );
-  const keyWidth = Math.max(0, ...keys.map((k) => textWidth(formatKey(k), text))) + text * 2;
+  const placed = plan.patterns.map((p) => placePattern(p, bed.depth));
+  const zones = (bed.keepOuts ?? []).map((zone) => zoneOutline(zone, bed));
+  const { words, keys } = placeWords(plan, placed, zones, text);
+  const keyLines = [...keys].map(([name, { key, copies }]) => `${key}  ${name}, ${formatCopies(copies)}`);
+  const keyWidth = Math.max(0, ...keyLines.map((line) => wordingOf([line], text).width)) + text;
   const columns = Math.max(1, Math.min(4, Math.floor(bed.width / keyWidth)));
-  const keyRows = Math.ceil(keys.length / columns);
+  const keyRows = Math.ceil(keyLines.length / columns);
   const top = pad + text * 2.2;
-  const footer = text * 3.4 + keyRows * text * 1.5 + (keyRows > 0 ? text : 0);
+  const footer = text * 5 + keyRows * text * 1.5 + (keyRows > 0 ? text : 0);
   const width = bed.width + 2 * pad;
   const height = top + bed.depth + footer + pad;
 
@@ -62,106 +59,168 @@ export function formatPlanSvg(plan: PlatePlan): string {
     `<rect x="${mm(-pad)}" y="${mm(-top)}" width="${mm(width)}" height="${mm(height)}" fill="${look.paper}"/>`,
     `<text x="0" y="${mm(-text * 1.1)}" font-size="${mm(text * 1.3)}" font-weight="600">${escapeXml(plan.title)}</text>`,
     ...drawBed(bed, span),
-    ...placed.map((p) => drawOutlines(p, span)),
-    ...placed.map((p, i) => drawLabel(labels[i]!, p, i + 1)),
-    ...drawFooter(bed, text, span),
-    ...keys.map((k, i) => {
+    ...drawZones(zones, bed, span),
+    ...drawBrims(placed, bed.brim ?? 0, span),
+    ...placed.map(({ outlines }) => drawOutlines(outlines, span)),
+    ...words.map((word) => drawLeader(word, span)),
+    ...words.map(drawWords),
+    ...drawFooter(plan, lengthUnit, text, span),
+    ...keyLines.map((line, i) => {
       const x = (i % columns) * (bed.width / columns);
-      const y = bed.depth + text * 5.1 + Math.floor(i / columns) * text * 1.5;
-      return `<text x="${mm(x)}" y="${mm(y)}" font-size="${mm(text)}">${escapeXml(formatKey(k))}</text>`;
+      const y = bed.depth + text * 6.7 + Math.floor(i / columns) * text * 1.5;
+      return `<text x="${mm(x)}" y="${mm(y)}" font-size="${mm(text)}">${escapeXml(line)}</text>`;
     }),
   ];
   return (
     `<svg xmlns="http://www.w3.org/2000/svg" width="${mm(width)}mm" height="${mm(height)}mm" ` +
     `viewBox="${mm(-pad)} ${mm(-top)} ${mm(width)} ${mm(height)}" ` +
     `font-family="Helvetica, Arial, 'Liberation Sans', sans-serif" fill="${look.text}">\n` +
-    `<title>${escapeXml(plan.title)}</title>\n${body.join('\n')}\n</svg>\n`
+    `<title>${escapeXml(plan.title)}</title>\n${body.filter((line) => line !== '').join('\n')}\n</svg>\n`
   );
 }
 
 /** One pattern in the drawing's coordinates: y runs down from the bed's rear edge. */
-interface PlacedOutline {
-  readonly words: { readonly name: string; readonly copy: number };
+interface PlacedPattern {
+  readonly name: string;
+  readonly copy: number;
   readonly outlines: readonly Polygon[];
-  readonly box: { readonly min: Vec2; readonly max: Vec2 };
+  readonly foot: readonly Polygon[];
 }
 
-function placeOutlines({ outlines, placement }: PlanPattern, depth: number): PlacedOutline {
+function placePattern({ outlines, foot = outlines, placement }: PlanPattern, depth: number): PlacedPattern {
   const [c, s] = turnOf(placement.turn);
-  const placed = outlines.map((polygon) =>
-    polygon.map(([x, y]): Vec2 => [c * x - s * y + placement.x, depth - (s * x + c * y + placement.y)]),
+  const place = (polygons: readonly Polygon[]): readonly Polygon[] =>
+    polygons.map((polygon) =>
+      polygon.map(([x, y]): Vec2 => [c * x - s * y + placement.x, depth - (s * x + c * y + placement.y)]),
+    );
+  return { name: placement.name, copy: placement.copy, outlines: place(outlines), foot: place(foot) };
+}
+
+interface Key {
+  readonly key: string;
+  readonly copies: readonly number[];
+}
+
+/**
+ * Words for every pattern and zone. Names stand inside their patterns where they can, else beside them; where one of
+ * a name's copies has room for neither, all of them that have none inside get a key.
+ */
+function placeWords(
+  plan: PlatePlan,
+  placed: readonly PlacedPattern[],
+  zones: readonly Polygon[],
+  text: number,
+): { readonly words: readonly PlacedWording[]; readonly keys: ReadonlyMap<string, Key> } {
+  const { width, depth, keepOuts = [] } = plan.bed;
+  const unit = plan.lengthUnit ?? 'mm';
+  const shapes = [...zones.map((outline) => ({ outlines: [outline] })), ...placed];
+  const grid = new PlanGrid(width, depth, shapes);
+  const words: PlacedWording[] = [];
+  const put = (word: PlacedWording | undefined): boolean => word !== undefined && words.push(word) > 0;
+  keepOuts.forEach(({ above }, i) => {
+    const told =
+      above === undefined || above === 0
+        ? ['kept free']
+        : ['kept free', `above ${formatLength(above, unit)}`];
+    const wordings = [told, [told.join(' ')]].flatMap((lines) =>
+      [1, 0.87, 0.75].map((share) => wordingOf(lines, share * text)),
+    );
+    put(grid.inside(i, wordings) ?? grid.beside(i, wordings));
+  });
+  const shapeOf = (p: PlacedPattern): number => zones.length + placed.indexOf(p);
+  const without = placed.filter((p) => !put(grid.inside(shapeOf(p), nameWordings(p.name, p.copy, text))));
+  const keys = new Map<string, Key>();
+  for (const name of [...new Set(without.map((p) => p.name))]) {
+    const copies = without.filter((p) => p.name === name);
+    const undo = grid.undoable();
+    const beside = copies.map((p) => grid.beside(shapeOf(p), nameWordings(p.name, p.copy, text)));
+    if (beside.every((word) => word !== undefined)) {
+      words.push(...beside);
+      continue;
+    }
+    undo();
+    const key = keyOf(keys.size);
+    keys.set(name, { key, copies: copies.map((p) => p.copy) });
+    for (const p of copies) {
+      const short = keyWordings(`${key}${p.copy}`, text);
+      const shape = shapeOf(p);
+      if (put(grid.inside(shape, short) ?? grid.beside(shape, short))) continue;
+      const { at, half } = grid.widest(shape);
+      const whole = wordingOf([`${key}${p.copy}`], 1);
+      const size = Math.max(
+        leastKey * text,
+        Math.min(0.6 * text, (2 * half) / Math.max(whole.width, whole.height)),
+      );
+      words.push({ wording: wordingOf(whole.lines, size), at });
+    }
+  }
+  return { words, keys };
+}
+
+/** `no. 3`, `no. 1 to 4, 7` */
+function formatCopies(copies: readonly number[]): string {
+  const runs: [number, number][] = [];
+  for (const copy of [...copies].sort((a, b) => a - b)) {
+    const last = runs.at(-1);
+    if (last && copy === last[1] + 1) last[1] = copy;
+    else runs.push([copy, copy]);
+  }
+  return `no. ${runs.map(([a, b]) => (a === b ? a : `${a} to ${b}`)).join(', ')}`;
+}
+
+function drawBrims(placed: readonly PlacedPattern[], brim: number, span: number): readonly string[] {
+  if (brim <= 0) return [];
+  const dash = span / 300;
+  return placed.map(
+    ({ foot }) =>
+      `<path d="${pathOf(brimOutlines(foot, brim))}" fill="none" stroke="${look.brim}" ` +
+      `stroke-width="${mm(span / 900)}" stroke-dasharray="${mm(dash)} ${mm(dash)}"/>`,
   );
-  const points = placed.flat();
-  const xs = points.length > 0 ? points.map((p) => p[0]) : [placement.x];
-  const ys = points.length > 0 ? points.map((p) => p[1]) : [depth - placement.y];
-  return {
-    words: { name: placement.name, copy: placement.copy },
-    outlines: placed,
-    box: { min: [least(xs), least(ys)], max: [greatest(xs), greatest(ys)] },
-  };
 }
 
-const least = (v: readonly number[]): number => v.reduce((a, b) => Math.min(a, b));
-const greatest = (v: readonly number[]): number => v.reduce((a, b) => Math.max(a, b));
+const drawOutlines = (outlines: readonly Polygon[], span: number): string =>
+  `<path d="${pathOf(outlines)}" fill="${look.body}" fill-rule="evenodd" stroke="${look.bodyEdge}" ` +
+  `stroke-width="${mm(span / 700)}" stroke-linejoin="round"/>`;
 
-function drawBed(bed: PlatePlan['bed'], span: number): string[] {
-  const { width, depth, margin } = bed;
-  const lines: string[] = [];
-  for (let x = gridStep; x < width; x += gridStep) lines.push(`M${mm(x)} 0V${mm(depth)}`);
-  for (let y = gridStep; y < depth; y += gridStep) lines.push(`M0 ${mm(depth - y)}H${mm(width)}`);
-  const thin = span / 900;
-  return [
-    `<rect width="${mm(width)}" height="${mm(depth)}" fill="${look.bed}"/>`,
-    `<path d="${lines.join('')}" stroke="${look.grid}" stroke-width="${mm(thin)}" fill="none"/>`,
-    `<rect x="${mm(margin)}" y="${mm(margin)}" width="${mm(width - 2 * margin)}" height="${mm(depth - 2 * margin)}" ` +
-      `fill="none" stroke="${look.margin}" stroke-width="${mm(thin)}" stroke-dasharray="${mm(thin * 8)} ${mm(thin * 6)}"/>`,
-    `<rect width="${mm(width)}" height="${mm(depth)}" fill="none" stroke="${look.frame}" stroke-width="${mm(thin * 2)}"/>`,
-  ];
-}
+const drawLeader = ({ leader }: PlacedWording, span: number): string =>
+  leader === undefined
+    ? ''
+    : `<path d="M${mm(leader[0][0])} ${mm(leader[0][1])}L${mm(leader[1][0])} ${mm(leader[1][1])}" stroke="${look.text}" ` +
+      `stroke-width="${mm(span / 900)}"/>` +
+      `<circle cx="${mm(leader[1][0])}" cy="${mm(leader[1][1])}" r="${mm(span / 450)}"/>`;
 
-function drawOutlines(pattern: PlacedOutline, span: number): string {
-  const d = pattern.outlines
-    .map((polygon) => `M${polygon.map(([x, y]) => `${mm(x)} ${mm(y)}`).join('L')}Z`)
-    .join('');
-  return (
-    `<path d="${d}" fill="${look.body}" fill-rule="evenodd" stroke="${look.bodyEdge}" ` +
-    `stroke-width="${mm(span / 700)}" stroke-linejoin="round"/>`
-  );
-}
-
-function drawLabel(label: BoxLabel, pattern: PlacedOutline, key: number): string {
-  const x = (pattern.box.min[0] + pattern.box.max[0]) / 2;
-  const y = (pattern.box.min[1] + pattern.box.max[1]) / 2;
-  const lines = label.kind === 'words' ? label.lines : [String(key)];
-  const first = y - ((lines.length - 1) / 2) * label.size * label.leading + label.size * 0.35;
+function drawWords({ wording: { lines, size }, at: [x, y] }: PlacedWording): string {
+  const first = y - ((lines.length - 1) / 2) * size * leading + size * 0.35;
   const spans = lines.map(
-    (line, i) =>
-      `<tspan x="${mm(x)}" y="${mm(first + i * label.size * label.leading)}">${escapeXml(line)}</tspan>`,
+    (line, i) => `<tspan x="${mm(x)}" y="${mm(first + i * size * leading)}">${escapeXml(line)}</tspan>`,
   );
   return (
-    `<text font-size="${mm(label.size)}" text-anchor="middle" stroke="${look.paper}" ` +
-    `stroke-width="${mm(label.size * 0.22)}" stroke-linejoin="round" paint-order="stroke">${spans.join('')}</text>`
+    `<text font-size="${mm(size)}" text-anchor="middle" stroke="${look.paper}" ` +
+    `stroke-width="${mm(size * 0.22)}" stroke-linejoin="round" paint-order="stroke">${spans.join('')}</text>`
   );
 }
 
-function drawFooter(bed: PlatePlan['bed'], text: number, span: number): string[] {
-  const bar = scaleLengths.find((l) => l <= bed.width / 4) ?? 1;
+function drawFooter({ bed, filled }: PlatePlan, unit: LengthUnit, text: number, span: number): string[] {
+  const one = unit === 'in' ? millimetresPerInch : 1;
+  const bar = scaleLengths[unit].find((l) => l * one <= bed.width / 4) ?? scaleLengths[unit].at(-1) ?? 1;
   const y = bed.depth + text * 2.2;
   const tick = text * 0.5;
   const line = `stroke="${look.frame}" stroke-width="${mm(span / 600)}" fill="none"`;
-  const size = `bed ${formatLength(bed.width)} × ${formatLength(bed.depth)} mm, margin ${formatLength(bed.margin)} mm`;
+  const told = (v: number): string => formatNumber(v / one, { digits: 2 });
+  const size = bed.shape === 'circle' ? `Ø ${told(bed.width)}` : `${told(bed.width)} × ${told(bed.depth)}`;
+  const brim = bed.brim ? `, brim ${told(bed.brim)} ${unit}` : '';
+  const about = [
+    `bed ${size} ${unit}, margin ${told(bed.margin)} ${unit}${brim}`,
+    ...(filled === undefined ? [] : [`${Math.round(100 * filled)} % of it covered`]),
+  ];
   return [
     `<text x="${mm(bed.width / 2)}" y="${mm(bed.depth + text * 1.1)}" font-size="${mm(text * 0.9)}" ` +
       `text-anchor="middle" fill="${look.quiet}">front</text>`,
-    `<path d="M0 ${mm(y - tick)}V${mm(y + tick)}M0 ${mm(y)}H${mm(bar)}M${mm(bar)} ${mm(y - tick)}V${mm(y + tick)}" ${line}/>`,
-    `<text x="${mm(bar + text * 0.6)}" y="${mm(y + text * 0.35)}" font-size="${mm(text)}">${bar} mm</text>`,
-    `<text x="${mm(bed.width)}" y="${mm(y + text * 0.35)}" font-size="${mm(text)}" text-anchor="end">${size}</text>`,
+    `<path d="M0 ${mm(y - tick)}V${mm(y + tick)}M0 ${mm(y)}H${mm(bar * one)}M${mm(bar * one)} ${mm(y - tick)}V${mm(y + tick)}" ${line}/>`,
+    `<text x="${mm(bar * one + text * 0.6)}" y="${mm(y + text * 0.35)}" font-size="${mm(text)}">${bar} ${unit}</text>`,
+    ...about.map(
+      (words, i) =>
+        `<text x="${mm(bed.width)}" y="${mm(y + text * (0.35 + 1.5 * i))}" font-size="${mm(text)}" text-anchor="end">${words}</text>`,
+    ),
   ];
 }
-
-const formatKey = (k: { key: number; words: PlacedOutline['words'] }): string =>
-  `${k.key}  ${k.words.name}, no. ${k.words.copy}`;
-const textWidth = (text: string, size: number): number => text.length * size * 0.6;
-/** A hundredth of a mm is below the width of any printed line. */
-const mm = (v: number): string => String(Math.round(v * 1000) / 1000 + 0);
-const formatLength = (v: number): string => String(Math.round(v * 100) / 100);

@@ -7,7 +7,7 @@ import { gatingColour, plasticColour } from '../report/render/colour.js';
 import { renderPreview } from '../report/render/index.js';
 import { formatTraveller } from '../report/traveller.js';
 import type { LengthUnit, TemperatureUnit } from '../units/index.js';
-import type { FrozenPaper } from './freeze-job.js';
+import type { FrozenPaper } from './freeze-mould.js';
 import type { JobResult } from './make-job.js';
 import { type MadePart, meshStates } from './make-part.js';
 import {
@@ -67,7 +67,7 @@ export function planFiles(result: JobResult, units: PaperUnits): readonly Planne
     );
   }
   for (const plate of summary.plates) {
-    const plan = once(() => planOf(plate, result));
+    const plan = once(() => planOf(plate, result, units));
     plans.set(plate.name, plan);
     files.push(...filesOfPlate(plate, result, plan));
   }
@@ -155,12 +155,14 @@ function filesOfPlate(
   ];
 }
 
-const planOf = (plate: PlateSummary, { summary, parts }: JobResult): string =>
+const planOf = (plate: PlateSummary, { summary, parts }: JobResult, { lengthUnit }: PaperUnits): string =>
   formatPlanSvg({
-    title: `${summary.job.title}, ${plate.name}`,
+    title: [summary.job.title, plate.name, ...(plate.batch ? [plate.batch] : [])].join(', '),
     bed: summary.bed,
-    patterns: plate.placements.map((placement) => ({
-      placement,
-      outlines: (parts.get(placement.name) as MadePart).silhouette,
-    })),
+    patterns: plate.placements.map((placement) => {
+      const { silhouette, footprint } = parts.get(placement.name) as MadePart;
+      return { placement, outlines: silhouette, foot: footprint };
+    }),
+    filled: plate.filled,
+    lengthUnit,
   });
