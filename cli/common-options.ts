@@ -33,6 +33,13 @@ const writing: readonly OptionRow[] = [
     help: 'Folder to write; it is replaced as a whole',
     fallback: 'out/ and the name of the job',
   },
+  {
+    name: 'cache',
+    group,
+    value: 'folder',
+    help: 'Folder that keeps parts for the next run; none keeps none',
+    fallback: "PATTERNWRIGHT_CACHE, or patternwright in the user's caches",
+  },
 ];
 /** Of every command that plans work in a shop. */
 const shop: OptionRow = {

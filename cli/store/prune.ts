@@ -20,7 +20,7 @@ export async function pruneFolder(folder: string, limit = usualLimit, now = Date
     const facts = await lstat(path).catch(() => undefined);
     if (facts === undefined) continue;
     const { size, mtimeMs } = facts;
-    if (!facts.isFile() || size > limit) await drop(path);
+    if (!facts.isFile() || (isEntry && size > limit)) await drop(path);
     // No run takes a day to write a part, whichever way the clock has been set since.
     else if (!isEntry) await (Math.abs(now - mtimeMs) > day ? drop(path) : undefined);
     else {

@@ -76,11 +76,20 @@ export async function openStore(cacheFolder: string, options: StoreOptions = {})
       if (!writes) return undefined;
       const pieces = entryPieces(key, record, files);
       if (pieces === undefined) return undefined;
-      try {
+      const write = async (): Promise<void> => {
         await makeRoom(folder, pieces, reserve);
         await writeEntry(path, join(folder, halfFile(key, randomBytes(8).toString('hex'))), pieces);
+      };
+      try {
+        await write().catch(async (error: NodeJS.ErrnoException) => {
+          if (error.code !== 'ENOENT') throw error;
+          // Somebody has emptied the cache.
+          await makeStoreFolder(cacheFolder);
+          await write();
+        });
       } catch (error) {
-        return giveUp(error);
+        // Another run may have kept it meanwhile.
+        return (await find(key)) ?? giveUp(error);
       }
       return find(key);
     },
