@@ -1,0 +1,191 @@
+/** Runs that are killed at random moments: the output folder is the old one or the new one, whole. */
+import { spawn } from 'node:child_process';
+import { mkdtempSync, readdirSync } from 'node:fs';
+import { join } from 'node:path';
+import { beforeAll, describe, expect, test } from 'vitest';
+import { builtMain, ensureBuilt } from '../cli/helpers/built.js';
+import { listing, temporaryFolder } from '../cli/helpers/folders.js';
+import { inLanes, runProgram } from './helpers/program.js';
+import { found, giveJob, mixedJob, namesOn, newShelf, plate, type Shelf, smallJob } from './helpers/shelf.js';
+
+beforeAll(ensureBuilt);
+
+const root = temporaryFolder();
+const seed = 20_260_301;
+const moments = Number(process.env.PATTERNWRIGHT_KILLS ?? 200);
+const lanes = 2;
+const sizes = [20, 24] as const;
+
+/** A busy machine makes a run some seconds long, ms. */
+const patience = 1_200_000;
+
+/** mulberry32: a 32-bit generator, so that a seed gives the same moments each time. */
+function random(state: number): () => number {
+  let a = state;
+  return () => {
+    a = (a + 0x6d2b79f5) | 0;
+    let t = Math.imul(a ^ (a >>> 15), 1 | a);
+    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
+    return ((t ^ (t >>> 14)) >>> 0) / 2 ** 32;
+  };
+}
+
+interface Ended {
+  readonly code: number | null;
+  readonly signal: NodeJS.Signals | null;
+  readonly said: string;
+  readonly milliseconds: number;
+  /** From the start until the new folder was begun. */
+  readonly writingAfter: number | null;
+}
+
+/** Runs `plate` and kills it after `delay` ms, counted from the start or from when the new folder is begun. */
+function killedRun(
+  shelf: Shelf,
+  signal: NodeJS.Signals,
+  delay: number,
+  from: 'start' | 'writing',
+): Promise<Ended> {
+  const dead = new Set(namesOn(shelf));
+  const started = performance.now();
+  const child = spawn(process.execPath, [builtMain, ...plate], {
+    cwd: shelf.cwd,
+    stdio: ['ignore', 'ignore', 'pipe'],
+  });
+  let said = '';
+  child.stderr.setEncoding('utf8').on('data', (text: string) => {
+    said += text;
+  });
+  let writingAfter: number | null = null;
+  let timer: NodeJS.Timeout | undefined;
+  const kill = (): void => {
+    timer = setTimeout(() => child.kill(signal), delay);
+  };
+  if (from === 'start') kill();
+  const watch = setInterval(() => {
+    if (writingAfter !== null) return;
+    if (!namesOn(shelf).some((name) => name.includes('.partial-') && !dead.has(name))) return;
+    writingAfter = performance.now() - started;
+    if (from === 'writing') kill();
+  }, 2);
+  return new Promise((resolve, reject) => {
+    child.on('error', reject);
+    child.on('close', (code, ended) => {
+      clearInterval(watch);
+      clearTimeout(timer);
+      resolve({ code, signal: ended, said, milliseconds: performance.now() - started, writingAfter });
+    });
+  });
+}
+
+const kinds = [
+  { name: 'one part', job: smallJob, share: 0.6 },
+  { name: 'several parts', job: mixedJob, share: 0.4 },
+] as const;
+
+describe.each(kinds)('a run of $name that is killed', ({ name, job, share }) => {
+  const whole: (readonly string[])[] = [];
+  const shelves: Shelf[] = [];
+  let usual: Ended;
+
+  const runToTheEnd = async (shelf: Shelf, which: number): Promise<void> => {
+    giveJob(shelf, job(sizes[which]!));
+    expect(await runProgram(plate, { cwd: shelf.cwd })).toMatchObject({ code: 0, out: '', err: '' });
+    expect(namesOn(shelf)).toEqual(['out']);
+    whole[which] ??= listing(join(shelf.path, 'out'));
+    expect(found(shelf)).toEqual(whole[which]);
+  };
+
+  beforeAll(async () => {
+    for (let lane = 0; lane < lanes; lane++) shelves.push(newShelf(root, `${name}-${lane}`));
+    await Promise.all(shelves.map((shelf, lane) => runToTheEnd(shelf, lane % 2)));
+    await Promise.all(shelves.map((shelf, lane) => runToTheEnd(shelf, (lane + 1) % 2)));
+    expect(whole[0]).not.toEqual(whole[1]);
+    // As busy as it will be with several at a time.
+    const runs = shelves.map((shelf, lane) => {
+      giveJob(shelf, job(sizes[lane % 2]!));
+      return killedRun(shelf, 'SIGKILL', patience, 'start');
+    });
+    usual = (await Promise.all(runs))[0]!;
+    expect(usual).toMatchObject({ code: 0, signal: null });
+    expect(usual.writingAfter).not.toBeNull();
+  }, patience);
+
+  const kills = Math.round(moments * share);
+
+  test(
+    `at ${kills} moments (seed ${seed}) leaves the old output or the new one, and the next run succeeds`,
+    async () => {
+      const next = random(seed);
+      const holds = shelves.map((_, lane) => lane % 2);
+      let [killed, whileWriting] = [0, 0];
+      const writing = usual.milliseconds - usual.writingAfter!;
+      const points = Array.from({ length: kills }, (_, i) => {
+        // Two in five anywhere in the run, the others while the folder is written.
+        const from = i % 5 < 2 ? ('start' as const) : ('writing' as const);
+        const delay = next() * (from === 'start' ? usual.milliseconds : writing);
+        // As a machine that stops does it mostly, else as people and their shells do.
+        const signal = (['SIGKILL', 'SIGTERM', 'SIGKILL', 'SIGINT'] as const)[i % 4]!;
+        return { i, from, delay, signal };
+      });
+      await inLanes(lanes, points, async ({ i, from, delay, signal }, lane) => {
+        const shelf = shelves[lane]!;
+        const old = holds[lane]!;
+        const fresh = 1 - old;
+        giveJob(shelf, job(sizes[fresh]!));
+        const ended = await killedRun(shelf, signal, delay, from);
+        if (ended.signal !== null) killed++;
+        if (ended.signal !== null && ended.writingAfter !== null) whileWriting++;
+        const now = found(shelf);
+        const isNew = JSON.stringify(now) === JSON.stringify(whole[fresh]);
+        if (!isNew) expect(now).toEqual(whole[old]);
+        if (ended.signal === null)
+          expect({ ...ended, isNew }).toMatchObject({ code: 0, said: '', isNew: true });
+        if (isNew) holds[lane] = fresh;
+        if (i % 20 === 19) {
+          await runToTheEnd(shelf, 1 - holds[lane]!);
+          holds[lane] = 1 - holds[lane]!;
+        }
+      });
+      console.log(`${name}: ${killed} of ${kills} killed, ${whileWriting} while the folder was written`);
+      expect(killed).toBeGreaterThanOrEqual(0.6 * kills);
+      expect(whileWriting).toBeGreaterThanOrEqual(0.25 * kills);
+      await Promise.all(shelves.map((shelf, lane) => runToTheEnd(shelf, 1 - holds[lane]!)));
+    },
+    patience,
+  );
+
+  test.skipIf(process.platform === 'win32').each(['SIGINT', 'SIGTERM'] as const)(
+    '%s while the folder is written takes away what is begun',
+    async (signal) => {
+      const shelf = shelves[0]!;
+      await runToTheEnd(shelf, 0);
+      giveJob(shelf, job(sizes[1]));
+      const ended = await killedRun(shelf, signal, 0, 'writing');
+      expect(ended.signal).toBe(signal);
+      expect(namesOn(shelf)).toEqual(['out']);
+      expect(found(shelf)).toEqual(whole[0]);
+    },
+    patience,
+  );
+});
+
+test(
+  'the first run of all, killed, leaves nothing that the next does not clear',
+  async () => {
+    const first = { cwd: mkdtempSync(join(root, 'first-')), path: '' };
+    const shelf = join(first.cwd, 'shelf');
+    giveJob(first, smallJob(20));
+    const child = spawn(process.execPath, [builtMain, ...plate], { cwd: first.cwd, stdio: 'ignore' });
+    const ended = new Promise((resolve) => child.on('close', resolve));
+    const watch = setInterval(() => {
+      if (readdirSync(first.cwd).includes('shelf')) child.kill('SIGKILL');
+    }, 2);
+    await ended;
+    clearInterval(watch);
+    expect(readdirSync(shelf)).not.toContain('out');
+    expect((await runProgram(plate, { cwd: first.cwd })).code).toBe(0);
+    expect(readdirSync(shelf)).toEqual(['out']);
+  },
+  patience,
+);
