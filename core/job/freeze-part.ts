@@ -10,7 +10,7 @@ import type { Crew } from '../freeze/kernel/crew.js';
 import type { MouldKind } from '../freeze/mould-block.js';
 import type { FreezeLevel, FreezePlan } from '../freeze/plans.js';
 import type { Job, JobPart } from './job.js';
-import { gatingOf, type MadePart } from './make-part.js';
+import { gatingOf, type MadePart, type PartRecord } from './make-part.js';
 import type { PartMould } from './summary.js';
 
 /** s from the kiln to the pour of a flask. Common practice, no source. */
@@ -21,9 +21,14 @@ export interface FrozenPart {
   readonly fields: CastFields;
 }
 
+/** What of a made part its mould is filled and frozen from. */
+export interface PartInMould extends PartRecord, Pick<MadePart, 'standing'> {
+  readonly meshes: Pick<MadePart['meshes'], 'gated'>;
+}
+
 /** Fills and freezes a part's mould; undefined where the job wants none of it. */
 export function freezePart(
-  made: MadePart,
+  made: PartInMould,
   mould: PartMould,
   pour: PourPlan,
   job: Job,

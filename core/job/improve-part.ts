@@ -1,7 +1,7 @@
 /** Other sprues, gates and vents, tried where a casting would be left unsound. */
 import { remediesFor } from '../freeze/readings/index.js';
 import { type Finding, hasStop, note } from '../part/finding.js';
-import { type FrozenPart, settingsOf } from './freeze-part.js';
+import { type FrozenPart, type PartInMould, settingsOf } from './freeze-part.js';
 import type { Job, JobPart } from './job.js';
 import { present } from './job-reader.js';
 import type { MadePart, PartOutcome } from './make-part.js';
@@ -10,20 +10,24 @@ import { formatGating } from './read-gating.js';
 import { mouldFindings, type PartMould } from './summary.js';
 
 export interface ImproveInput {
-  readonly made: MadePart;
+  readonly made: PartInMould;
   readonly frozen: FrozenPart;
   readonly job: Job;
   readonly remake: (request: JobPart) => PartOutcome;
-  readonly freeze: (made: MadePart, mould: PartMould) => FrozenPart | undefined;
+  readonly freeze: (made: PartInMould, mould: PartMould) => FrozenPart | undefined;
 }
 
 interface Gated {
-  readonly made: MadePart;
+  readonly made: PartInMould;
   readonly frozen: FrozenPart;
 }
 
-/** What was tried on the way to it, in words. */
-interface Improved extends Gated {
+interface Improved {
+  /** The best part, where it is another. */
+  readonly regated?: MadePart;
+  /** How the best freezes. */
+  readonly frozen: FrozenPart;
+  /** What was tried on the way to it, in words. */
   readonly finding: Finding;
 }
 
@@ -38,6 +42,7 @@ export function improvePart({ made, frozen, job, remake, freeze }: ImproveInput)
   const tried: string[] = [];
   const kept: string[] = [];
   let best: Gated = { made, frozen };
+  let regated: MadePart | undefined;
   for (let round = 0; round < rounds; round++) {
     const { request, gating } = best.made;
     const warnings = best.frozen.plan.findings.filter((f) => f.severity !== 'note');
@@ -52,12 +57,15 @@ export function improvePart({ made, frozen, job, remake, freeze }: ImproveInput)
       const again = freeze(outcome.made, mould);
       if (!again || !isBetter({ made: outcome.made, frozen: again }, best)) continue;
       best = { made: outcome.made, frozen: again };
+      regated = outcome.made;
       changed = trial.name;
     }
     if (changed === undefined) break;
     kept.push(changed);
   }
-  return tried.length === 0 ? undefined : { ...best, finding: toldOf({ made, frozen }, best, tried, kept) };
+  if (tried.length === 0) return undefined;
+  const finding = toldOf({ made, frozen }, best, tried, kept);
+  return { frozen: best.frozen, finding, ...present({ regated }) };
 }
 
 /** A part's own settings with others put over them; the number of gates is a key of its own. */

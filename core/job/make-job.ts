@@ -1,19 +1,16 @@
 import type { Crew } from '../freeze/kernel/crew.js';
 import type { PartDefinition } from '../part/contract.js';
-import { type Finding, stop } from '../part/finding.js';
 import type { Kernel } from '../solid/types.js';
-import { type FrozenPaper, freezeJob } from './freeze-job.js';
-import type { Job } from './job.js';
+import { type FrozenPaper, freezeMould, mouldAtPour } from './freeze-mould.js';
+import type { Job, JobPart } from './job.js';
 import { present } from './job-reader.js';
-import type { RefusedPart } from './left-out.js';
-import type { LearntGrowth } from './logged-growth.js';
-import { type MadePart, makePart } from './make-part.js';
+import { type Froze, jobStages, type Made, type StagedJob, type StageOptions } from './job-stages.js';
+import type { MadePart } from './make-part.js';
+import { makeRequest } from './make-request.js';
 import { meshKeyOf } from './mesh-files-of.js';
-import type { StartTimer } from './nest-plates.js';
-import { freezeFieldFile, freezeFiles } from './output-names.js';
-import { type PlannedJob, planJob, type RefusedJob } from './plan-job.js';
+import { madeFor, shapeOf, sharedInFreezing, sharedOf } from './part-shape.js';
+import type { PlannedJob, RefusedJob } from './plan-job.js';
 import { forgetful, type Remember } from './remember.js';
-import type { Summary } from './summary.js';
 
 export type { RefusedJob } from './plan-job.js';
 
@@ -29,32 +26,19 @@ export interface Step extends Progress {
   readonly planned?: JobResult;
 }
 
-export interface JobResult {
-  readonly summary: Summary;
-  /** By name. */
-  readonly parts: ReadonlyMap<string, MadePart>;
-  /** How they fill and freeze, by name; none where the job wants none. */
-  readonly frozen: ReadonlyMap<string, FrozenPaper>;
-  /** Parts of the job that are left out, where it was to keep going. */
-  readonly notMade: readonly RefusedPart[];
-}
+/** The summary, the parts by name, how they fill and freeze, and the parts that are left out. */
+export type JobResult = StagedJob<MadePart, FrozenPaper>;
 
-export interface MakeContext {
+export interface MakeContext extends StageOptions {
   readonly kernel: Kernel;
   readonly findPart: (name: string) => PartDefinition | undefined;
   readonly onProgress?: (progress: Progress) => void;
-  /** What the shop measured on earlier pours. */
-  readonly learntGrowth?: LearntGrowth;
-  /** A clock, for plates that are improved as long as the job gives time; left out: none. */
-  readonly startTimer?: StartTimer;
   /** Further threads for what takes long; left out: none. */
   readonly crew?: Crew;
   /** What was made earlier of the same; left out: all is made anew. */
   readonly remember?: Remember;
   /** Whether the papers of filling and freezing hold what colours a casting in space. */
   readonly volumes?: boolean;
-  /** Whether parts that cannot be made are left out, and the rest made as if it were the whole job. */
-  readonly keepGoing?: boolean | undefined;
 }
 
 /**
@@ -72,94 +56,69 @@ export function makeJob(job: Job, context: MakeContext): JobResult | RefusedJob 
 
 /** The same, stopping before each stage, so that the caller may do other things in between or give it up. */
 export function* makeJobInSteps(job: Job, context: MakeContext): Generator<Step, JobResult | RefusedJob> {
-  const { kernel, learntGrowth, keepGoing = false, remember = forgetful } = context;
-  const refused: RefusedPart[] = [];
-  const parts = new Map<string, MadePart>();
+  const stages = jobStages<MadePart, FrozenPaper>(job, context);
   const of = job.parts.length;
-  // What the papers alone show does not change what is made.
-  const {
-    parts: _all,
-    name: _name,
-    title,
-    notes,
-    units,
-    degrees,
-    prices,
-    freeze,
-    nesting: _nesting,
-    meshFiles: _meshes,
-    ...common
-  } = job;
-  const meshes = meshKeyOf(job);
-  for (const [done, request] of job.parts.entries()) {
-    yield { stage: request.name, done, of };
-    const definition = context.findPart(request.part);
-    const outcome = definition
-      ? remember(['make', request, common, meshes], () =>
-          makePart(request, definition, job, kernel, learntGrowth),
-        )
-      : { ok: false as const, name: request.name, findings: [unknownPart(request.part)] };
-    if (outcome.ok) parts.set(request.name, outcome.made);
-    else refused.push({ name: outcome.name, findings: outcome.findings });
+  let stage = stages.next();
+  while (!stage.done) {
+    const { value } = stage;
+    if (value.kind === 'make') stage = stages.next(yield* makeEach(value.requests, job, context));
+    else if (value.kind === 'freeze') stage = stages.next(yield* freezeEach(value.planned, job, context));
+    else {
+      yield { stage: 'plates and papers', done: of, of };
+      stage = stages.next();
+    }
   }
-  if (refused.length > 0 && !keepGoing) return { refused };
-  yield { stage: 'plates and papers', done: of, of };
-  const startTimer = isPlannedAgain(job) ? undefined : context.startTimer;
-  const planned = planJob(job, parts, { learntGrowth, keepGoing, notMade: refused, startTimer });
-  return 'refused' in planned ? planned : yield* freezeAll(job, planned, context);
+  return stage.value;
 }
 
-/** Whether the time for plates is kept until the gatings have been tried, as their patterns may change. */
-const isPlannedAgain = ({ nesting, freeze, improve }: Job): boolean =>
-  improve === true && freeze !== 'off' && (nesting?.seconds ?? 0) > 0;
-
-const unknownPart = (name: string): Finding =>
-  stop('unknown-part', `There is no part called ${name}.`, 'See `patternwright list parts`.', 'part');
-
-/** The planned job with how its moulds fill and freeze; planned anew where other gatings served better. */
-function* freezeAll(
+function* makeEach(
+  requests: readonly JobPart[],
   job: Job,
-  planned: PlannedJob<MadePart>,
-  context: MakeContext,
-): Generator<Step, JobResult | RefusedJob> {
-  const { kernel, findPart, learntGrowth, crew, onProgress, volumes, remember = forgetful } = context;
-  const { keepGoing, startTimer } = context;
-  const { parts, notMade } = planned;
-  const of = job.parts.length;
-  const freezing = freezeJob({
-    job,
-    parts,
-    told: planned.summary.parts,
-    pour: planned.summary.pour,
-    remake: (request) =>
-      makePart(request, findPart(request.part) as PartDefinition, job, kernel, learntGrowth),
-    ...present({ crew, volumes }),
-    remember,
-    onProgress: (name, done, share) =>
-      onProgress?.({ stage: `${name}: freezing, ${Math.round(100 * share)} %`, done, of }),
-  });
-  let asPlanned: JobResult | undefined = { ...planned, frozen: new Map() };
-  let step = freezing.next();
-  while (!step.done) {
-    const { name, done } = step.value;
-    yield { stage: `${name}: freezing`, done, of, ...present({ planned: asPlanned }) };
-    asPlanned = undefined;
-    step = freezing.next();
+  { kernel, findPart, learntGrowth, remember = forgetful }: MakeContext,
+): Generator<Step, readonly Made<MadePart>[]> {
+  const [shared, meshes] = [sharedOf(job), meshKeyOf(job)];
+  const of = requests.length;
+  const outcomes: Made<MadePart>[] = [];
+  for (const [done, request] of requests.entries()) {
+    yield { stage: request.name, done, of };
+    const outcome = remember(['make', shapeOf(request), shared, meshes], () =>
+      makeRequest(request, findPart, job, kernel, learntGrowth),
+    );
+    outcomes.push(outcome.ok ? { ok: true, made: madeFor(outcome.made, request) } : outcome);
   }
-  const { papers, improved } = step.value;
-  const made = new Map([...parts].map(([name, part]) => [name, improved.get(name) ?? part]));
-  const isSettled = improved.size === 0 && !isPlannedAgain(job);
-  const again = isSettled ? planned : planJob(job, made, { learntGrowth, keepGoing, notMade, startTimer });
-  if ('refused' in again) return again;
-  const told = again.summary.parts.map((p) => {
-    const paper = papers.get(p.name);
-    if (!paper) return p;
-    const files = {
-      ...p.files,
-      ...freezeFiles(p.name),
-      ...(paper.fields ? { freezeFields: freezeFieldFile(p.name) } : {}),
-    };
-    return { ...p, freeze: paper.plan, files };
-  });
-  return { ...again, summary: { ...again.summary, parts: told }, frozen: papers };
+  return outcomes;
 }
+
+/** How each mould fills and freezes; the first stop has the job as it is planned. */
+function* freezeEach(
+  planned: PlannedJob<MadePart>,
+  job: Job,
+  { kernel, findPart, learntGrowth, crew, onProgress, volumes, remember = forgetful }: MakeContext,
+): Generator<Step, readonly Froze<MadePart, FrozenPaper>[]> {
+  const { parts, pour } = planned.summary;
+  const [shared, meshes] = [sharedInFreezing(job), meshKeyOf(job)];
+  const remake = (request: JobPart) => makeRequest(request, findPart, job, kernel, learntGrowth);
+  const of = parts.length;
+  const froze: Froze<MadePart, FrozenPaper>[] = [];
+  for (const [done, told] of parts.entries()) {
+    const { name } = told;
+    const asPlanned = done === 0 ? { planned: { ...planned, frozen: new Map() } } : {};
+    yield { stage: `${name}: freezing`, done, of, ...asPlanned };
+    const made = planned.parts.get(name) as MadePart;
+    const at = mouldAtPour(told, pour);
+    const onShare = (share: number): void =>
+      onProgress?.({ stage: `${name}: freezing, ${Math.round(100 * share)} %`, done, of });
+    const from = ['freeze', shapeOf(made.request), made.growth, at, shared, meshes, volumes === true];
+    const one = remember(from, () => freezeMould(made, at, { job, remake, crew, volumes, onShare }));
+    froze.push(
+      one && { paper: one.paper, ...(one.regated && { improved: regatedFor(one.regated, made.request) }) },
+    );
+  }
+  return froze;
+}
+
+/** A part gated anew as another request of the same shape has it. */
+const regatedFor = (made: MadePart, { name, quantity, entry }: JobPart): MadePart => {
+  const { name: _name, quantity: _quantity, entry: _entry, ...shape } = made.request;
+  return madeFor(made, { ...shape, name, quantity, ...present({ entry }) });
+};

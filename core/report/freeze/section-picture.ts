@@ -15,9 +15,8 @@ import { seamsOf } from './seams.js';
 import { rasterOf } from './section-raster.js';
 import { solidScale } from './value-scale.js';
 
-/** What the pictures of one mould are made of; all in the pattern's coordinates. */
+/** What the pictures of one mould are made of; all in the pattern's coordinates. Nothing names the part: equal ones share them. */
 export interface FreezeSubject {
-  readonly name: string;
   readonly gated: Mesh;
   /** The patterns of the mould without gating: where they end is drawn finely. */
   readonly standing?: Mesh;
@@ -44,7 +43,7 @@ const under = 0.12;
  * Through the sprue and the first late place, else the worst thin one, else where the castings are solid last; for one
  * under the sprue, through it along the castings' longer side.
  */
-export function planeOf({ plan, axis, fields, gated }: Omit<FreezeSubject, 'name'>): UprightPlane {
+export function planeOf({ plan, axis, fields, gated }: FreezeSubject): UprightPlane {
   const place = numberedLate(plan)[0]?.place.at ?? letteredThin(plan)[0]?.place.at ?? lastPlace(fields);
   const { min, max } = measureBounds(gated) as Box;
   const [width, depth] = [max[0] - min[0], max[1] - min[1]];
@@ -70,7 +69,7 @@ function lastPlace({ grid, share, role, solidAt }: CastFields): Vec3 {
  * the legend. The same input gives the same bytes.
  */
 export function formatSection(subject: FreezeSubject, view: View, plane = planeOf(subject)): string {
-  const { fields, gated, standing, plan, name } = subject;
+  const { fields, gated, standing, plan } = subject;
   const scale = solidScale(fields);
   const outlines = cutMesh(gated, plane);
   const room = metalRoom(gated, plane);
@@ -95,7 +94,6 @@ export function formatSection(subject: FreezeSubject, view: View, plane = planeO
         )
           .map(lineOf)
           .join('');
-  const id = `f${idOf(name)}`;
   const frame = { x0: edge, y0: edge, x1: pictureWidth - edge, y1: edge + height };
   const marks = marksIn(plan, plane, paper);
   const keyAt = frame.y1 + 3;
@@ -105,8 +103,8 @@ export function formatSection(subject: FreezeSubject, view: View, plane = planeO
     `<svg xmlns="http://www.w3.org/2000/svg" width="${pictureWidth}mm" height="${number(all)}mm" viewBox="0 0 ${pictureWidth} ${number(all)}" font-family="${fontFamily}">\n` +
     `<title>Section: when the metal is solid</title>\n` +
     `<rect x="${number(frame.x0)}" y="${number(frame.y0)}" width="${number(frame.x1 - frame.x0)}" height="${number(height)}" fill="${mouldTint}"/>\n` +
-    `<clipPath id="${id}c"><path clip-rule="evenodd" d="${metal}"/></clipPath>\n` +
-    `<g clip-path="url(#${id}c)">${rasterOf({ sampler, scale, plane, outlines, room, perMm }, paper([room.min[0], room.max[1]]))}</g>\n` +
+    `<clipPath id="fc"><path clip-rule="evenodd" d="${metal}"/></clipPath>\n` +
+    `<g clip-path="url(#fc)">${rasterOf({ sampler, scale, plane, outlines, room, perMm }, paper([room.min[0], room.max[1]]))}</g>\n` +
     (seams === ''
       ? ''
       : `<path d="${seams}" fill="none" stroke="#fff" stroke-width="0.9"/><path d="${seams}" fill="none" stroke="#000" stroke-width="0.4" stroke-dasharray="1.3 0.8"/>\n`) +
@@ -114,7 +112,7 @@ export function formatSection(subject: FreezeSubject, view: View, plane = planeO
     `${drawMarks(marks, frame)}\n` +
     `${drawScaleBar(perMm, view.lengthUnit, edge + 1, keyAt, 18)}\n` +
     `${drawKey(marks, 35, keyAt)}\n` +
-    `${drawLegend(scale, edge + 1, legendAt, pictureWidth - 2 * edge - 2, `${id}s`)}\n</svg>\n`
+    `${drawLegend(scale, edge + 1, legendAt, pictureWidth - 2 * edge - 2, 'fs')}\n</svg>\n`
   );
 }
 
@@ -149,9 +147,6 @@ function lineOf(points: readonly Vec2[]): string {
 }
 
 const outline = (points: readonly Vec2[]): string => (points.length < 3 ? '' : `${lineOf(points)}Z`);
-
-/** Marks of one document must not meet another's where both stand in one page. */
-export const idOf = (name: string): string => name.replace(/[^A-Za-z0-9]/g, '');
 
 /** Places that lie within a cell and a half of the plane. */
 function marksIn(

@@ -9,7 +9,7 @@ import { drawMarks, type PictureMark } from './marks.js';
 import { letteredThin, numberedLate } from './places.js';
 import { sampleMetal } from './sample-field.js';
 import { scaleColour } from './scale.js';
-import { type FreezeSubject, idOf, number, pictureWidth } from './section-picture.js';
+import { type FreezeSubject, number, pictureWidth } from './section-picture.js';
 import { type ShownField, type SurfaceField, shownField } from './shown-field.js';
 
 const edge = 1;
@@ -25,7 +25,7 @@ const steps = 256;
  * metal half a cell under it, with late and thin places and the legend. The same input gives the same bytes.
  */
 export function formatSurface(subject: FreezeSubject, field: SurfaceField = 'spent'): string {
-  const { fields, gated, plan, name } = subject;
+  const { fields, gated, plan } = subject;
   const shown = shownField(fields, plan, field);
   const { scale } = shown;
   const scene = renderScene(gated, {
@@ -38,7 +38,6 @@ export function formatSurface(subject: FreezeSubject, field: SurfaceField = 'spe
   const png = encode({ ...pixels, channels: 3, depth: 8 }, { zlib: { level: 6 } });
   const frame = { x0: edge, y0: edge, x1: pictureWidth - edge, y1: edge + height };
   const marks = marksOn(plan, scene);
-  const id = `f${idOf(name)}`;
   const keyAt = frame.y1 + 3;
   const legendAt = keyAt + 5.6;
   const all = number(legendAt + legendHeight);
@@ -47,7 +46,7 @@ export function formatSurface(subject: FreezeSubject, field: SurfaceField = 'spe
     `<title>Surface: ${scale.title}</title>\n` +
     `<image x="${edge}" y="${edge}" width="${number(pixels.width / fineness)}" height="${number(pixels.height / fineness)}" preserveAspectRatio="none" href="${dataUri('image/png', png)}"/>\n` +
     `${drawMarks(marks, frame)}\n${drawKey(marks, edge + 1, keyAt)}\n` +
-    `${drawLegend(scale, edge + 1, legendAt, pictureWidth - 2 * edge - 2, `${id}u`)}\n</svg>\n`
+    `${drawLegend(scale, edge + 1, legendAt, pictureWidth - 2 * edge - 2, 'fu')}\n</svg>\n`
   );
 }
 

@@ -145,7 +145,6 @@ describe('a volume of made-up fields', () => {
   test('has the colours, words and figures of the picture’s legend', () => {
     const volume = fieldVolume({ fields, plan }, 'spent');
     const picture = formatSurface({
-      name: 'block',
       gated: block,
       fields,
       plan: { ...plan, latePlaces: [], fill: { ...plan.fill, thinPlaces: [] } },

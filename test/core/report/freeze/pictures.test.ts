@@ -28,7 +28,6 @@ const late = (
 });
 /** Solid 10 s at the bottom to 100 s at the top; the metal arrives the colder the more to the right it is. */
 const subject: FreezeSubject = {
-  name: 'block',
   gated: block,
   fields: madeUpFields(
     block,

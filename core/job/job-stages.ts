@@ -1,0 +1,118 @@
+/** The order of the work on a job, whoever does it: in one thread or in many. */
+import type { FreezePlan } from '../freeze/plans.js';
+import type { Finding } from '../part/finding.js';
+import type { Job, JobPart } from './job.js';
+import type { RefusedPart } from './left-out.js';
+import type { LearntGrowth } from './logged-growth.js';
+import type { PartRecord } from './make-part.js';
+import type { StartTimer } from './nest-plates.js';
+import { freezeFieldFile, freezeFiles } from './output-names.js';
+import { packFlasks } from './pack-flasks.js';
+import { type PlannedJob, planJob, type RefusedJob } from './plan-job.js';
+import type { Summary } from './summary.js';
+
+/** What the summary tells of a mould that was frozen. */
+export interface FrozenRecord {
+  readonly plan: FreezePlan;
+  /** There where what was worked out of every cell is written. */
+  readonly fields?: unknown;
+}
+
+export type Made<P extends PartRecord> = { readonly ok: true; readonly made: P } | NotMade;
+export interface NotMade {
+  readonly ok: false;
+  readonly name: string;
+  readonly findings: readonly Finding[];
+}
+
+/** What became of a mould: how it freezes, and its part where another gating served better; undefined: not worked out. */
+export type Froze<P extends PartRecord, F extends FrozenRecord> =
+  | { readonly paper: F; readonly improved?: P }
+  | undefined;
+
+/** What is to be done next; `next` takes the answer. */
+export type Stage<P extends PartRecord> =
+  /** Answer: `Made` of each request, in order. */
+  | { readonly kind: 'make'; readonly requests: readonly JobPart[] }
+  /** The plates and papers are worked out next. Answer: nothing. */
+  | { readonly kind: 'plan' }
+  /** Answer: `Froze` of each part of the summary, in order. */
+  | { readonly kind: 'freeze'; readonly planned: PlannedJob<P> };
+
+export interface StagedJob<P extends PartRecord, F extends FrozenRecord> extends PlannedJob<P> {
+  /** By name; none where the job wants none. */
+  readonly frozen: ReadonlyMap<string, F>;
+}
+
+export interface StageOptions {
+  readonly learntGrowth?: LearntGrowth | undefined;
+  /** A clock, for plates that are improved as long as the job gives time; left out: none. */
+  readonly startTimer?: StartTimer | undefined;
+  /** Whether parts that cannot be made are left out, and the rest made as if it were the whole job. */
+  readonly keepGoing?: boolean | undefined;
+}
+
+/**
+ * Takes a job from its requests to its summary. Every part is tried, so that all that is wrong is told at once; one
+ * `stop` refuses the job, or its part where the job is to keep going.
+ */
+export function* jobStages<P extends PartRecord, F extends FrozenRecord>(
+  given: Job,
+  { learntGrowth, startTimer, keepGoing = false }: StageOptions,
+): Generator<Stage<P>, StagedJob<P, F> | RefusedJob, unknown> {
+  const parts = new Map<string, P>();
+  const notMade: RefusedPart[] = [];
+  const make = function* (requests: readonly JobPart[]): Generator<Stage<P>, void, unknown> {
+    const outcomes = (yield { kind: 'make', requests }) as readonly Made<P>[];
+    for (const [i, outcome] of outcomes.entries()) {
+      const { name } = requests[i] as JobPart;
+      if (outcome.ok) parts.set(name, outcome.made);
+      else notMade.push({ name, findings: outcome.findings });
+    }
+  };
+  yield* make(given.parts);
+  if (notMade.length > 0 && !keepGoing) return { refused: notMade };
+  const { job, findings } = given.packFlasks ? packFlasks(given, parts) : { job: given, findings: [] };
+  const isNew = ({ name }: JobPart): boolean => !parts.has(name) && notMade.every((r) => r.name !== name);
+  const further = job.parts.filter(isNew);
+  if (further.length > 0) yield* make(further);
+  const plan = (its: ReadonlyMap<string, P>, refused: readonly RefusedPart[], timer?: StartTimer) => {
+    const planned = planJob(job, its, { learntGrowth, keepGoing, notMade: refused, startTimer: timer });
+    return 'refused' in planned ? planned : { ...planned, summary: withFindings(planned.summary, findings) };
+  };
+  yield { kind: 'plan' };
+  const planned = plan(parts, notMade, isPlannedAgain(job) ? undefined : startTimer);
+  if ('refused' in planned) return planned;
+  if (job.freeze === 'off') return { ...planned, frozen: new Map() };
+
+  const told = planned.summary.parts;
+  const froze = (yield { kind: 'freeze', planned }) as readonly Froze<P, F>[];
+  const papers = new Map<string, F>();
+  const made = new Map(planned.parts);
+  for (const [i, { name }] of told.entries()) {
+    const one = froze[i];
+    if (one) papers.set(name, one.paper);
+    if (one?.improved) made.set(name, one.improved);
+  }
+  const isSettled = froze.every((one) => !one?.improved) && !isPlannedAgain(job);
+  const again = isSettled ? planned : plan(made, planned.notMade, startTimer);
+  if ('refused' in again) return again;
+  return { ...again, summary: withPapers(again.summary, papers), frozen: papers };
+}
+
+/** Whether the time for plates is kept until the gatings have been tried, as their patterns may change. */
+const isPlannedAgain = ({ nesting, freeze, improve }: Job): boolean =>
+  improve === true && freeze !== 'off' && (nesting?.seconds ?? 0) > 0;
+
+const withFindings = (summary: Summary, findings: readonly Finding[]): Summary =>
+  findings.length === 0 ? summary : { ...summary, findings: [...findings, ...summary.findings] };
+
+const withPapers = (summary: Summary, papers: ReadonlyMap<string, FrozenRecord>): Summary => ({
+  ...summary,
+  parts: summary.parts.map((part) => {
+    const paper = papers.get(part.name);
+    if (!paper) return part;
+    const fields = paper.fields === undefined ? {} : { freezeFields: freezeFieldFile(part.name) };
+    return { ...part, freeze: paper.plan, files: { ...part.files, ...freezeFiles(part.name), ...fields } };
+  }),
+});

@@ -1,0 +1,57 @@
+/** What makes two entries of a job one and the same thing to make, whatever they are called. */
+import type { Job, JobPart } from './job.js';
+import type { PartRecord } from './make-part.js';
+
+/**
+ * All of a request that shows in what is made. Of a tree its names and numbers do, since its findings tell of them, and
+ * so does the number of castings where trees may give spares.
+ */
+export function shapeOf(request: JobPart): Partial<JobPart> {
+  const { name: _name, entry: _entry, ...shape } = request;
+  if (request.tree !== undefined) return { ...shape, name: request.name };
+  const { quantity: _quantity, ...one } = shape;
+  return request.patternsPerTree === undefined ? one : shape;
+}
+
+/** What of a job its parts are made with, besides mesh files: not what the papers alone show. */
+export function sharedOf(job: Job) {
+  const {
+    parts: _parts,
+    name: _name,
+    title: _title,
+    notes: _notes,
+    units: _units,
+    degrees: _degrees,
+    prices: _prices,
+    freeze: _freeze,
+    freezeFields: _fields,
+    improve: _improve,
+    pourDelay: _delay,
+    burnoutTime: _time,
+    nesting: _nesting,
+    packFlasks: _pack,
+    metals: _metals,
+    meshFiles: _meshes,
+    ...shared
+  } = job;
+  return shared;
+}
+
+/** What of a job its moulds are frozen with, and the pictures of it drawn. */
+export function sharedInFreezing(job: Job) {
+  const { units, degrees, freeze, freezeFields, improve, pourDelay } = job;
+  return { ...sharedOf(job), units, degrees, freeze, freezeFields, improve, pourDelay };
+}
+
+const asked = new WeakMap<PartRecord, Map<string, PartRecord>>();
+
+/** The same part as made for another request of the same shape; the same object for the same request. */
+export function madeFor<P extends PartRecord>(made: P, request: JobPart): P {
+  const key = JSON.stringify(request);
+  if (JSON.stringify(made.request) === key) return made;
+  const known = asked.get(made) ?? new Map<string, PartRecord>();
+  asked.set(made, known);
+  const own = (known.get(key) as P | undefined) ?? { ...made, request };
+  known.set(key, own);
+  return own;
+}
