@@ -1,12 +1,7 @@
-import { formatPlanSvg } from '../files/plan-svg.js';
-import { writeCheckedStl } from '../files/stl.js';
-import { write3mf } from '../files/three-mf.js';
-import { joinMeshes, type PlacedMesh, plateMeshes } from '../plate/place.js';
 import { formatFigure, formatSheet } from '../report/drawing/index.js';
-import { gatingColour, plasticColour } from '../report/render/colour.js';
-import { renderPreview } from '../report/render/index.js';
 import { formatTraveller } from '../report/traveller.js';
 import type { LengthUnit, TemperatureUnit } from '../units/index.js';
+import { gated3mfOf, pictureOf, planOf, plateMeshFiles, stlOf } from './file-bytes.js';
 import type { FrozenPaper } from './freeze-mould.js';
 import type { JobResult } from './make-job.js';
 import { type MadePart, meshStates } from './make-part.js';
@@ -19,6 +14,7 @@ import {
   travellerFile,
 } from './output-names.js';
 import type { PlateSummary } from './summary.js';
+import { summaryChunks } from './summary-text.js';
 
 export interface JobFile {
   /** Relative to the output folder, with forward slashes. */
@@ -67,7 +63,7 @@ export function planFiles(result: JobResult, units: PaperUnits): readonly Planne
     );
   }
   for (const plate of summary.plates) {
-    const plan = once(() => planOf(plate, result, units));
+    const plan = once(() => planOf(plate, summary, (name) => parts.get(name) as MadePart, units.lengthUnit));
     plans.set(plate.name, plan);
     files.push(...filesOfPlate(plate, result, plan));
   }
@@ -78,7 +74,7 @@ export function planFiles(result: JobResult, units: PaperUnits): readonly Planne
   return [
     ...files,
     { path: travellerFile, make: () => text(traveller()) },
-    { path: summaryFile, make: () => text(`${JSON.stringify(summary, null, 2)}\n`) },
+    { path: summaryFile, make: () => text([...summaryChunks(summary)].join('')) },
   ];
 }
 
@@ -101,24 +97,15 @@ function filesOfFreeze(name: string, paper: FrozenPaper | undefined): readonly P
   ];
 }
 
-/** Pattern and gating in two tints; they overlap where one is sunk into the other, which does not show. */
-function pictureOf({ standing, gatingMesh }: MadePart): Uint8Array {
-  const start = standing.triangles.length / 3;
-  return renderPreview(joinMeshes([standing, gatingMesh]), {
-    colour: plasticColour,
-    groups: [{ start, count: gatingMesh.triangles.length / 3, colour: gatingColour }],
-  });
-}
-
 function filesOfPart(part: MadePart, picture: () => Uint8Array): readonly PlannedFile[] {
   const { name } = part.request;
   const paths = partFiles(name);
   return [
     ...meshStates.map((state) => ({
       path: paths[state],
-      make: () => writeCheckedStl(part.meshes[state], `${name}, ${state}`),
+      make: () => stlOf(name, state, part.meshes[state]),
     })),
-    { path: paths.gated3mf, make: () => write3mf([{ name, mesh: part.meshes.gated }], { title: name }) },
+    { path: paths.gated3mf, make: () => gated3mfOf(name, part.meshes.gated) },
     { path: paths.preview, make: picture },
   ];
 }
@@ -129,40 +116,12 @@ function filesOfPlate(
   plan: () => string,
 ): readonly PlannedFile[] {
   const paths = plateFiles(plate.name);
-  const placed = once(() => {
-    const gated = new Map([...parts].map(([name, part]) => [name, part.meshes.gated]));
-    return plateMeshes(plate.placements, gated);
-  });
-  const names = [...new Set(plate.placements.map((p) => p.name))];
-  const objects = () =>
-    names.map((name) => ({
-      name,
-      mesh: (parts.get(name) as MadePart).meshes.gated,
-      placements: placed()
-        .filter((p: PlacedMesh) => p.name === name)
-        .map((p) => p.placing),
-    }));
+  const meshes = once(() =>
+    plateMeshFiles(plate, summary.job.title, (name) => (parts.get(name) as MadePart).meshes.gated),
+  );
   return [
-    {
-      path: paths.stl,
-      make: () => writeCheckedStl(joinMeshes(placed().map((p) => p.mesh)), plate.name),
-    },
-    {
-      path: paths.threeMf,
-      make: () => write3mf(objects(), { title: `${summary.job.title}, ${plate.name}` }),
-    },
+    { path: paths.stl, make: () => meshes().stl() },
+    { path: paths.threeMf, make: () => meshes().threeMf() },
     { path: paths.plan, make: () => text(plan()) },
   ];
 }
-
-const planOf = (plate: PlateSummary, { summary, parts }: JobResult, { lengthUnit }: PaperUnits): string =>
-  formatPlanSvg({
-    title: [summary.job.title, plate.name, ...(plate.batch ? [plate.batch] : [])].join(', '),
-    bed: summary.bed,
-    patterns: plate.placements.map((placement) => {
-      const { silhouette, footprint } = parts.get(placement.name) as MadePart;
-      return { placement, outlines: silhouette, foot: footprint };
-    }),
-    filled: plate.filled,
-    lengthUnit,
-  });
