@@ -50,6 +50,11 @@ export const settingsFields = z.object({
     group: freezing,
     help: 'Where a casting would be left unsound, try other sprues, gates and vents and keep what measures better',
   }),
+  packFlasks: flag({
+    default: false,
+    group,
+    help: 'Put small patterns on trees together, so that as few flasks as can be are poured',
+  }),
   freezeFields: flag({
     default: false,
     group: freezing,
@@ -145,6 +150,23 @@ export const partFields = z.object({
   growth: growthField(),
 });
 
+/** What a tree of several kinds says beside its patterns. */
+export const treeFields = z.object({
+  quantity: count({ min: 1, max: 1000, default: 1, group: 'Tree', help: 'How many such trees to cast' }),
+  growth: growthField(),
+});
+
+export const memberFields = z.object({
+  count: count({
+    min: 1,
+    max: mostOnTree,
+    default: 1,
+    group: 'Tree',
+    help: 'Patterns of it on each tree',
+  }),
+  growth: growthField(),
+});
+
 /** Used where the job names none. */
 export const jobDefaults = { alloy: 'tin-bronze', investment: 'gypsum-bonded' } as const;
 
@@ -180,6 +202,10 @@ export const partWords = [
   'gating',
   'parameters',
 ] as const;
+
+/** Keys read as words or as groups: of a tree of several kinds, and of each pattern that it lists. */
+export const treeWords = ['name', 'tree', 'alloy', 'stock', 'gating'] as const;
+export const memberWords = ['name', 'part', 'piece', 'preset', 'alloy', 'stock', 'parameters'] as const;
 
 export const mostParts = 10_000;
 export const mostFlasks = 100;

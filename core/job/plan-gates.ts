@@ -1,9 +1,15 @@
 import { leastFloor } from '../foundry/flask.js';
-import { type GatingInput, isBuildable, moreGatesMayMend, planGating } from '../foundry/gating/index.js';
+import {
+  type GatingInput,
+  isBuildable,
+  moreGatesMayMend,
+  planGating,
+  reachLimit,
+} from '../foundry/gating/index.js';
 import { findInvestment } from '../foundry/investment.js';
 import type { GatingPlan } from '../foundry/plans.js';
 import { measureInnerDistances } from '../solid/inner-distance.js';
-import type { Mesh } from '../solid/types.js';
+import type { Mesh, Vec3 } from '../solid/types.js';
 import { flasksOf } from './flasks-of.js';
 import type { Job } from './job.js';
 
@@ -26,6 +32,29 @@ export function planGates(
   return { input: measured, plan: planGating(measured) };
 }
 
+/** The same for a tree of several kinds. @param patterns their meshes, in the order of the kinds */
+export function planKindGates(
+  input: GatingInput,
+  patterns: readonly Mesh[],
+): { readonly input: GatingInput; readonly plan: GatingPlan } {
+  const plan = planGating(input);
+  const kinds = input.kinds ?? [];
+  const far = kinds.some(
+    ({ gates, casting }, k) =>
+      gates[0] !== undefined &&
+      distanceTo(gates[0].at, patterns[k] as Mesh) >= reachLimit(casting, input.metal) / 2,
+  );
+  if (!isBuildable(plan) || !(far || moreGatesMayMend(plan))) return { input, plan };
+  const measured = {
+    ...input,
+    kinds: kinds.map((kind, k) => {
+      const points = [...kind.gates, ...kind.vents].map((place) => place.at);
+      return { ...kind, distances: measureInnerDistances(patterns[k] as Mesh, points) };
+    }),
+  };
+  return { input: measured, plan: planGating(measured) };
+}
+
 /** How high the tallest flask lets pattern and gating stand, mm; a shell has none. */
 export const mouldHeightLimit = ({ flasks, investment }: Job): number =>
   findInvestment(investment)?.coats
@@ -33,12 +62,15 @@ export const mouldHeightLimit = ({ flasks, investment }: Job): number =>
     : Math.max(...flasksOf(flasks).map((f) => f.insideHeight)) - leastFloor;
 
 /** Distance of the pattern's farthest corner from its gate, mm. */
-function straightReach({ sprue }: GatingPlan, { positions }: Mesh): number {
+const straightReach = ({ sprue }: GatingPlan, pattern: Mesh): number => distanceTo(sprue.at, pattern);
+
+/** Distance of the mesh's farthest corner from a point, mm. */
+function distanceTo(at: Vec3, { positions }: Mesh): number {
   let squared = 0;
   for (let i = 0; i < positions.length; i += 3) {
-    const x = (positions[i] as number) - sprue.at[0];
-    const y = (positions[i + 1] as number) - sprue.at[1];
-    const z = (positions[i + 2] as number) - sprue.at[2];
+    const x = (positions[i] as number) - at[0];
+    const y = (positions[i + 1] as number) - at[1];
+    const z = (positions[i + 2] as number) - at[2];
     squared = Math.max(squared, x * x + y * y + z * z);
   }
   return Math.sqrt(squared);

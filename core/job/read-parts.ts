@@ -1,19 +1,16 @@
 import type { GrowthChoice } from '../foundry/growth.js';
 import type { PartDefinition } from '../part/contract.js';
-import { listSchemaFields } from '../part/field-list.js';
-import { readParameters } from '../part/parameters.js';
-import { suggestRemedy } from '../part/suggest.js';
 import { gatingFields } from './gating-schema.js';
 import type { JobPart, StockOverrides } from './job.js';
 import { isPartFile, type JobContext } from './job-context.js';
-import { child, emptyGroup, type JobReader, nodeIs, type Path, present, showNode } from './job-reader.js';
+import { child, type JobReader, nodeIs, type Path, present } from './job-reader.js';
 import * as schema from './job-schema.js';
 import type { OpenedSource } from './open-source.js';
+import { readDefinition, readPartParameters, scalarText } from './read-definition.js';
 import { gatingSettingsOf } from './read-gating.js';
+import { mostMembers, readTree } from './read-tree.js';
 import { parseSafeName } from './safe-name.js';
-import { toPlain, type YamlNode } from './yaml-tree.js';
-
-const longestName = 10_000;
+import type { YamlNode } from './yaml-tree.js';
 
 const uniqueName = 'give every pattern its own name, or raise the quantity';
 
@@ -28,7 +25,11 @@ export interface CommonToParts {
 export function partFilesOf(opened: OpenedSource): readonly string[] {
   const list = opened.ok ? child(opened.root, 'parts') : undefined;
   const items = list?.kind === 'list' ? list.items.slice(0, schema.mostParts) : [];
-  return [...new Set(items.map((item) => scalarText(item, 'part')).filter(isPartFile))];
+  const members = items.flatMap((item) => {
+    const tree = child(item, 'tree');
+    return tree?.kind === 'list' ? [item, ...tree.items.slice(0, mostMembers)] : [item];
+  });
+  return [...new Set(members.map((item) => scalarText(item, 'part')).filter(isPartFile))];
 }
 
 /** The parts, each with what the job sets for all merged in. */
@@ -60,6 +61,11 @@ function readPart(
   if (item.kind !== 'map') {
     reader.refuse('wrong-type', path, item, nodeIs(item), 'give name, part and parameters');
     return [];
+  }
+  if (child(item, 'tree') !== undefined) {
+    const trees = readTree(reader, item, path, context, common);
+    for (const { name } of trees) reader.checkUnique(seen, name, [...path, 'name'], uniqueName);
+    return trees;
   }
   reader.checkKeys(item, path, [...schema.partWords, ...Object.keys(schema.partFields.shape)]);
   const name = reader.name(item, [...path, 'name'], 'name this pattern, like crank-wheel');
@@ -101,11 +107,6 @@ function readPart(
   }));
 }
 
-const scalarText = (item: YamlNode, key: string): string => {
-  const node = child(item, key);
-  return node?.kind === 'scalar' ? String(node.value).trim() : '';
-};
-
 /** The pieces asked for; undefined stands for a part cast in one. */
 function readPieces(
   reader: JobReader,
@@ -122,91 +123,4 @@ function readPieces(
     return [undefined];
   }
   return [reader.word(item, at, all, 'unknown-choice')];
-}
-
-function readDefinition(
-  reader: JobReader,
-  item: YamlNode,
-  path: Path,
-  context: JobContext,
-): PartDefinition | undefined {
-  const node = child(item, 'part');
-  if (node === undefined) reader.missing(path, `name what to make: ${context.partNames.join(', ')}`);
-  const text = reader.text(item, path, longestName);
-  if (text === undefined) return undefined;
-  if (isPartFile(text)) return readPartFile(reader, node!, path, text, context);
-  const definition = context.partNames.includes(text) ? context.knownParts(text) : undefined;
-  if (definition === undefined) {
-    reader.refuse(
-      'unknown-part',
-      path,
-      node,
-      `is ${showNode(node!)}`,
-      suggestRemedy(text, context.partNames),
-    );
-  }
-  return definition;
-}
-
-/** The part that a file gave, or the file's faults where the job names it. */
-function readPartFile(
-  reader: JobReader,
-  node: YamlNode,
-  path: Path,
-  file: string,
-  { partFiles }: JobContext,
-): PartDefinition | undefined {
-  const reading = partFiles?.get(file);
-  if (reading?.ok) return reading.definition;
-  if (reading === undefined)
-    reader.refuse(
-      'part-file',
-      path,
-      node,
-      `is ${showNode(node)}, the path of a part file, which is code and is not run here`,
-      'make the job with the command line: patternwright plate',
-    );
-  else
-    for (const { code, message, remedy } of reading.faults) reader.refuse(code, path, node, message, remedy);
-  return undefined;
-}
-
-function readPartParameters(
-  reader: JobReader,
-  item: YamlNode,
-  path: Path,
-  definition: PartDefinition,
-  context: JobContext,
-): JobPart['parameters'] | undefined {
-  const hasPreset = child(item, 'preset') !== undefined;
-  const preset = hasPreset ? reader.text(item, [...path, 'preset'], longestName) : undefined;
-  const given = child(item, 'parameters') !== undefined;
-  const group = given ? reader.group(item, [...path, 'parameters']) : emptyGroup;
-  if (group === undefined || (hasPreset && preset === undefined)) return undefined;
-  const reading = readParameters(definition, toPlain(group), { lengthUnit: reader.lengthUnit, preset });
-  if (reading.ok) {
-    checkMeshFiles(reader, group, path, definition, context);
-    return present(reading.parameters) as JobPart['parameters'];
-  }
-  for (const problem of reading.problems) {
-    reader.reportAll([problem], problem.code === 'unknown-preset' ? path : [...path, 'parameters']);
-  }
-  return undefined;
-}
-
-/** Refuses files that were looked for and cannot be read, where the job names them. */
-function checkMeshFiles(
-  reader: JobReader,
-  group: YamlNode,
-  path: Path,
-  definition: PartDefinition,
-  { meshFaults }: JobContext,
-): void {
-  if (meshFaults === undefined) return;
-  for (const { name, option, info } of listSchemaFields(definition.parameters)) {
-    const node = info.kind === 'file' ? (child(group, name) ?? child(group, option)) : undefined;
-    const fault = node?.kind === 'scalar' ? meshFaults.get(String(node.value)) : undefined;
-    if (fault)
-      reader.refuse('unreadable-file', [...path, 'parameters', name], node, fault.message, fault.remedy);
-  }
 }

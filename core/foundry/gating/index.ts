@@ -9,6 +9,7 @@ export { gatingMetal } from './metal.js'; // from the alloy table
 export { gatingMould } from './mould.js'; // and the investment's
 export { isBuildable, planGating } from './plan.js'; // the numbers
 export * from './pour-time.js'; // handbook pouring times
+export { reachLimit } from './reach.js'; // how far metal feeds
 export { buildGating } from './solid.js'; // the shape
 export { mostOnTree, placeTree, type TreePlace } from './tree.js'; // several patterns round one sprue
 export { criticalVelocity, velocityLimits } from './velocity.js'; // how fast metal may enter
