@@ -13,6 +13,12 @@ export const partFiles = (name: string) => ({
   drawing: `${name}/drawing.svg`,
 });
 
+/** Of one kind of pattern on a tree of several. */
+export const memberFiles = (tree: string, member: string) => {
+  const { part, casting, pattern, drawing } = partFiles(`${tree}/${member}`);
+  return { part, casting, pattern, drawing };
+};
+
 /** Where how it fills and freezes was worked out. */
 export const freezeFiles = (name: string) => ({
   freezeSection: `${name}/freeze-section.svg`,

@@ -1,8 +1,8 @@
 import { castingTolerancePlan } from '../foundry/casting-tolerance.js';
 import type { Job } from './job.js';
-import type { PartRecord } from './make-part.js';
-import { partFiles } from './output-names.js';
-import { mouldFindings, type PartMould, type PartSummary } from './summary.js';
+import type { MemberRecord, PartRecord } from './make-part.js';
+import { memberFiles, partFiles } from './output-names.js';
+import { type MemberSummary, mouldFindings, type PartMould, type PartSummary } from './summary.js';
 import { mouldsFor } from './tree.js';
 
 /** All that the papers tell of a made part in its mould. */
@@ -34,8 +34,33 @@ export const summarisePart = (made: PartRecord, mould: PartMould, job: Job): Par
   dimensions: made.dimensions,
   castingTolerance: castingTolerancePlan,
   gating: made.gating,
+  ...(made.members ? { members: made.members.map((member) => summariseMember(member, made)) } : {}),
   air: made.air,
   ...mould,
   findings: [...made.findings, ...mouldFindings(mould)],
   files: partFiles(made.request.name),
 });
+
+const summariseMember = (member: MemberRecord, { request: tree }: PartRecord): MemberSummary => {
+  const { request, facts } = member;
+  return {
+    name: request.name,
+    part: member.part,
+    ...(request.part === member.part ? {} : { partFile: request.part }),
+    ...(request.piece === undefined ? {} : { piece: request.piece }),
+    title: member.title,
+    count: request.count,
+    quantity: request.count * mouldsFor(tree),
+    parameters: request.parameters,
+    growth: member.growth,
+    stock: member.stock,
+    surfaces: member.surfaces,
+    fittings: member.fittings,
+    mass: member.mass,
+    volume: { part: facts.part.volume, casting: facts.casting.volume, pattern: facts.pattern.volume },
+    meshes: facts,
+    dimensions: member.dimensions,
+    castingTolerance: castingTolerancePlan,
+    files: memberFiles(tree.name, request.name),
+  };
+};

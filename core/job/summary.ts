@@ -62,6 +62,32 @@ export interface MeshFacts {
   readonly size: readonly [number, number, number];
 }
 
+/** One kind of pattern on a tree of several. */
+export interface MemberSummary {
+  /** Unique on its tree. */
+  readonly name: string;
+  /** As of a part. */
+  readonly part: string;
+  readonly partFile?: string;
+  readonly piece?: string;
+  readonly title: string;
+  /** Patterns of it on each tree, and castings of it in all. */
+  readonly count: number;
+  readonly quantity: number;
+  readonly parameters: Readonly<Record<string, number | string | boolean>>;
+  readonly growth: GrowthPlan;
+  readonly stock: StockPlan;
+  readonly surfaces: readonly SurfaceNote[];
+  readonly fittings: readonly Fitting[];
+  /** g: one part, one casting. */
+  readonly mass: { readonly part: number; readonly casting: number };
+  readonly volume: { readonly part: number; readonly casting: number; readonly pattern: number };
+  readonly meshes: Readonly<Record<'part' | 'casting' | 'pattern', MeshFacts>>;
+  readonly dimensions: readonly DimensionRow[];
+  readonly castingTolerance?: CastingTolerancePlan;
+  readonly files: Readonly<Record<string, string>>;
+}
+
 interface PartFacts {
   readonly name: string;
   /** The part definition's name. */
@@ -104,6 +130,8 @@ interface PartFacts {
   /** Grade of the rows' casting tolerances. */
   readonly castingTolerance?: CastingTolerancePlan;
   readonly gating: GatingPlan;
+  /** The kinds on a tree of several. Masses, volumes and meshes of part, casting and pattern are then of all on one tree. */
+  readonly members?: readonly MemberSummary[];
   /** Where metal would trap air, and the vents added for it. */
   readonly air?: AirPlan;
   /** How it fills and freezes, where that was calculated. */
