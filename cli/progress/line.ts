@@ -10,7 +10,12 @@ const titles: Readonly<Record<StageKind, readonly [long: string, short: string]>
   files: ['writing files', 'files'],
 };
 
-const [narrowBar, wideBar] = [10, 24];
+/** Cells of the bar, and whether titles are long, by the width alone: what stands left does not move as the work goes on. */
+const looks = [
+  { from: 100, bar: 24, isLong: true },
+  { from: 60, bar: 16, isLong: false },
+  { from: 0, bar: 8, isLong: false },
+] as const;
 const leastNames = 12;
 
 /**
@@ -18,25 +23,25 @@ const leastNames = 12;
  * room for is left out, the names of what is in work before the time, and at last the line is cut.
  */
 export function formatStage(view: StageView, width: number, unicode: boolean): string {
+  const look = looks.find((l) => width >= l.from) ?? looks[2];
   const [long, short] = titles[view.stage];
-  const count = view.of > 1 ? `${view.done}/${view.of}` : '';
-  const left = view.left === undefined || view.share >= 1 ? '' : formatTimeLeft(view.left);
-  const kept = view.kept === 0 ? '' : `${view.kept} kept from before`;
-  const hasBar = view.of > 1 || view.share > 0;
-  // From the least that tells something; each word is taken where it still fits.
-  const used = { title: short, bar: 0, count, left: '', kept: '', names: '' };
-  const lineOf = (): string =>
-    [used.title, bar(used.bar, view.share, unicode), used.count, used.left, used.kept, used.names]
-      .filter((word) => word !== '')
-      .join('  ');
-  const room = (): number => width - lineOf().length;
-  if (room() >= left.length + 2) used.left = left;
-  if (hasBar && room() >= narrowBar + 2) used.bar = narrowBar;
-  if (room() >= kept.length + 2) used.kept = kept;
-  if (room() >= long.length - short.length) used.title = long;
-  if (room() >= leastNames + 2) used.names = namesInWork(view, room() - 2, unicode);
-  if (used.bar > 0) used.bar = Math.min(wideBar, narrowBar + Math.max(0, room()));
-  return cut(lineOf(), width, unicode);
+  const of = String(view.of);
+  const words = [
+    (look.isLong || view.of <= 1) && long.length <= width ? long : short,
+    view.of > 1 ? `${String(view.done).padStart(of.length)}/${of}` : '',
+  ];
+  const lineOf = (list: readonly string[]): string => list.filter((word) => word !== '').join('  ');
+  const fits = (word: string): boolean => lineOf([...words, word]).length <= width;
+  const left = view.left === undefined || view.share >= 1 ? '' : formatTimeLeft(view.left, look.bar < 10);
+  const cells = view.of > 1 || view.share > 0 ? look.bar : 0;
+  if (fits(left)) words.push(left);
+  if (lineOf(words).length + cells + 2 <= width) words.splice(1, 0, bar(cells, view.share, unicode));
+  const spare = view.running.length > 0 ? ' '.repeat(leastNames + 2) : '';
+  const kept = view.kept === 0 ? [] : [`${view.kept} kept from before`, `${view.kept} kept`];
+  words.push(kept.find((word) => fits(`${word}${spare}`)) ?? '');
+  const room = width - lineOf(words).length - 2;
+  if (room >= leastNames) words.push(namesInWork(view, room, unicode));
+  return cut(lineOf(words), width, unicode);
 }
 
 const eighths = ['', '▏', '▎', '▍', '▌', '▋', '▊', '▉'] as const;

@@ -92,17 +92,21 @@ const stepAt = (left: number): number =>
 
 /** Rounded, but left as it was shown last while it lies about there. */
 export function roundTime(left: number, last?: number): number {
-  if (last !== undefined && Math.abs(left - last) < 0.75 * stepAt(Math.max(left, last))) return last;
+  if (last !== undefined && Math.abs(left - last) < 0.75 * stepAt(left)) return last;
   const step = stepAt(left);
   return Math.round(left / step) * step;
 }
 
-/** `about 3 min left` of a rounded time. */
-export function formatTimeLeft(left: number): string {
-  if (left < 10 * second) return 'a few seconds left';
-  if (left < minute) return `about ${Math.round(left / second)} s left`;
+/** `about 3 min left` of a rounded time; short, `~3 min`. */
+export function formatTimeLeft(left: number, isShort = false): string {
+  if (left < 10 * second) return isShort ? '~5 s' : 'a few seconds left';
   const minutes = Math.round(left / minute);
-  if (minutes < 60) return `about ${minutes} min left`;
   const rest = minutes % 60;
-  return `about ${Math.floor(minutes / 60)} h${rest === 0 ? '' : ` ${rest} min`} left`;
+  const time =
+    left < minute
+      ? `${Math.round(left / second)} s`
+      : minutes < 60
+        ? `${minutes} min`
+        : `${Math.floor(minutes / 60)} h${rest === 0 ? '' : ` ${rest} min`}`;
+  return isShort ? `~${time}` : `about ${time} left`;
 }
