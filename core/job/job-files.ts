@@ -5,6 +5,7 @@ import { gated3mfOf, pictureOf, planOf, plateMeshFiles, stlOf } from './file-byt
 import type { FrozenPaper } from './freeze-mould.js';
 import type { JobResult } from './make-job.js';
 import { type MadePart, meshStates } from './make-part.js';
+import { figuresOfMembers, filesOfMembers } from './member-files.js';
 import {
   freezeFieldFile,
   freezeFiles,
@@ -59,8 +60,10 @@ export function planFiles(result: JobResult, units: PaperUnits): readonly Planne
         path: partFiles(told.name).drawing,
         make: () => text(formatSheet(told, part.drawing, units)),
       },
+      ...filesOfMembers(told, part.memberBodies, units),
       ...filesOfFreeze(told.name, frozen.get(told.name)),
     );
+    for (const [name, make] of figuresOfMembers(told, part.memberBodies, units)) drawings.set(name, make);
   }
   for (const plate of summary.plates) {
     const plan = once(() => planOf(plate, summary, (name) => parts.get(name) as MadePart, units.lengthUnit));
