@@ -6,6 +6,8 @@ export interface Io {
   readonly err: (text: string) => void;
   /** Whether messages go to a terminal, which gets progress. */
   readonly isTerminal: boolean;
+  /** Columns of that terminal, now. */
+  readonly columns?: () => number | undefined;
   readonly cwd: string;
   /** Holds interrupts back while a folder is written, so that what is begun can be cleared away. */
   readonly holdInterrupts?: () => HeldInterrupts;

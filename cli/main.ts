@@ -42,6 +42,7 @@ const exitCode = await run(process.argv.slice(2), {
   out: (text) => process.stdout.write(text),
   err: (text) => process.stderr.write(text),
   isTerminal: process.stderr.isTTY === true,
+  columns: () => process.stderr.columns,
   cwd: process.cwd(),
   holdInterrupts,
   runsPartFiles: () => {
