@@ -1,20 +1,17 @@
 import { beforeAll, describe, expect, it } from 'vitest';
-import { gearFromRack } from '../../../core/gear/basic-rack.js';
-import { internalForm, usualCutterTeeth } from '../../../core/gear/internal-form.js';
 import { noStock } from '../../../core/part/stock.js';
 import { loadKernel } from '../../../core/solid/index.js';
 import type { Kernel, Mesh } from '../../../core/solid/types.js';
 import { findPart } from '../../../generators/index.js';
 import {
-  type CurvePoint,
-  type Flat,
-  fewestChords,
-  fewestSides,
-  leastTriangles,
-  offCurve,
-  withLean,
-} from '../../helpers/least-triangles.js';
-import { rackOracle } from '../../helpers/rack-oracle.js';
+  faceWidth,
+  type GearCase,
+  leastOfGear,
+  normalModule,
+  outlineOf,
+  turned,
+} from '../../helpers/least-gear.js';
+import { type Flat, fewestChords, offCurve } from '../../helpers/least-triangles.js';
 
 let kernel: Kernel;
 beforeAll(async () => {
@@ -22,8 +19,6 @@ beforeAll(async () => {
 });
 
 const degrees = Math.PI / 180;
-const normalModule = 2;
-const faceWidth = 24;
 
 const meshOf = (name: string, parameters: Record<string, unknown>, tolerance: number): Mesh => {
   const part = findPart(name);
@@ -35,28 +30,8 @@ const meshOf = (name: string, parameters: Record<string, unknown>, tolerance: nu
   });
 };
 
-const arc = (radius: number, from: number, to: number, steps = 400): readonly Flat[] =>
-  Array.from({ length: steps + 1 }, (_, i): Flat => {
-    const t = from + ((to - from) * i) / steps;
-    return [radius * Math.cos(t), radius * Math.sin(t)];
-  });
-
-const turned = ([x, y]: Flat, angle: number): Flat => [
-  x * Math.cos(angle) - y * Math.sin(angle),
-  x * Math.sin(angle) + y * Math.cos(angle),
-];
-
-interface Case {
-  readonly part: 'spur-gear' | 'helical-gear' | 'double-helical-gear' | 'ring-gear';
-  readonly teeth: number;
-  readonly tolerance: number;
-  readonly x: number;
-  /** Degrees. */
-  readonly beta: number;
-}
-
 const tolerances = [0.003, 0.01, 0.03];
-const cases: readonly Case[] = (
+const cases: readonly GearCase[] = (
   [
     ['spur-gear', 0],
     ['helical-gear', 25],
@@ -70,85 +45,14 @@ const cases: readonly Case[] = (
     })),
   ),
 );
-const rings: readonly Case[] = [0, 20].flatMap((beta) =>
+const rings: readonly GearCase[] = [0, 20].flatMap((beta) =>
   [36, 120].flatMap((teeth) =>
     tolerances.map((tolerance) => ({ part: 'ring-gear' as const, teeth, tolerance, beta, x: 0 })),
   ),
 );
 
-const specOf = ({ teeth, beta, x }: Case) =>
-  gearFromRack('A', { normalModule, teeth, helixAngle: beta * degrees, profileShift: x });
-
-/** Polylines of exact curves err by far less than the tolerance that chords are counted for. */
-const fineness = 1 / 500;
-
-/** One pitch of the exact outline, and what the bound needs besides. */
-interface Outline {
-  /** From corner to corner through a space, and over the land beside it. */
-  readonly space: readonly CurvePoint[];
-  readonly land: readonly CurvePoint[];
-  readonly cornerRadius: number;
-  /** Outside of a ring, mm; 0 for a gear. */
-  readonly outside: number;
-  /** rad/mm */
-  readonly rate: number;
-}
-
-function outlineOf(c: Case): Outline {
-  const spec = specOf(c);
-  const radius = (normalModule * c.teeth) / Math.cos(spec.helixAngle) / 2;
-  const rate = Math.tan(spec.helixAngle) / radius;
-  if (c.part !== 'ring-gear') {
-    const tipDiameter = 2 * radius + 2 * normalModule * (1 + c.x);
-    const { profile, tipRadius } = rackOracle({ ...spec, tipDiameter }, c.tolerance * fineness);
-    const flank = [...profile].reverse().map(({ x, y }): Flat => [x, y]);
-    return { ...around(flank, c.teeth, Math.PI / c.teeth, rate), cornerRadius: tipRadius, outside: 0, rate };
-  }
-  const made = internalForm(spec, usualCutterTeeth(c.teeth));
-  if (!made.ok) throw new Error('no ring');
-  const { curves, rootRadius, tipRadius } = made.space;
-  const flank = [...curves]
-    .reverse()
-    .flatMap(({ from, to, at }) => Array.from({ length: 601 }, (_, i) => at(to + ((from - to) * i) / 600)))
-    .map(([x, y]): Flat => [x, -y]);
-  const outside = tipRadius + 1.2 * 2.25 * normalModule;
-  return { ...around(flank, c.teeth, 0, rate), cornerRadius: rootRadius, outside, rate };
-}
-
-/**
- * @param flank dense, from the corner at the open end of a space to its bottom
- * @param spaceAt angle of the middle of that space, rad
- */
-function around(flank: readonly Flat[], teeth: number, spaceAt: number, rate: number) {
-  const [corner, root] = [flank[0] as Flat, flank.at(-1) as Flat];
-  const angle = ([x, y]: Flat): number => Math.atan2(y, x);
-  const other = (p: Flat): Flat => turned([p[0], -p[1]], 2 * spaceAt);
-  const bottom = arc(Math.hypot(...root), angle(root), 2 * spaceAt - angle(root));
-  const middle = spaceAt - Math.PI / teeth;
-  const land = arc(Math.hypot(...corner), angle(corner), 2 * middle - angle(corner));
-  return {
-    space: withLean([...flank, ...bottom.slice(1, -1), ...[...flank].reverse().map(other)], rate),
-    land: withLean(land, rate),
-  };
-}
-
-function bound(c: Case): number {
-  const { space, land, cornerRadius, outside, rate } = outlineOf(c);
-  const halves = c.part === 'double-helical-gear' ? 2 : 1;
-  return leastTriangles(
-    {
-      chords: (strip) => fewestChords(land, c.tolerance, strip) + fewestChords(space, c.tolerance, strip),
-      teeth: c.teeth,
-      cornerRadius,
-      turns: Array.from({ length: halves }, () => (rate * faceWidth) / halves),
-      cylinder: outside > 0 ? fewestSides(outside, c.tolerance) : 0,
-    },
-    c.tolerance,
-  );
-}
-
 /** Greatest distance of the toothed sides of the mesh from the exact helicoid, at places all over each triangle. */
-function worstDeviation(c: Case, { positions, triangles }: Mesh): number {
+function worstDeviation(c: GearCase, { positions, triangles }: Mesh): number {
   const { space, land, outside, rate } = outlineOf(c);
   const pitch = (2 * Math.PI) / c.teeth;
   const turnAt = (z: number): number =>
@@ -189,7 +93,7 @@ const figures = (name: string, made: number, least: number): void => {
 };
 
 describe('triangles of toothed bodies against the least number', () => {
-  const named = (list: readonly Case[]) =>
+  const named = (list: readonly GearCase[]) =>
     list.map((c) => [`${c.part} z ${c.teeth} β ${c.beta}°, tolerance ${c.tolerance}`, c] as const);
 
   it.each(named([...cases, ...rings]))('%s', (name, c) => {
@@ -201,7 +105,7 @@ describe('triangles of toothed bodies against the least number', () => {
       c.tolerance,
     );
     const made = mesh.triangles.length / 3;
-    const least = bound(c);
+    const least = leastOfGear(c);
     figures(name, made, least);
     expect(made / least).toBeLessThanOrEqual(1.3);
     // The polyline of the bound is fine, not exact.
