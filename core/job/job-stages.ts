@@ -7,7 +7,8 @@ import type { LearntGrowth } from './logged-growth.js';
 import type { PartRecord } from './make-part.js';
 import type { StartTimer } from './nest-plates.js';
 import { freezeFieldFile, freezeFiles } from './output-names.js';
-import { packFlasks } from './pack-flasks.js';
+import { type PackedJob, packFlasks, settlePacking } from './pack-flasks.js';
+import { madeFor } from './part-shape.js';
 import { type PlannedJob, planJob, type RefusedJob } from './plan-job.js';
 import type { Summary } from './summary.js';
 
@@ -25,9 +26,13 @@ export interface NotMade {
   readonly findings: readonly Finding[];
 }
 
-/** What became of a mould: how it freezes, and its part where another gating served better; undefined: not worked out. */
+/**
+ * What became of a mould: how it freezes, and its part where another gating served better; a fault of the program that
+ * worked it out; undefined: not worked out.
+ */
 export type Froze<P extends PartRecord, F extends FrozenRecord> =
   | { readonly paper: F; readonly improved?: P }
+  | { readonly fault: Finding }
   | undefined;
 
 /** What is to be done next; `next` takes the answer. */
@@ -72,10 +77,21 @@ export function* jobStages<P extends PartRecord, F extends FrozenRecord>(
   };
   yield* make(given.parts);
   if (notMade.length > 0 && !keepGoing) return { refused: notMade };
-  const { job, findings } = given.packFlasks ? packFlasks(given, parts) : { job: given, findings: [] };
-  const isNew = ({ name }: JobPart): boolean => !parts.has(name) && notMade.every((r) => r.name !== name);
-  const further = job.parts.filter(isNew);
-  if (further.length > 0) yield* make(further);
+  const pack = function* (): Generator<Stage<P>, PackedJob, unknown> {
+    const trees = packFlasks(given, parts);
+    const outcomes = trees.length === 0 ? [] : yield { kind: 'make', requests: trees };
+    const hung = (outcomes as readonly Made<P>[]).flatMap((outcome) => (outcome.ok ? [outcome.made] : []));
+    const packed = settlePacking(given, parts, hung);
+    const all = new Map([...parts, ...hung.map((tree): readonly [string, P] => [tree.request.name, tree])]);
+    parts.clear();
+    // What is over of a part stays by itself, in its smaller number.
+    for (const request of packed.job.parts) {
+      const made = all.get(request.name);
+      if (made) parts.set(request.name, madeFor(made, request));
+    }
+    return packed;
+  };
+  const { job, findings } = given.packFlasks ? yield* pack() : { job: given, findings: [] };
   const plan = (its: ReadonlyMap<string, P>, refused: readonly RefusedPart[], timer?: StartTimer) => {
     const planned = planJob(job, its, { learntGrowth, keepGoing, notMade: refused, startTimer: timer });
     return 'refused' in planned ? planned : { ...planned, summary: withFindings(planned.summary, findings) };
@@ -89,13 +105,22 @@ export function* jobStages<P extends PartRecord, F extends FrozenRecord>(
   const froze = (yield { kind: 'freeze', planned }) as readonly Froze<P, F>[];
   const papers = new Map<string, F>();
   const made = new Map(planned.parts);
+  const failed: RefusedPart[] = [];
   for (const [i, { name }] of told.entries()) {
     const one = froze[i];
-    if (one) papers.set(name, one.paper);
-    if (one?.improved) made.set(name, one.improved);
+    if (!one) continue;
+    if ('fault' in one) {
+      failed.push({ name, findings: [one.fault] });
+      made.delete(name);
+      continue;
+    }
+    papers.set(name, one.paper);
+    if (one.improved) made.set(name, one.improved);
   }
-  const isSettled = froze.every((one) => !one?.improved) && !isPlannedAgain(job);
-  const again = isSettled ? planned : plan(made, planned.notMade, startTimer);
+  if (failed.length > 0 && !keepGoing) return { refused: failed };
+  const isSettled =
+    told.every(({ name }) => made.get(name) === planned.parts.get(name)) && !isPlannedAgain(job);
+  const again = isSettled ? planned : plan(made, [...planned.notMade, ...failed], startTimer);
   if ('refused' in again) return again;
   return { ...again, summary: withPapers(again.summary, papers), frozen: papers };
 }

@@ -1,19 +1,194 @@
-import type { Finding } from '../part/finding.js';
-import type { Job } from './job.js';
+/** Flask packing: a job's small patterns on trees, so that fewer flasks are poured. */
+import { findInvestment, type Investment } from '../foundry/investment.js';
+import { type Finding, hasStop, note } from '../part/finding.js';
+import type { Job, JobPart, TreeMember } from './job.js';
+import { treePart } from './job.js';
+import { present } from './job-reader.js';
+import { type Load, loadTrees } from './load-trees.js';
 import type { PartRecord } from './make-part.js';
+import { mouldFor } from './part-mould.js';
+import { mouldFindings } from './summary.js';
+import { mouldsFor } from './tree.js';
+import { type PackedKind, treeTrial } from './tree-trial.js';
 
 /** A job whose small patterns stand on trees. */
 export interface PackedJob {
-  /** The same job object where nothing was packed. Its further parts are to be made; the others are as they were. */
+  /** The same job object where nothing was packed. */
   readonly job: Job;
   /** About the job: what was packed, and what it spares. */
   readonly findings: readonly Finding[];
 }
 
 /**
- * Puts a job's small patterns on trees, so that fewer flasks are poured; pure.
+ * The trees that a job's small patterns go on, to be made: alloy by alloy, so that few flasks are poured and none takes
+ * more investment than its patterns do alone. Parts that are on a tree by hand, have runners of their own, or fit beside
+ * no other stay as they are. Pure.
  * @param made its parts by name, each made by itself; those that are missing are left as they are
  */
-export function packFlasks(job: Job, _made: ReadonlyMap<string, PartRecord>): PackedJob {
-  return { job, findings: [] };
+export function packFlasks(job: Job, made: ReadonlyMap<string, PartRecord>): readonly JobPart[] {
+  const investment = findInvestment(job.investment) as Investment;
+  if (investment.coats) return [];
+  const groups = new Map<string, PackedKind[]>();
+  for (const request of job.parts) {
+    const kind = packable(request, made.get(request.name), job);
+    if (kind === undefined) continue;
+    const key = JSON.stringify([request.alloy, request.gating]);
+    groups.set(key, [...(groups.get(key) ?? []), kind]);
+  }
+  const taken = new Set(job.parts.map((p) => p.name));
+  return [...groups.values()].flatMap((kinds) =>
+    loadTrees(
+      kinds.map((k) => k.request.quantity),
+      kinds.map((k) => k.area),
+      treeTrial(kinds, job),
+    ).map((load) => treeFor(load, kinds, taken)),
+  );
 }
+
+/** Of those trees what was made and has a flask; what the others were to hold stays by itself. */
+export function settlePacking(
+  job: Job,
+  made: ReadonlyMap<string, PartRecord>,
+  trees: readonly PartRecord[],
+): PackedJob {
+  const kept = trees.filter((tree) => !hasStop(mouldFindings(mouldFor(tree, job))));
+  if (kept.length === 0) return { job, findings: nothingPacked(job) };
+  const onTrees = new Map<string, number>();
+  for (const { request } of kept)
+    for (const { name, count } of request.tree ?? [])
+      onTrees.set(name, (onTrees.get(name) ?? 0) + count * mouldsFor(request));
+  const shown = new Set<PartRecord>();
+  const parts = job.parts.flatMap((request): readonly JobPart[] => {
+    const left = request.quantity - (onTrees.get(request.name) ?? 0);
+    const here = kept.filter((t) => !shown.has(t) && t.request.tree?.some((m) => m.name === request.name));
+    for (const tree of here) shown.add(tree);
+    return [
+      ...here.map((t) => t.request),
+      ...(left === request.quantity ? [request] : left > 0 ? [{ ...request, quantity: left }] : []),
+    ];
+  });
+  return { job: { ...job, parts }, findings: packingFindings(job, made, kept) };
+}
+
+/** Undefined where it stays by itself. */
+function packable(request: JobPart, made: PartRecord | undefined, job: Job): PackedKind | undefined {
+  if (made?.single === undefined || request.tree !== undefined) return undefined;
+  if ((request.patternsPerTree ?? 1) > 1 || (request.gates ?? 1) > 1) return undefined;
+  const [gate, ...others] = made.gating.gates;
+  if (gate === undefined || others.length > 0 || gate.runner) return undefined;
+  const { flask } = mouldFor(made, job);
+  if (flask === undefined || hasStop(flask.findings)) return undefined;
+  // The place it has by itself: on a tree it feeds from there as far.
+  const gates = made.single.gates.filter((g) => g.name === gate.name);
+  return {
+    request,
+    ...made.single,
+    gates,
+    area: areaOf(made.single.outline),
+    slurry: flask.slurryVolume,
+    charge: made.mass.charge,
+    broken: new Set(made.gating.findings.map((f) => f.code)),
+    growth: made.growth.value,
+  };
+}
+
+const areaOf = (outline: PackedKind['outline']): number =>
+  outline.reduce((sum, [x, y], i) => {
+    const [u, v] = outline[(i + 1) % outline.length]!;
+    return sum + (x * v - u * y) / 2;
+  }, 0);
+
+/** The entry of a tree, under a name that no part has. */
+function treeFor({ counts, times }: Load, kinds: readonly PackedKind[], taken: Set<string>): JobPart {
+  const members = kinds.flatMap(({ request }, k): readonly TreeMember[] => {
+    const count = counts[k] ?? 0;
+    if (count === 0) return [];
+    const { name, part, piece, growth, stock, parameters } = request;
+    return [{ name, part, count, stock, parameters, ...present({ piece, growth }) }];
+  });
+  const [first] = kinds.filter((_, k) => (counts[k] ?? 0) > 0) as [PackedKind, ...PackedKind[]];
+  const { alloy, growth, stock, gating } = first.request;
+  const perTree = members.reduce((sum, m) => sum + m.count, 0);
+  let number = 1;
+  while (taken.has(`tree-${number}`)) number++;
+  const name = `tree-${number}`;
+  taken.add(name);
+  return {
+    name,
+    part: treePart,
+    tree: members,
+    quantity: times * perTree,
+    patternsPerTree: perTree,
+    alloy,
+    stock,
+    parameters: {},
+    ...present({ growth, gating }),
+  };
+}
+
+const nothingPacked = (job: Job): readonly Finding[] => [
+  note(
+    'nothing-packed',
+    findInvestment(job.investment)?.coats
+      ? 'No patterns are put on trees by themselves: the moulds are shells, not flasks.'
+      : 'No patterns are put on trees: none that are small enough for one flask feed and clear its walls together with less investment than alone.',
+    'Write a tree among the parts to have one all the same, or list larger flasks.',
+    'packFlasks',
+  ),
+];
+
+const grams = (mass: number): string =>
+  mass < 995 ? `${mass.toPrecision(2)} g` : `${(mass / 1000).toPrecision(2)} kg`;
+
+/** What the trees spare against a flask for each pattern, and how they are had by hand. */
+function packingFindings(
+  job: Job,
+  made: ReadonlyMap<string, PartRecord>,
+  trees: readonly PartRecord[],
+): readonly Finding[] {
+  const powder = (record: PartRecord): number => mouldFor(record, job).flask?.weigh.powder ?? 0;
+  const inTrees = trees.reduce(
+    (sum, t) => {
+      const moulds = mouldsFor(t.request);
+      return {
+        flasks: sum.flasks + moulds,
+        metal: sum.metal + moulds * t.mass.charge,
+        powder: sum.powder + moulds * powder(t),
+      };
+    },
+    { flasks: 0, metal: 0, powder: 0 },
+  );
+  const alone = trees
+    .flatMap((t) =>
+      (t.request.tree ?? []).map(({ name, count }) => ({ name, castings: count * mouldsFor(t.request) })),
+    )
+    .reduce(
+      (sum, { name, castings }) => {
+        const record = made.get(name) as PartRecord;
+        return {
+          flasks: sum.flasks + castings,
+          metal: sum.metal + castings * record.mass.charge,
+          powder: sum.powder + castings * powder(record),
+        };
+      },
+      { flasks: 0, metal: 0, powder: 0 },
+    );
+  const spared = (one: number, other: number): string =>
+    other >= one ? `${grams(other - one)} less` : `${grams(one - other)} more`;
+  return [
+    note(
+      'flasks-packed',
+      `${alone.flasks} castings hang in ${inTrees.flasks} ${inTrees.flasks === 1 ? 'flask' : 'flasks'} in place of one each: ${alone.flasks - inTrees.flasks} flasks fewer, ${spared(inTrees.metal, alone.metal)} metal, ${spared(inTrees.powder, alone.powder)} investment powder.`,
+      `To have the same by hand, leave packFlasks out and write among the parts, with the parameters that each has now: ${trees.map(writtenOut).join('; ')}.`,
+      'packFlasks',
+    ),
+  ];
+}
+
+const writtenOut = ({ request }: PartRecord): string => {
+  const members = (request.tree ?? []).map(
+    ({ name, part, piece, count }) =>
+      `{ name: ${name}, part: ${part}, ${piece === undefined ? '' : `piece: ${piece}, `}count: ${count} }`,
+  );
+  return `{ name: ${request.name}, alloy: ${request.alloy}, quantity: ${mouldsFor(request)}, tree: [${members.join(', ')}] }`;
+};

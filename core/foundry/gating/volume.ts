@@ -1,0 +1,13 @@
+import type { GatingPlan } from '../plans.js';
+import { circleArea } from './choke.js';
+import { sprueShape, sprueVolume } from './sprue.js';
+import { pathLength } from './vents.js';
+
+/** What sprue, cup, runners and vents hold, mm³: what of them is sunk into each other or the pattern counts twice. */
+export const gatingVolume = (plan: GatingPlan): number =>
+  sprueVolume(sprueShape(plan)) +
+  plan.gates.reduce(
+    (sum, { runner }) => sum + (runner ? circleArea(runner.diameter) * pathLength(runner.path) : 0),
+    0,
+  ) +
+  plan.vents.reduce((sum, v) => sum + circleArea(v.diameter) * pathLength(v.path), 0);
