@@ -38,6 +38,10 @@ export const busyFolder = (target: string): FolderError =>
     'Wait for it to end, or give each run its own folder with --out.',
   );
 
+/** What was to make a file left a link, a folder or nothing in its place. */
+export const notAFileOfItsOwn = (where: string): FolderError =>
+  new FolderError('write-failed', `${where} is not a file of its own.`, 'Run again without the cache.');
+
 /** Puts a failed system call in words. */
 export function describeFailure(error: unknown, where: string): FolderError {
   if (error instanceof FolderError) return error;
@@ -72,6 +76,21 @@ export function describeFailure(error: unknown, where: string): FolderError {
         'name-too-long',
         `The name of ${where} is too long for this disk.`,
         'Choose a shorter name.',
+        cause,
+      );
+    case 'ENOENT':
+      return new FolderError(
+        'write-failed',
+        `${where} was taken away while it was written.`,
+        'Run again; leave the folders beside it alone meanwhile whose names begin with a dot.',
+        cause,
+      );
+    case 'EBUSY':
+    case 'EXDEV':
+      return new FolderError(
+        'folder-in-use',
+        `${where} is held by another program, or a disk is mounted there.`,
+        'Close what uses it, or name a folder inside it.',
         cause,
       );
     case 'ENOTDIR':

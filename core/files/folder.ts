@@ -1,16 +1,13 @@
 import { dirname, isAbsolute, join, relative, resolve, sep } from 'node:path';
-import { busyFolder, describeFailure, FolderError, systemCode } from './folder-error.js';
-import { discard, recoverWith, siblingPath } from './folder-siblings.js';
+import { describeFailure, FolderError, systemCode } from './folder-error.js';
+import { moveIntoPlace, tries } from './folder-exchange.js';
+import { discard, exists, recoverWith, siblingPath } from './folder-siblings.js';
 import { type FolderSystem, nodeFolderSystem, syncFolder } from './folder-system.js';
+import { MakersError, type OutputFile, putFile } from './output-file.js';
 import { checkOutputPath, PathSet } from './output-path.js';
 import { checkReplaceable } from './replaceable-folder.js';
 
-export interface OutputFile {
-  /** Relative to the folder, parts joined by `/`. */
-  readonly path: string;
-  /** Text is written as UTF-8. */
-  readonly bytes: Uint8Array | string;
-}
+export type { OutputFile } from './output-file.js';
 
 export interface WriteFolderOptions {
   /** For tests: the file system to use. */
@@ -25,7 +22,8 @@ export interface WriteFolderOptions {
  * `recoverFolder` puts it back.
  *
  * Replaces only a missing or empty folder, or one with a `summary.json` that has a `schemaVersion`; all that is
- * in such a folder goes. Errors thrown while `files` is iterated are passed on, with nothing left behind.
+ * in such a folder goes. Errors thrown while `files`, or the pieces of one, are made are passed on, with nothing left
+ * behind.
  *
  * @throws FolderError for unsafe paths, a folder that is not this program's, a full or read-only disk.
  */
@@ -41,13 +39,16 @@ export async function writeFolder(
   let firstMade: string | undefined;
   try {
     await inWords(target, async () => {
-      checkPlace(target);
+      await checkPlace(system, target);
       await recoverWith(system, target);
       await checkReplaceable(system, target);
       firstMade = await makePartial(system, partial);
     });
     await writeAll(system, partial, target, files);
-    await inWords(target, () => moveIntoPlace(system, partial, target));
+    await inWords(target, async () => {
+      await moveIntoPlace(system, partial, target);
+      if (firstMade !== undefined) await syncParents(system, parent, firstMade);
+    });
   } catch (error) {
     await discard(system, partial);
     if (firstMade !== undefined) await removeEmptyUp(system, parent, firstMade);
@@ -71,9 +72,10 @@ export const recoverFolder = (finalPath: string, options: WriteFolderOptions = {
  */
 export const checkFolder = (finalPath: string, options: WriteFolderOptions = {}): Promise<void> => {
   const target = resolve(finalPath);
+  const system = options.system ?? nodeFolderSystem;
   return inWords(target, async () => {
-    checkPlace(target);
-    await checkReplaceable(options.system ?? nodeFolderSystem, target);
+    await checkPlace(system, target);
+    await checkReplaceable(system, target);
   });
 };
 
@@ -81,7 +83,7 @@ export const checkFolder = (finalPath: string, options: WriteFolderOptions = {})
 async function makePartial(system: FolderSystem, partial: string): Promise<string | undefined> {
   let firstMade: string | undefined;
   for (let i = 0; ; i++) {
-    firstMade = (await system.mkdir(dirname(partial), { recursive: true })) ?? firstMade;
+    firstMade ??= await makeParents(system, dirname(partial));
     try {
       await system.mkdir(partial);
       return firstMade;
@@ -92,6 +94,24 @@ async function makePartial(system: FolderSystem, partial: string): Promise<strin
   }
 }
 
+/** Makes a folder and those above it that are missing; returns the first made. */
+async function makeParents(system: FolderSystem, path: string): Promise<string | undefined> {
+  try {
+    return await system.mkdir(path, { recursive: true });
+  } catch (error) {
+    if (systemCode(error) !== 'ENOENT') throw error;
+    // Node says so of a read-only disk too. Made by itself, the first that is missing tells the reason.
+    let missing = path;
+    while (!(await exists(system, dirname(missing)))) missing = dirname(missing);
+    await system.mkdir(missing);
+    await makeParents(system, path);
+    return missing;
+  }
+}
+
+/** Files on their way from the system's memory to the disk while others are written. */
+const mostFlushed = 8;
+
 async function writeAll(
   system: FolderSystem,
   partial: string,
@@ -100,104 +120,85 @@ async function writeAll(
 ): Promise<void> {
   const paths = new PathSet();
   const folders = new Set<string>();
-  const write = async (parts: readonly string[], bytes: OutputFile['bytes']): Promise<void> => {
+  const flushes = new Set<Promise<void>>();
+  const write = async (parts: readonly string[], file: OutputFile): Promise<void> => {
     for (let i = 1; i < parts.length; i++) {
       const folder = join(partial, ...parts.slice(0, i));
       if (folders.has(folder)) continue;
       await system.mkdir(folder);
       folders.add(folder);
     }
-    // wx: the file must be new, and a link in its place is not followed.
-    const handle = await system.open(join(partial, ...parts), 'wx');
-    try {
-      await handle.writeFile(bytes);
-      await handle.sync();
-    } finally {
-      await handle.close();
-    }
+    const shown = join(target, ...parts);
+    const handle = await putFile(system, join(partial, ...parts), file, shown);
+    const flush = inWords(shown, () => handle.sync().finally(() => handle.close())).then(
+      () => void flushes.delete(flush),
+    );
+    // A failure stays among them, to be told.
+    flush.catch(() => undefined);
+    flushes.add(flush);
+    if (flushes.size >= mostFlushed) await Promise.race(flushes);
   };
   // The disk works on one file while the next is made.
   let writing: Promise<void> = Promise.resolve();
   try {
-    for await (const { path, bytes } of files) {
-      const parts = checkOutputPath(path);
+    for await (const file of files) {
+      const parts = checkOutputPath(file.path);
       paths.add(parts);
       await writing;
-      writing = inWords(join(target, ...parts), () => write(parts, bytes));
+      writing = inWords(join(target, ...parts), () => write(parts, file));
       // Its failure is told at the next `await`; until then nobody waits for it.
       writing.catch(() => undefined);
     }
   } finally {
-    // Told below; were another error on its way, it must only have ended.
+    // Told below; were another error on its way, they must only have ended.
     await writing.catch(() => undefined);
+    await Promise.allSettled(flushes);
   }
   await writing;
+  await Promise.all(flushes);
   await inWords(target, async () => {
     for (const folder of [...folders, partial]) await syncFolder(system, folder);
   });
 }
 
-/** Another run may exchange the same folder at the same time; each try starts from what is there then. */
-const tries = 20;
-
-async function moveIntoPlace(system: FolderSystem, partial: string, target: string): Promise<void> {
-  for (let i = 0; i < tries; i++) {
-    const aside = await moveAside(system, target);
-    try {
-      await system.rename(partial, target);
-    } catch (error) {
-      if (aside !== null) await putBack(system, aside, target);
-      // Taken: another run was first (Windows says EPERM, and says it of a missing permission too).
-      const code = systemCode(error);
-      if (!['ENOTEMPTY', 'EEXIST', 'EPERM'].includes(code)) throw error;
-      if (code === 'EPERM' && i === tries - 1) throw error;
-      continue;
-    }
-    await syncFolder(system, dirname(target));
-    if (aside !== null) await discardAside(system, aside, target);
-    return;
-  }
-  throw busyFolder(target);
+/** So that the parents that were made outlast a power cut, as what is in them does. */
+async function syncParents(system: FolderSystem, from: string, first: string): Promise<void> {
+  for (let path = from; path.startsWith(first); path = dirname(path)) await syncFolder(system, dirname(path));
 }
 
-async function moveAside(system: FolderSystem, target: string): Promise<string | null> {
-  await checkReplaceable(system, target);
-  const aside = siblingPath(target, 'aside');
-  try {
-    await system.rename(target, aside);
-    return aside;
-  } catch (error) {
-    if (systemCode(error) === 'ENOENT') return null;
-    throw error;
-  }
-}
-
-/** Where another run has put its folder in place meanwhile, the one aside is out of date. */
-const putBack = (system: FolderSystem, aside: string, target: string): Promise<void> =>
-  system.rename(aside, target).catch(() => discardAside(system, aside, target));
-
-/** The new folder is in place: what fails from here on is litter, cleared by the next run. */
-async function discardAside(system: FolderSystem, aside: string, target: string): Promise<void> {
-  const trash = siblingPath(target, 'trash');
-  const moved = await system.rename(aside, trash).then(
-    () => true,
-    () => false,
-  );
-  if (moved) await discard(system, trash);
-}
-
-function checkPlace(target: string): void {
+async function checkPlace(system: FolderSystem, target: string): Promise<void> {
   if (dirname(target) === target) {
     throw new FolderError('folder-in-use', `${target} is the root of a disk.`, 'Name a folder inside it.');
   }
-  const here = relative(target, process.cwd());
-  if (here !== '..' && !here.startsWith(`..${sep}`) && !isAbsolute(here)) {
+  const here = process.cwd();
+  const way = relative(target, here);
+  const isAbove = way !== '..' && !way.startsWith(`..${sep}`) && !isAbsolute(way);
+  if (isAbove || (await isSameAsOneOf(system, target, upwards(here)))) {
     throw new FolderError(
       'folder-in-use',
       `${target} is the folder this command runs in, or holds it.`,
       'Name a folder inside it, for example --out out.',
     );
   }
+}
+
+const upwards = (folder: string): readonly string[] =>
+  dirname(folder) === folder ? [folder] : [folder, ...upwards(dirname(folder))];
+
+/** Whether a folder is one of others, by whatever links it is named. */
+async function isSameAsOneOf(
+  system: FolderSystem,
+  folder: string,
+  others: readonly string[],
+): Promise<boolean> {
+  const factsOf = (path: string) => system.lstat(path, { bigint: true }).catch(() => undefined);
+  const facts = await factsOf(folder);
+  if (!facts?.isDirectory() || facts.ino === 0n) return false;
+  for (const other of others) {
+    const found = await factsOf(other);
+    if (found?.ino === facts.ino && found.dev === facts.dev) return true;
+  }
+  return false;
 }
 
 /** Removes the parents that this run made, as far up as the first of them, while they are empty. */
@@ -215,6 +216,7 @@ async function inWords<T>(where: string, step: () => Promise<T>): Promise<T> {
   try {
     return await step();
   } catch (error) {
+    if (error instanceof MakersError) throw error.cause;
     throw describeFailure(error, where);
   }
 }

@@ -1,9 +1,9 @@
 import { FolderError } from './folder-error.js';
 
 /** Names that some systems keep for devices, with or without an extension. */
-const deviceName = /^(con|prn|aux|nul|com\d|lpt\d)(\.|$)/i;
+const deviceName = /^(con|prn|aux|nul|com[\d¹²³]|lpt[\d¹²³]|con(in|out)\$|clock\$) *(\.|$)/i;
 // biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what is refused
-const forbidden = /[\x00-\x1f\x7f\\:*?"<>|]/;
+const forbidden = /[\x00-\x1f\x7f\\:*?"<>|]|\p{Surrogate}/u;
 const longestName = 200;
 
 /**
@@ -45,14 +45,8 @@ export class PathSet {
   private readonly folders = new Set<string>();
 
   add(parts: readonly string[]): void {
-    const key = parts.join('/').normalize('NFC').toLowerCase();
-    const folders = parts.slice(0, -1).map((_, i) =>
-      parts
-        .slice(0, i + 1)
-        .join('/')
-        .normalize('NFC')
-        .toLowerCase(),
-    );
+    const key = folded(parts.join('/'));
+    const folders = parts.slice(0, -1).map((_, i) => folded(parts.slice(0, i + 1).join('/')));
     if (this.files.has(key) || this.folders.has(key) || folders.some((f) => this.files.has(f))) {
       throw new FolderError(
         'duplicate-path',
@@ -64,3 +58,6 @@ export class PathSet {
     for (const folder of folders) this.folders.add(folder);
   }
 }
+
+/** The same for all paths that some system takes for one. */
+const folded = (path: string): string => path.toUpperCase().toLowerCase().normalize('NFC');

@@ -29,14 +29,25 @@ export async function checkReplaceable(system: FolderSystem, target: string): Pr
     const now = await look(system, target);
     // Renaming a folder changes its ctime, so one moved away and back shows too.
     if (now === null || now.ino !== found.ino || now.ctimeMs !== found.ctimeMs) continue;
-    throw new FolderError(
-      'foreign-folder',
-      `${target} is not empty and was not written by this program (it has no ${markerFile} with a schemaVersion).`,
-      'Choose an empty or new folder, or empty this one yourself.',
-    );
+    throw foreignFolder(target);
   }
   throw busyFolder(target);
 }
+
+export const foreignFolder = (target: string): FolderError =>
+  new FolderError(
+    'foreign-folder',
+    `${target} is not empty and was not written by this program (it has no ${markerFile} with a schemaVersion).`,
+    'Choose an empty or new folder, or empty this one yourself.',
+  );
+
+/** Whether an empty folder or an output of this program stands there; false where nothing does. */
+export const isReplaceable = async (system: FolderSystem, path: string): Promise<boolean> =>
+  (await look(system, path))?.isDirectory() === true && (await isEmptyOrOurs(system, path));
+
+/** Whether an output of this program stands there. */
+export const holdsOutput = async (system: FolderSystem, path: string): Promise<boolean> =>
+  (await look(system, path))?.isDirectory() === true && (await isOurs(system, path));
 
 async function look(system: FolderSystem, target: string): Promise<Stats | null> {
   try {
@@ -48,10 +59,27 @@ async function look(system: FolderSystem, target: string): Promise<Stats | null>
 }
 
 async function isEmptyOrOurs(system: FolderSystem, target: string): Promise<boolean> {
-  const marker = join(target, markerFile);
   try {
     if ((await system.readdir(target)).length === 0) return true;
-    if (!(await system.lstat(marker)).isFile()) return false;
+  } catch (error) {
+    if (systemCode(error) === 'ENOENT') return false;
+    throw error;
+  }
+  return isOurs(system, target);
+}
+
+/** As this program writes it: the version comes first, however much follows. */
+const beginning = /^\s*\{\s*"schemaVersion"\s*:\s*\d+\s*[,}]/;
+/** A marker in another order is read as a whole, up to this size, bytes. */
+const largestMarker = 2 ** 26;
+
+async function isOurs(system: FolderSystem, target: string): Promise<boolean> {
+  const marker = join(target, markerFile);
+  try {
+    const facts = await system.lstat(marker);
+    if (!facts.isFile()) return false;
+    if (beginning.test(await readBeginning(system, marker))) return true;
+    if (facts.size > largestMarker) return false;
     const summary: unknown = JSON.parse(String(await system.readFile(marker)));
     return (
       typeof summary === 'object' &&
@@ -62,5 +90,15 @@ async function isEmptyOrOurs(system: FolderSystem, target: string): Promise<bool
   } catch (error) {
     if (error instanceof SyntaxError || systemCode(error) === 'ENOENT') return false;
     throw error;
+  }
+}
+
+async function readBeginning(system: FolderSystem, path: string): Promise<string> {
+  const handle = await system.open(path, 'r');
+  try {
+    const { buffer, bytesRead } = await handle.read(Buffer.alloc(256), 0, 256, 0);
+    return buffer.toString('latin1', 0, bytesRead);
+  } finally {
+    await handle.close();
   }
 }

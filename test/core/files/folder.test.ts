@@ -7,14 +7,15 @@ import { afterAll, beforeEach, describe, expect, test } from 'vitest';
 import { checkFolder, type OutputFile, recoverFolder, writeFolder } from '../../../core/files/folder.js';
 import { FolderError } from '../../../core/files/folder-error.js';
 import type { FolderSystem } from '../../../core/files/folder-system.js';
+import type { WholeFile } from '../../../core/files/output-file.js';
 import { checkOutputPath } from '../../../core/files/output-path.js';
 
 const root = mkdtempSync(join(tmpdir(), 'folder-test-'));
 afterAll(() => rmSync(root, { recursive: true, force: true }));
 
 /** A folder's worth of files that all carry one mark. */
-function version(mark: string, count = 12): OutputFile[] {
-  const files: OutputFile[] = [{ path: 'traveller.html', bytes: `<p>${mark}</p>` }];
+function version(mark: string, count = 12): WholeFile[] {
+  const files: WholeFile[] = [{ path: 'traveller.html', bytes: `<p>${mark}</p>` }];
   for (let i = 0; i < count; i++) {
     files.push({ path: `part-${i}/gated.stl`, bytes: new TextEncoder().encode(mark.repeat(500 + i)) });
   }
