@@ -8,9 +8,10 @@ export const castingsOf = (parts: Summary['parts']): readonly PartSummary[] =>
   parts.flatMap((part): readonly PartSummary[] => {
     const { members, ...tree } = part;
     if (members === undefined) return [part];
-    return members.map(({ count: _count, ...own }) => ({
+    return members.map(({ count: patternsPerTree, ...own }) => ({
       ...tree,
       ...own,
+      patternsPerTree,
       name: castingName(part.name, own.name),
       mass: { ...tree.mass, ...own.mass },
       volume: { ...tree.volume, ...own.volume },

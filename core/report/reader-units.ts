@@ -48,12 +48,17 @@ export function forReader(summary: Summary, view: View): Summary {
       remedy: readersUnits(f.remedy, view),
     })),
   });
+  const fitted = <T extends Pick<PartSummary, 'fittings'>>(holder: T): T => ({
+    ...holder,
+    fittings: holder.fittings.map((x) => ({ ...x, text: readersUnits(x.text, view) })),
+  });
   return {
     ...told(summary),
     parts: summary.parts.map((p): PartSummary => {
       const shared = {
-        fittings: p.fittings.map((x) => ({ ...x, text: readersUnits(x.text, view) })),
+        fittings: fitted(p).fittings,
         gating: told(p.gating),
+        ...(p.members && { members: p.members.map(fitted) }),
         ...(p.freeze && { freeze: told(p.freeze) }),
       };
       return p.flask

@@ -1,4 +1,5 @@
 import type { ChargePlan } from '../foundry/plans.js';
+import { castingsOf } from '../job/castings-of.js';
 import { isInShell, type PartSummary, type Summary } from '../job/summary.js';
 import {
   collectFindings,
@@ -41,12 +42,17 @@ function partsTable(all: readonly PartSummary[], f: Format): string[] {
     `size, ${f.lengthUnit}`,
     parts.some((p) => p.patternsPerTree > 1) ? 'to melt, a mould' : 'to melt, each',
   ];
-  const rows = parts.map((p) => [
-    plain(p.name),
-    String(p.quantity),
-    plain(p.alloy),
-    p.meshes.part.size.map(f.roughNumber).join(' × '),
-    f.mass(p.mass.charge),
+  const size = (p: { readonly meshes: Pick<PartSummary['meshes'], 'part'> }): string =>
+    p.meshes.part.size.map(f.roughNumber).join(' × ');
+  const rows = parts.flatMap((p) => [
+    [
+      plain(p.name),
+      String(p.quantity),
+      plain(p.alloy),
+      p.members ? `tree of ${p.patternsPerTree}` : size(p),
+      f.mass(p.mass.charge),
+    ],
+    ...(p.members ?? []).map((m) => [`- ${plain(m.name)}`, String(m.quantity), '', size(m), '']),
   ]);
   const widest = (c: number, most: number): number =>
     Math.min(most, Math.max(...[head, ...rows].map((r) => [...r[c]!].length)));
@@ -198,7 +204,7 @@ export function formatConsole(job: Summary, view: View): string {
       `${f.duration(summary.burnout.total)}, hottest ${f.temperature(summary.burnout.peak)}, ${summary.coating ? 'shells leave the kiln at' : 'flasks at'} ${f.temperature(summary.burnout.castingTemperature)} for the pour`,
     ),
     ...freezeLines(summary.parts, f),
-    ...fittingLines(summary.parts),
+    ...fittingLines(castingsOf(summary.parts)),
     entry('Findings', tally(countFindings(groups))),
     ...findingText(groups),
     '',

@@ -1,3 +1,4 @@
+import { castingsOf } from '../../job/castings-of.js';
 import type { DimensionRow, PartSummary } from '../../job/summary.js';
 import { type Html, html } from '../html.js';
 import { type Context, own } from './context.js';
@@ -33,7 +34,7 @@ function sizeRows({ f }: Context, p: PartSummary, anyCorrected: boolean): Html {
 
 /** The sizes that tell most, all parts in one table. */
 function sizeTable(ctx: Context): Html {
-  const { parts } = ctx.summary;
+  const parts = castingsOf(ctx.summary.parts);
   const corrected = parts.some(isCorrected);
   return html`<table class="list brief by-part close">
 <thead><tr><th>pattern</th><th>size, ${ctx.f.lengthUnit}</th><th class="n">part</th><th class="n">casting</th>${

@@ -1,3 +1,4 @@
+import { castingsOf } from '../../job/castings-of.js';
 import type { PartSummary } from '../../job/summary.js';
 import { type SurfaceClass, surfaceClasses } from '../../part/stock.js';
 import { type Html, html } from '../html.js';
@@ -66,8 +67,8 @@ ${fitted.map(
 
 /** Step 9: how much to take off where. */
 export function finishStep(ctx: Context, number: number): Html {
-  const { summary: s } = ctx;
-  const bases: BasisEntry[] = s.parts.flatMap((p) =>
+  const castings = castingsOf(ctx.summary.parts);
+  const bases: BasisEntry[] = castings.flatMap((p) =>
     classesOf(p).map((c) => ({ label: classNames[c], where: p.name, basis: p.stock.basis[c] })),
   );
   return renderStep(ctx, {
@@ -82,12 +83,12 @@ export function finishStep(ctx: Context, number: number): Html {
     ])}
 <table class="list by-part close">
 <thead><tr><th>casting</th><th>surface</th><th>where</th><th class="n strong">take off, a side</th><th>done</th></tr></thead>
-${s.parts.map((p) =>
+${castings.map((p) =>
   rowsOf(p).length === 0
     ? html`<tbody><tr>${partHead(p)}<td colspan="4">no surfaces named</td></tr></tbody>`
     : stockRows(ctx, p),
 )}</table>
-${fittingsTable(s.parts)}
+${fittingsTable(castings)}
 ${basisList(bases)}`,
   });
 }

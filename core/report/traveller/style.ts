@@ -60,6 +60,7 @@ code{font:8pt "Courier New","Liberation Mono",monospace}
 .facts{flex:1;min-width:0}
 .facts h3{margin:0 0 .4mm;font-size:11pt;line-height:1.15}
 .facts p{font-size:9.5pt;line-height:1.25}
+.card .members{margin:0;padding-left:3.5mm;font-size:8.5pt}
 .card .facts p{font-size:8.5pt}
 .notes-box li{font-size:9.5pt;line-height:1.25}
 table{border-collapse:collapse}
