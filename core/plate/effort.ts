@@ -1,0 +1,66 @@
+import type { Room } from './room.js';
+import type { Shape } from './shapes.js';
+
+/** How much is tried, as functions of the work alone: no clock decides, so that results can be had again. */
+
+/** Attempts to improve where none are asked for: up to 200, fewer with many patterns, as each attempt then costs more. */
+export const defaultRounds = (items: number): number =>
+  items > 3000 ? 0 : Math.min(200, Math.round(20_000 / Math.max(1, items)));
+
+/** Orders and rules tried first. */
+export const firstTries = (items: number): number =>
+  items <= 150 ? 12 : items <= 400 ? 4 : items <= 1500 ? 2 : 1;
+
+/** Turns a shape is looked at, evenly spread: up to 24 where shapes are few. */
+export const countTurns = (shapes: number, items: number): number =>
+  items > 2000 ? 4 : shapes <= 3 ? 24 : shapes <= 6 ? 12 : shapes <= 40 ? 8 : 4;
+
+/** Cells along the longer side of the bed. */
+const cellsAlong = (items: number): number => (items <= 2000 ? 210 : 160);
+
+/** Mask cells along a bed's cell. */
+const finer = 2;
+
+/**
+ * The side of a cell, mm, and how many mask cells go along it: the bed in some hundred cells; where all corners and the
+ * gap lie on a common lattice, as in boxes of whole millimetres, one of its fractions.
+ */
+export function chooseGrid(
+  shapes: readonly Shape[],
+  room: Room,
+  items: number,
+): { cell: number; fine: number } {
+  const side = Math.max(room.width, room.depth) - 2 * room.margin;
+  const wanted = side / cellsAlong(items);
+  const step = latticeOf(shapes, room);
+  // A coarser lattice that is exact beats a finer one that is not.
+  if (step === null || step < wanted) return { cell: wanted, fine: finer };
+  return { cell: step / Math.ceil(step / (2.5 * wanted) - 1e-9), fine: 1 };
+}
+
+/** mm in which lengths are counted to find their common divisor. */
+const unit = 1e-4;
+const off = 1e-9;
+
+/** The largest step that all corners lie on, seen from each shape's first, and the gap; null where there is none. */
+function latticeOf(shapes: readonly Shape[], room: Room): number | null {
+  let common = 0;
+  const take = (length: number): boolean => {
+    const whole = Math.round(length / unit);
+    if (Math.abs(length - whole * unit) > off) return false;
+    let [a, b] = [common, Math.abs(whole)];
+    while (b > 0) [a, b] = [b, a % b];
+    common = a;
+    return true;
+  };
+  if (!take(room.gap) || (room.brim > 0 && !take(2 * room.brim))) return null;
+  for (const { outline, foot } of shapes) {
+    const [x, y] = [outline[0]?.[0] ?? 0, outline[0]?.[1] ?? 0];
+    for (const path of room.brim > 0 ? [...outline, ...foot] : outline) {
+      for (let i = 0; i < path.length; i += 2) {
+        if (!take(path[i]! - x) || !take(path[i + 1]! - y)) return null;
+      }
+    }
+  }
+  return common === 0 ? null : common * unit;
+}

@@ -1,0 +1,167 @@
+import { areaOn, type Beds, bedArea, isLess, scoreOf, type Task } from './arrange.js';
+import { bedWith, emptyBed, type Filling, type Lying, layOn, type Rule } from './fill.js';
+import { randomFrom } from './random.js';
+import type { Table, Turned } from './table.js';
+
+/** How an attempt lays things: from any of the four sides or corners. */
+const ways: readonly Rule[] = [1, -1].flatMap((sx) =>
+  [1, -1].flatMap((sy) => [
+    { along: 0.02 * sx, up: sy, at: 1 },
+    { along: sx, up: 0.02 * sy, at: 1 },
+    { along: sx, up: sy * 0.8, at: 0.5 },
+    { along: 0.3 * sx, up: sy, at: 0.5 },
+  ]),
+);
+/** Turns of a shape that one attempt looks at. */
+const mostTurns = 10;
+
+/** Something that gets better attempt by attempt. */
+export interface Improver {
+  /** Nothing more can be gained. */
+  isDone(): boolean;
+  attempt(): void;
+  best(): Beds;
+}
+
+/**
+ * Ruin and recreate: an attempt takes the emptiest bed and all or some of another, and fills that other anew in a
+ * shaken order by a rule out of the hat; what it no longer holds goes to the emptiest. The more lies on fewer beds the
+ * better. Source: G. Schrimpf et al., "Record breaking optimization results using the ruin and recreate principle", 2000.
+ */
+export function improver(task: Task, start: Beds, seed: number): Improver {
+  const random = randomFrom(seed);
+  const pick = <T>(list: readonly T[]): T => list[Math.floor(random() * list.length)]!;
+  const { table } = task;
+  let beds: Filling[] = start.map(bedWith);
+  const areas = beds.map((b) => bedArea(task, b.lying));
+  let best: Beds = start;
+  let bestScore = scoreOf(task, start);
+  const least = leastBeds(task);
+  // The mean pattern sets how much worse an attempt may be and still be kept.
+  const mean = areas.reduce((a, b) => a + b, 0) / Math.max(1, task.items.length);
+
+  const attempt = (): void => {
+    let last = 0;
+    areas.forEach((a, i) => {
+      if (a < areas[last]!) last = i;
+    });
+    if (random() < 0.15) last = Math.floor(random() * beds.length);
+    let other = Math.floor(random() * (beds.length - 1));
+    if (other >= last) other++;
+    const { kept, taken } = ruin(beds[other]!.lying, random, table);
+    const shake = pick([0.15, 0.5, 1.2]);
+    const loose = [...taken, ...beds[last]!.lying]
+      .map((l) => ({ l, key: l.laid.mask.count * (1 + shake * (random() - 0.5)) }))
+      .sort((a, b) => b.key - a.key || a.l.item - b.l.item)
+      .map(({ l }) => l);
+    const rule = pick(ways);
+    const next = bedWith(kept);
+    const left: Lying[] = [];
+    const missed = new Set<number>();
+    for (const l of loose) {
+      if (missed.has(l.shape)) {
+        left.push(l);
+        continue;
+      }
+      const turned = someTurns(table.turned[l.shape]!, random);
+      if (!layOn(table, next, l.item, l.shape, turned, rule)) {
+        left.push(l);
+        missed.add(l.shape);
+      }
+    }
+    const gained = bedArea(task, next.lying) - areas[other]!;
+    const emptier = areas[other]! >= areas[last]! ? gained : -Math.abs(gained);
+    if (emptier < -mean * 0.3 * random()) return;
+    const rest = layRest(task, left, beds, [last, other]);
+    if (rest === null) return;
+    for (const [i, bed] of rest.others) {
+      beds[i] = bed;
+      areas[i] = bedArea(task, bed.lying);
+    }
+    beds[other] = next;
+    areas[other] = bedArea(task, next.lying);
+    beds[last] = rest.last;
+    areas[last] = bedArea(task, rest.last.lying);
+    if (rest.last.lying.length === 0) {
+      beds = beds.filter((_, i) => i !== last);
+      areas.splice(last, 1);
+    }
+    const now = beds.map((b) => b.lying);
+    const score = scoreOf(task, now);
+    if (isLess(score, bestScore)) {
+      best = now.map((l) => [...l]);
+      bestScore = score;
+    }
+  };
+  return { isDone: () => beds.length <= least, attempt, best: () => best };
+}
+
+/** No fewer beds can hold the items, by their areas alone. */
+function leastBeds({ table, items, shapeOf }: Task): number {
+  const { room } = table;
+  const area = items.reduce((sum, i) => sum + areaOn(table, shapeOf[i]!), 0);
+  const whole = room.round
+    ? Math.PI * (room.width / 2 - room.margin) ** 2
+    : (room.width - 2 * room.margin) * (room.depth - 2 * room.margin);
+  return Math.max(1, Math.ceil(area / whole - 1e-9));
+}
+
+/** Everything, or what lies about a place. */
+function ruin(
+  lying: readonly Lying[],
+  random: () => number,
+  { cols, rows, fine }: Table,
+): { kept: readonly Lying[]; taken: readonly Lying[] } {
+  if (random() < 0.35) return { kept: [], taken: lying };
+  const reach = (0.2 + 0.45 * random()) * Math.max(cols, rows);
+  const [x, y] = [random() * cols, random() * rows];
+  const isNear = ({ col, row, laid: { mask } }: Lying): boolean => {
+    const [dx, dy] = [col + mask.w / fine / 2 - x, row + mask.h / fine / 2 - y];
+    return dx * dx + dy * dy < reach * reach;
+  };
+  return { kept: lying.filter((l) => !isNear(l)), taken: lying.filter(isNear) };
+}
+
+function someTurns(turned: readonly Turned[], random: () => number): readonly Turned[] {
+  if (turned.length <= mostTurns) return turned;
+  const first = Math.floor(random() * turned.length);
+  const step = turned.length / mostTurns;
+  return Array.from({ length: mostTurns }, (_, k) => turned[(first + Math.floor(k * step)) % turned.length]!);
+}
+
+/** Along the front edge, larger first. */
+const rest: Rule = { along: 0.02, up: 1, at: 1 };
+/** With more beds than this the others are not asked. */
+const mostAsked = 12;
+
+/** What is left over: on the other beds where they have room, else on the last; null where that does not hold it. */
+function layRest(
+  task: Task,
+  left: readonly Lying[],
+  beds: readonly Filling[],
+  not: readonly number[],
+): { last: Filling; others: ReadonlyMap<number, Filling> } | null {
+  const { table } = task;
+  const others = new Map<number, Filling>();
+  const last = emptyBed();
+  for (const { item, shape } of left) {
+    const turned = table.turned[shape]!;
+    let isLaid = false;
+    for (let i = 0; i < beds.length && beds.length <= mostAsked && !isLaid; i++) {
+      if (not.includes(i)) continue;
+      const bed = others.get(i) ?? beds[i]!;
+      if (bed.full.has(shape)) continue;
+      // A copy, so that an attempt that fails leaves no trace.
+      const copy = bed === beds[i] ? bedWith(bed.lying) : bed;
+      if (layOn(table, copy, item, shape, turned, rest)) {
+        others.set(i, copy);
+        isLaid = true;
+      } else bed.full.add(shape);
+    }
+    if (!isLaid && !layOn(table, last, item, shape, turned, rest)) {
+      if (last.lying.length > 0) return null;
+      last.lying.push(task.alone(item));
+    }
+  }
+  return { last, others };
+}

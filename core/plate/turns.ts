@@ -1,0 +1,148 @@
+import { maths } from '../maths/maths.js';
+import { boundsOf, turnPaths } from './outline.js';
+import { type Room, slack } from './room.js';
+import type { Shape } from './shapes.js';
+
+/** The size of a pattern at a turn, mm: what its silhouette and the brim round its foot need. */
+export function sizeAt(shape: Shape, turn: number, brim: number): { width: number; depth: number } {
+  const a = boundsOf(turnPaths([shape.hull], turn));
+  const b = shape.footHull.length === 0 ? a : boundsOf(turnPaths([shape.footHull], turn));
+  return {
+    width: Math.max(a.maxX, b.maxX + brim) - Math.min(a.minX, b.minX - brim),
+    depth: Math.max(a.maxY, b.maxY + brim) - Math.min(a.minY, b.minY - brim),
+  };
+}
+
+export interface TurnedFit {
+  readonly turn: number;
+  readonly width: number;
+  readonly depth: number;
+  /** mm too wide and too deep for the bed; 0 where it fits. */
+  readonly over: readonly [number, number];
+}
+
+/** How many turns between quarter turns are looked at before the best are refined. */
+const looks = 180;
+
+/**
+ * The turn at which a pattern fits a rectangular bed best: straight if that fits, a quarter if that does, else the one
+ * with the least sum of what is too wide and too deep. Between the corners of its hull a pattern's width is one arc of
+ * a cosine, so that the best turn lies where an edge is along the bed or where width and depth are as much too large.
+ */
+export function bestFit(shape: Shape, room: Room): TurnedFit {
+  const at = (turn: number): TurnedFit => {
+    const { width, depth } = sizeAt(shape, turn, room.brim);
+    const over = (by: number): number => (by > slack ? by : 0);
+    return {
+      turn,
+      width,
+      depth,
+      over: [over(width - room.width + 2 * room.margin), over(depth - room.depth + 2 * room.margin)],
+    };
+  };
+  const sum = ({ over }: TurnedFit): number => over[0] + over[1];
+  let best = at(0);
+  const quarter = at(Math.PI / 2);
+  if (sum(quarter) < sum(best)) best = quarter;
+  if (sum(best) === 0) return best;
+  const turns: number[] = [];
+  for (const hull of [shape.hull, shape.footHull]) {
+    const n = hull.length;
+    for (let i = 0, j = n - 2; i < n; j = i, i += 2) {
+      const along = maths.atan2(hull[i + 1]! - hull[j + 1]!, hull[i]! - hull[j]!);
+      for (let k = 0; k < 2; k++) turns.push((((k * Math.PI) / 2 - along) % Math.PI) + Math.PI);
+    }
+  }
+  for (let i = 0; i < looks; i++) turns.push((i * Math.PI) / looks);
+  const most = ({ width, depth }: TurnedFit): number =>
+    Math.max(width - room.width + 2 * room.margin, depth - room.depth + 2 * room.margin);
+  const sorted = [...new Set(turns.map((t) => t % Math.PI))].sort((a, b) => a - b);
+  for (let i = 0; i < sorted.length; i++) {
+    const here = at(sorted[i]!);
+    if (sum(here) < sum(best) - slack) best = here;
+    // Where width and depth change places as the worse of the two, they are equal somewhere between: halve.
+    let low = sorted[i]!;
+    let high = sorted[(i + 1) % sorted.length]! + (i + 1 === sorted.length ? Math.PI : 0);
+    const wider = (f: TurnedFit): boolean => f.width - room.width > f.depth - room.depth;
+    const first = wider(at(low));
+    if (wider(at(high)) === first) continue;
+    for (let k = 0; k < 60; k++) {
+      const middle = (low + high) / 2;
+      if (wider(at(middle)) === first) low = middle;
+      else high = middle;
+    }
+    for (const end of [at(low), at(high)]) {
+      if (sum(end) < sum(best) - slack || (sum(end) === sum(best) && most(end) < most(best) - slack))
+        best = end;
+    }
+  }
+  return best;
+}
+
+/** The smallest circle round the points (E. Welzl, 1991, in the order they come). */
+export function circleRound(points: Float64Array): { x: number; y: number; r: number } {
+  const at = (i: number): readonly [number, number] => [points[2 * i]!, points[2 * i + 1]!];
+  const n = points.length / 2;
+  const outside = (c: { x: number; y: number; r: number }, i: number): boolean => {
+    const [x, y] = at(i);
+    return maths.hypot(x - c.x, y - c.y) > c.r + 1e-9;
+  };
+  const byTwo = (i: number, j: number) => {
+    const [[ax, ay], [bx, by]] = [at(i), at(j)];
+    return { x: (ax + bx) / 2, y: (ay + by) / 2, r: maths.hypot(ax - bx, ay - by) / 2 };
+  };
+  let c = { x: n > 0 ? at(0)[0] : 0, y: n > 0 ? at(0)[1] : 0, r: 0 };
+  for (let i = 1; i < n; i++) {
+    if (!outside(c, i)) continue;
+    c = { x: at(i)[0], y: at(i)[1], r: 0 };
+    for (let j = 0; j < i; j++) {
+      if (!outside(c, j)) continue;
+      c = byTwo(i, j);
+      for (let k = 0; k < j; k++) if (outside(c, k)) c = byThree(at(i), at(j), at(k)) ?? c;
+    }
+  }
+  return c;
+}
+
+function byThree(
+  [ax, ay]: readonly [number, number],
+  [bx, by]: readonly [number, number],
+  [cx, cy]: readonly [number, number],
+): { x: number; y: number; r: number } | null {
+  const [ux, uy, vx, vy] = [bx - ax, by - ay, cx - ax, cy - ay];
+  const d = 2 * (ux * vy - uy * vx);
+  if (Math.abs(d) < 1e-12) return null;
+  const [u, v] = [ux * ux + uy * uy, vx * vx + vy * vy];
+  const [x, y] = [(vy * u - uy * v) / d, (ux * v - vx * u) / d];
+  return { x: ax + x, y: ay + y, r: maths.hypot(x, y) };
+}
+
+/**
+ * The turns to try, radians: `count` evenly spread from straight, the ones that lay the longest hull edges along the
+ * bed, and the one at which it fits where straight and a quarter do not.
+ */
+export function turnsFor(shape: Shape, count: number, fit: TurnedFit | null): readonly number[] {
+  const turns: number[] = [];
+  for (let k = 0; k < count; k++) turns.push((2 * Math.PI * k) / count);
+  const n = shape.hull.length;
+  const edges: { length: number; along: number }[] = [];
+  for (let i = 0, j = n - 2; i < n; j = i, i += 2) {
+    const [dx, dy] = [shape.hull[i]! - shape.hull[j]!, shape.hull[i + 1]! - shape.hull[j + 1]!];
+    edges.push({ length: maths.hypot(dx, dy), along: maths.atan2(dy, dx) });
+  }
+  edges.sort((a, b) => b.length - a.length);
+  const round = edges.reduce((s, e) => s + e.length, 0);
+  for (const edge of edges.slice(0, 2)) {
+    if (edge.length < round / 8) continue;
+    for (let k = 0; k < 4; k++) turns.push((k * Math.PI) / 2 - edge.along);
+  }
+  if (fit !== null && fit.turn !== 0) turns.push(fit.turn, fit.turn + Math.PI);
+  const whole = 2 * Math.PI;
+  const kept: number[] = [];
+  for (const t of turns) {
+    const turn = t - whole * Math.floor(t / whole + 1e-9);
+    const clean = Math.abs(turn) < 1e-9 ? 0 : turn;
+    if (!kept.some((k) => Math.abs(k - clean) < 1e-6)) kept.push(clean);
+  }
+  return kept;
+}
