@@ -5,4 +5,9 @@ export { createFormat, type Format, type View } from './format.js';
 /** The short text a run ends with. */
 export { formatConsole } from './text-summary.js';
 /** The printable document that goes with the job through the shop. */
-export { formatTraveller } from './traveller.js';
+export {
+  formatTraveller,
+  type PictureBody,
+  type TravellerPictures,
+  travellerChunks,
+} from './traveller.js';

@@ -7,22 +7,16 @@ import { type Html, html } from '../html.js';
 export interface Context {
   readonly summary: Summary;
   readonly f: Format;
-  /** Data URIs by part name. */
-  readonly pictures: ReadonlyMap<string, string>;
-  /** Data URIs of the plates' plan drawings by plate name. */
-  readonly plans: ReadonlyMap<string, string>;
-  /** Data URIs of the parts' dimensioned drawings by part name. */
-  readonly drawings: ReadonlyMap<string, string>;
-  /** Data URIs of what the calculation of freezing shows, by part name; a part without is told without. */
-  readonly freezePictures?: ReadonlyMap<string, FreezePictures>;
+  /** The address of a picture, for `src`; undefined where there is no such picture. */
+  readonly picture: (kind: PictureKind, name: string) => Html | undefined;
   readonly findings: readonly FindingGroup[];
 }
 
-/** A section through the mould, and the castings seen from outside; coloured. */
-export interface FreezePictures {
-  readonly section: string;
-  readonly surface: string;
-}
+/**
+ * What a traveller shows: the gated pattern (PNG), the plan of a plate, the dimensioned drawing of a part, a section
+ * through the mould and the castings seen from outside as the calculation of freezing colours them (SVG).
+ */
+export type PictureKind = 'preview' | 'plan' | 'drawing' | 'freezeSection' | 'freezeSurface';
 
 /** The alloy's title where the charge or the pour gives one, else its name. */
 export const alloyTitle = (summary: Summary, alloy: string): string =>

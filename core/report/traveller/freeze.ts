@@ -118,12 +118,14 @@ ${bodyRows(
 }
 
 function pictures(ctx: Context, { part, plan }: Frozen): Html {
-  const shown = ctx.freezePictures?.get(part.name);
+  const section = ctx.picture('freezeSection', part.name);
+  const surface = ctx.picture('freezeSurface', part.name);
   return html`${
-    shown &&
+    section &&
+    surface &&
     html`<div class="freeze-pair">
-<figure><img src="${shown.section}" alt="Section through the mould of ${part.name}, coloured by when the metal is solid"/><figcaption><b>Will it feed?</b> Cut through the mould. Good: solid first far from the sprue, last in it. Dashes: where the saw goes.</figcaption></figure>
-<figure><img src="${shown.surface}" alt="The gated pattern of ${part.name}, coloured by how cold the metal arrives"/><figcaption><b>Will it fill?</b> Seen from outside. Good: light all over; vents grey.</figcaption>${levelChart(plan.fill, ctx.f)}</figure>
+<figure><img src="${section}" alt="Section through the mould of ${part.name}, coloured by when the metal is solid"/><figcaption><b>Will it feed?</b> Cut through the mould. Good: solid first far from the sprue, last in it. Dashes: where the saw goes.</figcaption></figure>
+<figure><img src="${surface}" alt="The gated pattern of ${part.name}, coloured by how cold the metal arrives"/><figcaption><b>Will it fill?</b> Seen from outside. Good: light all over; vents grey.</figcaption>${levelChart(plan.fill, ctx.f)}</figure>
 </div>`
   }`;
 }

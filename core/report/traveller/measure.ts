@@ -1,3 +1,4 @@
+import { castingsOf } from '../../job/castings-of.js';
 import type { DimensionRow, PartSummary } from '../../job/summary.js';
 import type { Format } from '../format.js';
 import { type Html, html } from '../html.js';
@@ -89,7 +90,7 @@ const growthLine = (p: PartSummary, growth: string): Html =>
 
 /** The finished part's drawing at its own size: a rule laid on it reads true at the scale given. */
 function drawingOf(ctx: Context, p: PartSummary): Html {
-  const drawing = ctx.drawings.get(p.name);
+  const drawing = ctx.picture('drawing', p.name);
   if (drawing === undefined) return html``;
   return html`<div class="drawing"><h3>${own(p.name)} <span class="light">${p.title}</span></h3>
 <img src="${drawing}" alt="Dimensioned drawing of ${p.name}"/></div>`;
@@ -108,7 +109,7 @@ function sheets(ctx: Context, p: PartSummary): Html {
 
 /** Step 10: the inspection sheets. */
 export function measureStep(ctx: Context, number: number): Html {
-  const { parts } = ctx.summary;
+  const parts = castingsOf(ctx.summary.parts);
   const bases: BasisEntry[] = parts.flatMap((p) =>
     p.castingTolerance && p.dimensions.some((row) => row.castingTolerance !== undefined)
       ? [{ label: 'casting tolerance ±', where: p.name, basis: p.castingTolerance.basis }]

@@ -33,7 +33,7 @@ ${s.pour.map((p) => fact(`pour: ${p.title}`, f.temperatureDual(p.metalTemperatur
 
 function partCard(ctx: Context, p: PartSummary): Html {
   const { f, summary } = ctx;
-  const picture = ctx.pictures.get(p.name);
+  const picture = ctx.picture('preview', p.name);
   return html`<div class="card">
 <div class="picture">${
     picture === undefined
@@ -44,11 +44,18 @@ function partCard(ctx: Context, p: PartSummary): Html {
 <h3>${own(p.name)}</h3>
 <p class="light">${own(p.title)}</p>
 <p><b>${alloyTitle(summary, p.alloy)}</b></p>
-<p>${f.box(p.meshes.part.size)}</p>
-<p>${f.mass(p.mass.part)} finished, ${f.mass(p.mass.casting)} as cast, <b>${p.patternsPerTree > 1 && 'a tree '}with gating ${f.massDual(p.mass.charge)}</b></p>
+${p.members === undefined ? html`<p>${f.box(p.meshes.part.size)}</p>` : memberList(p.members, f)}
+<p>${p.members && 'All on a tree: '}${f.mass(p.mass.part)} finished, ${f.mass(p.mass.casting)} as cast, <b>${p.patternsPerTree > 1 && 'a tree '}with gating ${f.massDual(p.mass.charge)}</b></p>
 </div>
 </div>`;
 }
+
+/** What hangs on a tree of several kinds. */
+const memberList = (members: NonNullable<PartSummary['members']>, f: Context['f']): Html =>
+  html`<ul class="members">${members.map(
+    (m) =>
+      html`<li><b>${m.count} × ${own(m.name)}</b> <span class="light">${own(m.title)}, ${f.box(m.meshes.part.size)}, ${f.mass(m.mass.part)} finished</span></li>`,
+  )}</ul>`;
 
 function costTable({ summary: { cost } }: Context): Html {
   if (cost === null) return html``;
