@@ -61,12 +61,22 @@ export function placeOutline(points: readonly Vec2[], { turn: by, x, y }: TreePl
   return points.map(([px, py]) => [c * px - s * py + x, s * px + c * py + y]);
 }
 
-/**
- * Whether two convex outlines keep `gap` apart along some side's normal: never told of outlines nearer than that, and
- * missed only where corner stands against corner.
- */
+/** Whether two convex outlines keep `gap` apart: along some side's normal, or where corner stands against corner. */
 export function keepsApart(a: readonly Vec2[], b: readonly Vec2[], gap: number): boolean {
-  return apartAlong(a, b, gap) || apartAlong(b, a, gap);
+  return apartAlong(a, b, gap) || apartAlong(b, a, gap) || apartAtCorners(a, b, gap);
+}
+
+function apartAtCorners(a: readonly Vec2[], b: readonly Vec2[], gap: number): boolean {
+  let [least, nx, ny] = [Number.POSITIVE_INFINITY, 0, 0];
+  for (const [ax, ay] of a)
+    for (const [bx, by] of b) {
+      const squared = (bx - ax) * (bx - ax) + (by - ay) * (by - ay);
+      if (squared < least) [least, nx, ny] = [squared, bx - ax, by - ay];
+    }
+  if (least < gap * gap) return false;
+  const farthest = Math.max(...a.map(([x, y]) => nx * x + ny * y));
+  const nearest = Math.min(...b.map(([x, y]) => nx * x + ny * y));
+  return nearest - farthest >= gap * Math.sqrt(least);
 }
 
 function apartAlong(a: readonly Vec2[], b: readonly Vec2[], gap: number): boolean {
