@@ -1,5 +1,6 @@
 import { freezeLevels } from '../core/freeze/plans.js';
 import type { OptionRow } from './option-row.js';
+import { threadsOption } from './threads-option.js';
 
 const group = 'Output';
 
@@ -40,6 +41,7 @@ const writing: readonly OptionRow[] = [
     help: 'Folder that keeps parts for the next run; none keeps none',
     fallback: "PATTERNWRIGHT_CACHE, or patternwright in the user's caches",
   },
+  threadsOption,
 ];
 /** Of every command that plans work in a shop. */
 const shop: OptionRow = {

@@ -11,6 +11,8 @@ export interface Io {
   readonly cwd: string;
   /** Holds interrupts back while a folder is written, so that what is begun can be cleared away. */
   readonly holdInterrupts?: () => HeldInterrupts;
+  /** The built module that further threads run; left out: a run has none. */
+  readonly workerFile?: URL;
   /** Told before a part file is run: what it leaves running must not keep the program. */
   readonly runsPartFiles?: () => void;
 }

@@ -1,16 +1,20 @@
+import { existsSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { checkFolder, recoverFolder, writeFolder } from '../core/files/folder.js';
 import { FolderError } from '../core/files/folder-error.js';
 import type { Job } from '../core/job/job.js';
-import { type JobFile, jobFiles, type PaperUnits } from '../core/job/job-files.js';
+import type { PaperUnits } from '../core/job/job-files.js';
 import type { LearntGrowth } from '../core/job/logged-growth.js';
-import { makeJob, type Progress } from '../core/job/make-job.js';
 import type { PartDefinition } from '../core/part/contract.js';
-import { loadKernel } from '../core/solid/index.js';
-import { Failure, folderFailure, nothingWritten } from './failure.js';
-import { startCrew } from './freeze-crew.js';
-import type { ExitCode, HeldInterrupts, Io } from './io.js';
-import { checkStrict, refusal, tellMade } from './tell-job.js';
+import { makeJobWith } from './crew/crew-job.js';
+import { Stopped } from './crew/hands.js';
+import { outputOf } from './crew/job-output.js';
+import { openWorkshop } from './crew/workshop.js';
+import { folderFailure } from './failure.js';
+import { Interrupts } from './interrupts.js';
+import type { ExitCode, Io } from './io.js';
+import { type ProgressEvent, progressOn } from './progress/index.js';
+import { checkStrict, interrupted, refusal, tellMade } from './tell-job.js';
 
 export interface RunOptions {
   /** Folder to write, as the user named it. */
@@ -20,6 +24,10 @@ export interface RunOptions {
   readonly strict: boolean;
   /** Whether parts that cannot be made are left out; otherwise one such part refuses the job. */
   readonly keepGoing?: boolean;
+  /** How many parts are made together; left out: as many as the machine has processors for. */
+  readonly threads?: number | undefined;
+  /** Folder that keeps parts for the next run; left out: none. */
+  readonly cache?: string | undefined;
   readonly learntGrowth: LearntGrowth | undefined;
   /** By name, or by the path of its file. */
   readonly findPart: (key: string) => PartDefinition | undefined;
@@ -27,36 +35,60 @@ export interface RunOptions {
 
 /**
  * Makes a job and writes its folder, with messages on the way.
- * @throws Failure when the job is refused or the folder cannot be written
+ * @throws Failure when the job is refused or the folder cannot be written, and when the run is interrupted
  */
 export async function runJob(job: Job, options: RunOptions, io: Io): Promise<ExitCode> {
+  const { learntGrowth, findPart, threads, cache, keepGoing } = options;
   const folder = resolve(io.cwd, options.out);
   const papers: PaperUnits = { lengthUnit: job.units, degrees: job.degrees };
-  const progress = progressLine(io.isTerminal && !options.quiet, io);
-  const crew = job.freeze === 'off' ? undefined : startCrew();
+  const progress = progressOn(io, options.quiet);
+  const reached = new Reached();
+  const onProgress = (event: ProgressEvent): void => {
+    reached.event(event);
+    progress.event(event);
+  };
+  const note = (text: string): void => (options.quiet ? undefined : progress.print(`${text}\n`));
+  const hadFolder = existsSync(folder);
+  const interrupts = new Interrupts(io);
+  const workshop = await openWorkshop(job, {
+    learntGrowth,
+    findPart,
+    threads,
+    cache,
+    note,
+    workerFile: io.workerFile,
+  });
+  interrupts.onFirst(() => workshop.stop());
   try {
     await recoverFolder(folder);
     await checkFolder(folder);
-    const result = makeJob(job, {
-      kernel: await loadKernel(),
-      findPart: options.findPart,
-      onProgress: progress.show,
-      keepGoing: options.keepGoing,
+    // Who works in this thread alone hears of nothing meanwhile: the signal is to do what it does by itself.
+    if (workshop.isFree) interrupts.hold();
+    const result = await makeJobWith(job, {
+      ...workshop,
+      keepGoing,
+      learntGrowth,
       startTimer,
-      ...(options.learntGrowth === undefined ? {} : { learntGrowth: options.learntGrowth }),
-      ...(crew === undefined ? {} : { crew }),
+      onProgress,
+      whilePlanning: (plan) => interrupts.let(plan),
     });
     if ('refused' in result) throw refusal(result, papers);
     if (options.strict) checkStrict(result, papers);
-    progress.show({ stage: 'files', done: job.parts.length, of: job.parts.length });
-    await writeHeld(folder, jobFiles(result, papers), io);
+    interrupts.hold();
+    const of = result.summary.parts.length + result.summary.plates.length;
+    onProgress({ stage: 'files', of });
+    const onDone = (name: string): void => onProgress({ stage: 'files', of, name, share: 1 });
+    await writeFolder(folder, outputOf(result, { ...workshop, units: papers, onDone }));
     progress.clear();
     return tellMade(result.summary, options, papers, io);
   } catch (error) {
+    if (error instanceof Stopped)
+      throw interrupted({ ...reached.told(), out: options.out, hadFolder, isKept: cache !== undefined });
     throw error instanceof FolderError ? folderFailure(error) : error;
   } finally {
-    crew?.close();
     progress.clear();
+    await workshop.close();
+    interrupts.release();
   }
 }
 
@@ -66,41 +98,21 @@ function startTimer(seconds: number): () => boolean {
   return () => performance.now() >= end;
 }
 
-function progressLine(shown: boolean, io: Io) {
-  let isClear = true;
-  return {
-    show: ({ stage, done, of }: Progress): void => {
-      if (shown) io.err(`\r\u001b[K${done}/${of} ${stage}`);
-      isClear = !shown;
-    },
-    clear: (): void => {
-      if (!isClear) io.err('\r\u001b[K');
-      isClear = true;
-    },
-  };
-}
+/** How far a run is, for when it is interrupted. */
+class Reached {
+  readonly #parts = { done: 0, of: 0 };
+  #moulds: { done: number; of: number } | undefined;
 
-/** Writes the folder; an interrupt meanwhile takes away what is begun. */
-async function writeHeld(folder: string, files: Iterable<JobFile>, io: Io): Promise<void> {
-  const held = io.holdInterrupts?.();
-  try {
-    await writeFolder(folder, held ? untilInterrupted(files, held) : files);
-  } finally {
-    held?.release();
+  event({ stage, of, share }: ProgressEvent): void {
+    if (stage === 'moulds') this.#moulds ??= { done: 0, of };
+    const at = stage === 'parts' ? this.#parts : stage === 'moulds' ? this.#moulds : undefined;
+    if (!at) return;
+    at.of = Math.max(at.of, of);
+    if (share === 1) at.done++;
   }
-}
 
-async function* untilInterrupted(
-  files: Iterable<JobFile>,
-  { interrupted }: HeldInterrupts,
-): AsyncGenerator<JobFile> {
-  for (const file of files) {
-    // Signals are told to the program between turns of its event loop.
-    await new Promise(setImmediate);
-    if (interrupted()) {
-      const message = 'Interrupted.';
-      throw new Failure(1, [{ text: message, code: 'interrupted', message, remedy: '' }], nothingWritten);
-    }
-    yield file;
+  told() {
+    const moulds = this.#moulds;
+    return { parts: this.#parts, ...(moulds ? { moulds } : {}) };
   }
 }

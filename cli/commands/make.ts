@@ -11,6 +11,7 @@ import type { ExitCode, Io } from '../io.js';
 import { jobFromOptions, makeOptions, optionAt } from '../make-options.js';
 import { parseOptions, wantsHelp } from '../parse-options.js';
 import { findAmong, loadPartFiles, noPartFiles, partFileFailure, partFileNote } from '../part-files.js';
+import { readThreads } from '../threads-option.js';
 
 /** `make <part> [--parameter value ...]` */
 export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
@@ -32,6 +33,7 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
     return 0;
   }
   const { positional, values } = await parseOptions(`make ${showText(word)}`, rest, rows);
+  const threads = readThreads(values.threads);
   if (positional[0] !== undefined)
     throw usageFailure(
       'unreadable',
@@ -60,6 +62,7 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
     );
     throw new Failure(2, distinct(problems));
   }
+  const { findCache } = await import('../store/find-cache.js');
   const { runJob } = await import('../run-job.js');
   return runJob(
     reading.job,
@@ -67,6 +70,8 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
       out: String(values.out ?? `out/${reading.job.name}`),
       json: values.json === true,
       quiet: values.quiet === true,
+      threads,
+      cache: findCache({ cwd: io.cwd, option: typeof values.cache === 'string' ? values.cache : undefined }),
       strict: values.strict === true,
       learntGrowth: await findLog(io, io.cwd),
       findPart: find,

@@ -11,6 +11,7 @@ import { nestingRows, withNesting } from '../nesting-options.js';
 import { parseOptions, wantsHelp } from '../parse-options.js';
 import { findAmong, loadPartFiles } from '../part-files.js';
 import { readSource } from '../read-source.js';
+import { readThreads } from '../threads-option.js';
 
 const usage = 'patternwright plate <job.yaml> [options]';
 const summary = 'Makes every part of a plate job: patterns, gating, print plates and traveller';
@@ -29,6 +30,7 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
     return 0;
   }
   const { positional, values } = await parseOptions('plate', argv, options);
+  const threads = readThreads(values.threads);
   const [file, ...more] = positional;
   if (file === undefined || file === '')
     throw usageFailure('missing', 'plate needs a job file', `write ${usage}`);
@@ -62,6 +64,7 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
   if (!reading.ok) throw new Failure(2, reading.problems.map(problemInFile));
   const job = withNesting(reading.job, values);
   const freeze = freezeLevels.find((level) => level === values.freeze);
+  const { findCache } = await import('../store/find-cache.js');
   const { runJob } = await import('../run-job.js');
   return runJob(
     {
@@ -76,6 +79,8 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
       out: String(values.out ?? `out/${job.name}`),
       json: values.json === true,
       quiet: values.quiet === true,
+      threads,
+      cache: findCache({ cwd: io.cwd, option: typeof values.cache === 'string' ? values.cache : undefined }),
       strict: values.strict === true,
       keepGoing: values['keep-going'] !== false,
       learntGrowth: await findLog(io, folder),

@@ -1,0 +1,179 @@
+/** A whole job made by hands that may be many: what is the same is made once, and only records come back. */
+import { FolderError } from '../../core/files/folder-error.js';
+import { mouldAtPour } from '../../core/job/freeze-mould.js';
+import type { Job, JobPart } from '../../core/job/job.js';
+import { present } from '../../core/job/job-reader.js';
+import {
+  type Froze,
+  jobStages,
+  type Made,
+  type StagedJob,
+  type StageOptions,
+} from '../../core/job/job-stages.js';
+import type { RefusedJob } from '../../core/job/make-job.js';
+import type { PartRecord } from '../../core/job/make-part.js';
+import type { PlannedJob } from '../../core/job/plan-job.js';
+import { type Finding, stop } from '../../core/part/finding.js';
+import { Failure } from '../failure.js';
+import type { ProgressEvent } from '../progress/index.js';
+import { doAll, type Hands, Stopped, WorkerLost } from './hands.js';
+import type { JobKeys } from './keys.js';
+import type { FreezeAnswer, FreezeTask, MakeTask, PartSource, Task } from './tasks.js';
+
+/** A made part: what is known of it, and where the rest lies. */
+export interface CrewPart extends PartRecord {
+  readonly source: PartSource;
+}
+
+/** How a mould freezes, and where its pictures lie. */
+export interface CrewPaper extends NonNullable<FreezeAnswer['paper']> {
+  readonly source: FreezeTask;
+}
+
+export type CrewJob = StagedJob<CrewPart, CrewPaper>;
+
+export interface CrewOptions extends StageOptions {
+  readonly hands: Hands;
+  /** Threads in all, which help with a mould where there are fewer moulds than threads. */
+  readonly threads: number;
+  readonly keys: JobKeys;
+  readonly onProgress: (event: ProgressEvent) => void;
+  /** Called before this thread works by itself for long, and after. */
+  readonly whilePlanning: <T>(plan: () => T) => T;
+}
+
+export async function makeJobWith(job: Job, options: CrewOptions): Promise<CrewJob | RefusedJob> {
+  const stages = jobStages<CrewPart, CrewPaper>(job, options);
+  const { whilePlanning } = options;
+  let stage = stages.next();
+  while (!stage.done) {
+    const { value } = stage;
+    let answer: unknown;
+    if (value.kind === 'make') answer = await makeAll(value.requests, options);
+    else if (value.kind === 'freeze') answer = await freezeAll(value.planned, options);
+    else options.onProgress({ stage: 'plates', of: 1 });
+    stage = whilePlanning(() => stages.next(answer));
+  }
+  return stage.value;
+}
+
+async function makeAll(
+  requests: readonly JobPart[],
+  { hands, keys, onProgress }: CrewOptions,
+): Promise<readonly Made<CrewPart>[]> {
+  const batch = batchOf(
+    requests.map((request): MakeTask => ({ kind: 'make', key: keys.ofPart(request), request })),
+  );
+  const progress = progressOf('parts', batch, (task) => task.request.name, onProgress);
+  const answers = await doAll(batch.tasks, mostAtOnce(hands), async (task) => {
+    progress.begin(task);
+    const answer = await hands.do(task).catch((error: unknown) => ({
+      ok: false as const,
+      findings: [faultFinding(error)],
+    }));
+    progress.end(task, answer.ok && answer.kept);
+    return answer;
+  });
+  return requests.map((request, i): Made<CrewPart> => {
+    const at = batch.index[i] as number;
+    const answer = answers[at];
+    if (!answer?.ok) return { ok: false, name: request.name, findings: answer?.findings ?? [] };
+    return { ok: true, made: { ...answer.record, request, source: batch.tasks[at] as MakeTask } };
+  });
+}
+
+async function freezeAll(
+  { summary, parts }: PlannedJob<CrewPart>,
+  { hands, threads, keys, onProgress }: CrewOptions,
+): Promise<readonly Froze<CrewPart, CrewPaper>[]> {
+  const asked = summary.parts.map((told): FreezeTask => {
+    const part = (parts.get(told.name) as CrewPart).source as MakeTask;
+    const at = mouldAtPour(told, summary.pour);
+    return { kind: 'freeze', key: keys.ofMould(part.key, at), part, at, hands: 1 };
+  });
+  const batch = batchOf(asked);
+  const together = Math.max(1, Math.floor(threads / batch.tasks.length));
+  const tasks = batch.tasks.map((task) => ({ ...task, hands: together }));
+  const progress = progressOf('moulds', { ...batch, tasks }, (task) => task.part.request.name, onProgress);
+  const answers = await doAll(tasks, mostAtOnce(hands), async (task) => {
+    progress.begin(task);
+    const answer = await hands
+      .do(task, (share) => progress.share(task, share))
+      .catch((error: unknown) => ({ fault: faultFinding(error) }));
+    progress.end(task, 'kept' in answer && answer.kept);
+    return answer;
+  });
+  return asked.map((_, i): Froze<CrewPart, CrewPaper> => {
+    const at = batch.index[i] as number;
+    const [answer, source] = [answers[at], tasks[at] as FreezeTask];
+    if (answer === undefined || 'fault' in answer) return answer;
+    const { paper, regated } = answer;
+    if (!paper) return undefined;
+    const { request } = parts.get(summary.parts[i]?.name ?? '') as CrewPart;
+    if (!regated) return { paper: { ...paper, source } };
+    const { record, gating, gates } = regated;
+    const improved = { ...record, request: { ...request, ...present({ gating, gates }) }, source };
+    return { paper: { ...paper, source }, improved };
+  });
+}
+
+/** Enough that no thread waits for its next task. */
+const mostAtOnce = ({ count }: Hands): number => (count === 1 ? 1 : count + 1);
+
+/** Tasks of which equal ones are one, and which of them is each given one. */
+interface Batch<T> {
+  readonly tasks: readonly T[];
+  readonly index: readonly number[];
+}
+
+function batchOf<T extends { readonly key: string }>(given: readonly T[]): Batch<T> {
+  const places = new Map<string, number>();
+  const tasks: T[] = [];
+  const index = given.map((task) => {
+    const known = places.get(task.key);
+    if (known !== undefined) return known;
+    places.set(task.key, tasks.length);
+    return tasks.push(task) - 1;
+  });
+  return { tasks, index };
+}
+
+function progressOf<T extends Task>(
+  stage: ProgressEvent['stage'],
+  { tasks }: Batch<T>,
+  nameOf: (task: T) => string,
+  onProgress: (event: ProgressEvent) => void,
+) {
+  const of = tasks.length;
+  onProgress({ stage, of });
+  return {
+    begin: (task: T) => onProgress({ stage, of, name: nameOf(task) }),
+    share: (task: T, share: number) =>
+      onProgress({ stage, of, name: nameOf(task), share: Math.min(share, 0.999) }),
+    end: (task: T, kept: boolean) => onProgress({ stage, of, name: nameOf(task), share: 1, kept }),
+  };
+}
+
+/** A fault of the program or of its threads costs the part that they worked at. @throws what is no such fault */
+function faultFinding(error: unknown): Finding {
+  if (error instanceof FolderError || error instanceof Failure || error instanceof Stopped) throw error;
+  const message = error instanceof Error ? error.message : String(error);
+  if (error instanceof WorkerLost)
+    return error.outOfMemory
+      ? stop(
+          'out-of-memory',
+          'There is not enough memory for it',
+          'Give a coarser tolerance, or fewer threads with --threads',
+        )
+      : stop(
+          'thread-ended',
+          `It was not made: ${message}`,
+          'Make it again by itself, and please report the job that led here',
+        );
+  const [line = ''] = message.split('\n');
+  return stop(
+    'unforeseen',
+    `This should not have happened: ${line.slice(0, 400)}`,
+    'Please report it with the command that led here',
+  );
+}

@@ -1,0 +1,184 @@
+/** The files of a job made by hands, one at a time; what lies on the shelf is copied from there. */
+import type { OutputFile } from '../../core/files/folder.js';
+import { planOf } from '../../core/job/file-bytes.js';
+import type { PaperUnits } from '../../core/job/job-files.js';
+import { type MeshState, memberStates } from '../../core/job/make-part.js';
+import {
+  freezeFieldFile,
+  freezeFiles,
+  partFiles,
+  plateFiles,
+  summaryFile,
+  travellerFile,
+} from '../../core/job/output-names.js';
+import type { PartSummary, PlateSummary } from '../../core/job/summary.js';
+import { summaryChunks } from '../../core/job/summary-text.js';
+import { type TravellerPictures, travellerChunks } from '../../core/report/traveller.js';
+import { LostPart, type StoredPart } from '../store/store.js';
+import type { CrewJob, CrewPaper, CrewPart } from './crew-job.js';
+import { type Hands, inOrder } from './hands.js';
+import { memberFile, wholeFiles } from './part-entry.js';
+import {
+  type Bench,
+  drawnOf,
+  fetchPaper,
+  fetchPart,
+  figureOf,
+  type PapersAnswer,
+  type PartSource,
+  type PlateAnswer,
+} from './tasks.js';
+
+export interface OutputOptions {
+  readonly hands: Hands;
+  readonly bench: Bench;
+  readonly units: PaperUnits;
+  /** Told how many of the parts and plates have their files. */
+  readonly onDone: (name: string) => void;
+}
+
+/** `summary.json` comes last: a folder that has it is whole. */
+export async function* outputOf(job: CrewJob, options: OutputOptions): AsyncGenerator<OutputFile> {
+  const { hands, units, onDone, bench } = options;
+  const { summary, parts } = job;
+  // Bytes of files are held by those that are made ahead.
+  const ahead = hands.count === 1 ? 1 : hands.count + 1;
+  const partOf = (name: string): CrewPart => parts.get(name) as CrewPart;
+  const papers = inOrder(summary.parts, ahead, async (told) => ({
+    told,
+    answer: await hands.do({ kind: 'papers', part: partOf(told.name).source, told, units }),
+  }));
+  for await (const { told, answer } of papers) {
+    yield* partFilesOf(told, answer, job, bench);
+    onDone(told.name);
+  }
+  const plates = inOrder(summary.plates, ahead, async (plate) => {
+    const sources = plate.placements.map(({ name }): [string, PartSource] => [name, partOf(name).source]);
+    const answer = await hands.do({
+      kind: 'plate',
+      plate,
+      title: summary.job.title,
+      parts: new Map(sources),
+    });
+    return { plate, answer };
+  });
+  for await (const { plate, answer } of plates) {
+    yield* plateFilesOf(plate, answer, job, units);
+    onDone(plate.name);
+  }
+  yield { path: travellerFile, chunks: travellerChunks(summary, picturesOf(job, options), units) };
+  yield { path: summaryFile, chunks: summaryChunks(summary) };
+}
+
+function* partFilesOf(
+  told: PartSummary,
+  { gated3mf, drawings }: PapersAnswer,
+  { parts, frozen }: CrewJob,
+  bench: Bench,
+): Generator<OutputFile> {
+  const paths = partFiles(told.name);
+  const { source } = parts.get(told.name) as CrewPart;
+  const copy = (path: string, name: string): OutputFile => ({
+    path,
+    copyFrom: (dest) =>
+      again(
+        () => fetchPart(source, bench),
+        (part) => part.copyTo(name, dest),
+      ),
+  });
+  for (const [kind, name] of Object.entries(wholeFiles)) yield copy(paths[kind as MeshState], name);
+  yield { path: paths.gated3mf, bytes: gated3mf };
+  for (const [i, { name }] of drawnOf(told).entries()) {
+    yield { path: partFiles(name).drawing, bytes: drawings[i] ?? '' };
+    if (i > 0) for (const state of memberStates) yield copy(partFiles(name)[state], memberFile(i - 1, state));
+  }
+  const paper = frozen.get(told.name);
+  if (!paper) return;
+  const picture = (path: string, name: string): OutputFile => ({
+    path,
+    copyFrom: (dest) =>
+      again(
+        () => fetchPaper(paper.source, bench),
+        (stored) => stored.copyTo(name, dest),
+      ),
+  });
+  const { freezeSection, freezeSurface } = freezeFiles(told.name);
+  yield picture(freezeSection, 'section');
+  yield picture(freezeSurface, 'surface');
+  if (paper.fields) yield picture(freezeFieldFile(told.name), 'fields');
+}
+
+/** Uses what lies on the shelf; what has gone from there since it was found is made again. */
+async function again<T>(
+  fetch: () => Promise<StoredPart>,
+  use: (stored: StoredPart) => Promise<T>,
+): Promise<T> {
+  for (let tries = 3; ; tries--) {
+    try {
+      return await use(await fetch());
+    } catch (error) {
+      if (!(error instanceof LostPart) || tries === 1) throw error;
+    }
+  }
+}
+
+function* plateFilesOf(
+  plate: PlateSummary,
+  { stl, threeMf }: PlateAnswer,
+  { summary, parts }: CrewJob,
+  { lengthUnit }: PaperUnits,
+): Generator<OutputFile> {
+  const paths = plateFiles(plate.name);
+  yield { path: paths.stl, bytes: stl };
+  yield { path: paths.threeMf, bytes: threeMf };
+  yield {
+    path: paths.plan,
+    bytes: planOf(plate, summary, (name) => parts.get(name) as CrewPart, lengthUnit),
+  };
+}
+
+/** What the traveller shows, each picture read or drawn when its turn comes. */
+function picturesOf(job: CrewJob, { bench, units }: OutputOptions): TravellerPictures {
+  const { summary, parts, frozen } = job;
+  const partOf = (name: string): CrewPart => parts.get(name) as CrewPart;
+  const castings = new Map(
+    summary.parts.flatMap((told) => drawnOf(told).map(({ name }, index) => [name, { told, index }] as const)),
+  );
+  const plates = new Map(summary.plates.map((plate) => [plate.name, plate]));
+  const paperText = async (name: string, file: string): Promise<string> => {
+    const stored = () => fetchPaper((frozen.get(name) as CrewPaper).source, bench);
+    return new TextDecoder().decode(await again(stored, (paper) => paper.read(file)));
+  };
+  return {
+    has: (kind, name) =>
+      kind === 'plan'
+        ? plates.has(name)
+        : kind === 'drawing'
+          ? castings.has(name)
+          : kind === 'preview'
+            ? parts.has(name)
+            : frozen.has(name),
+    read: (kind, name) => {
+      switch (kind) {
+        case 'preview':
+          return again(
+            () => fetchPart(partOf(name).source, bench),
+            (part) => part.read(wholeFiles.preview),
+          );
+        case 'plan':
+          return planOf(plates.get(name) as PlateSummary, summary, partOf, units.lengthUnit);
+        case 'drawing': {
+          const { told, index } = castings.get(name) as { told: PartSummary; index: number };
+          return again(
+            () => fetchPart(partOf(told.name).source, bench),
+            (part) => figureOf(part, told, index, units),
+          );
+        }
+        case 'freezeSection':
+          return paperText(name, 'section');
+        case 'freezeSurface':
+          return paperText(name, 'surface');
+      }
+    },
+  };
+}

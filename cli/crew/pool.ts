@@ -1,0 +1,59 @@
+/** Threads that each take the next task. */
+import { Piscina } from 'piscina';
+import { FolderError, type FolderErrorCode } from '../../core/files/folder-error.js';
+import { type Hands, WorkerLost } from './hands.js';
+import type { ShelfPlaces } from './shelf.js';
+import type { AnswerTo, Task } from './tasks.js';
+import type { Terms } from './terms.js';
+
+/** What each thread is given once. */
+export interface PoolTerms {
+  readonly terms: Terms;
+  readonly places: ShelfPlaces;
+}
+
+/** What a thread answers: errors lose what they are on the way, so they are told in data. */
+export type Reply<T extends Task = Task> =
+  | { readonly answer: AnswerTo<T>; readonly notes: readonly string[] }
+  | { readonly fault: Fault; readonly notes: readonly string[] };
+export interface Fault {
+  readonly message: string;
+  /** Where an output folder or the shelf is at fault. */
+  readonly folder?: { readonly code: FolderErrorCode; readonly remedy: string };
+  readonly outOfMemory?: boolean;
+}
+
+export interface PoolOptions extends PoolTerms {
+  readonly threads: number;
+  /** The built module that threads run. */
+  readonly workerFile: URL;
+  readonly note: (text: string) => void;
+}
+
+export function poolOfHands({ threads, workerFile, note, ...workerData }: PoolOptions): Hands {
+  const pool = new Piscina({
+    filename: workerFile.href,
+    minThreads: threads,
+    maxThreads: threads,
+    workerData,
+    // Threads of their own help with a mould: they need turns of the event loop.
+    atomics: 'disabled',
+    recordTiming: false,
+  });
+  // A thread that ends while it does nothing costs nothing.
+  pool.on('error', () => undefined);
+  return {
+    count: threads,
+    do: async <T extends Task>(task: T): Promise<AnswerTo<T>> => {
+      const reply = (await pool.run(task).catch((error: unknown) => {
+        throw new WorkerLost((error as { code?: unknown } | null)?.code === 'ERR_WORKER_OUT_OF_MEMORY');
+      })) as Reply<T>;
+      for (const text of reply.notes) note(text);
+      if ('answer' in reply) return reply.answer;
+      const { message, folder, outOfMemory = false } = reply.fault;
+      if (folder) throw new FolderError(folder.code, message, folder.remedy);
+      throw outOfMemory ? new WorkerLost(true) : new Error(message);
+    },
+    close: () => pool.destroy(),
+  };
+}

@@ -1,0 +1,120 @@
+/** What a run works with: hands, a shelf, keys. Opened for one job, closed at its end whatever that is. */
+import { randomBytes } from 'node:crypto';
+import { rm } from 'node:fs/promises';
+import { availableParallelism, tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Job, JobPart } from '../../core/job/job.js';
+import type { LearntGrowth } from '../../core/job/logged-growth.js';
+import type { PartDefinition } from '../../core/part/contract.js';
+import { loadKernel } from '../../core/solid/index.js';
+import { startCrew } from '../freeze-crew.js';
+import { programIdentity } from '../store/program.js';
+import { openStore } from '../store/store.js';
+import { type Hands, ownHands, Stopped } from './hands.js';
+import { type JobKeys, jobKeys } from './keys.js';
+import { openShelf, shelfInMemory } from './shelf.js';
+import type { Bench, Task } from './tasks.js';
+import { isOwnCode, shareMeshes, termsOf } from './terms.js';
+
+export interface WorkshopOptions {
+  readonly learntGrowth: LearntGrowth | undefined;
+  readonly findPart: (name: string) => PartDefinition | undefined;
+  /** Left out: as many as the machine has processors for. */
+  readonly threads?: number | undefined;
+  /** Folder of parts kept from run to run; left out: none. */
+  readonly cache?: string | undefined;
+  /** The built module that further threads run; left out: all is done in this one. */
+  readonly workerFile?: URL | undefined;
+  /** Told what is to be known of the cache. */
+  readonly note: (text: string) => void;
+}
+
+export interface Workshop {
+  readonly hands: Hands;
+  readonly threads: number;
+  /** Whether this thread is free while others work, so that it hears of interrupts. */
+  readonly isFree: boolean;
+  readonly bench: Bench;
+  readonly keys: JobKeys;
+  /** Ends what is in work; whoever waits for it gets `Stopped`. */
+  stop(): void;
+  close(): Promise<void>;
+}
+
+export async function openWorkshop(job: Job, options: WorkshopOptions): Promise<Workshop> {
+  const { learntGrowth, findPart, cache, workerFile } = options;
+  const { threads = availableParallelism() } = options;
+  const id = randomBytes(8).toString('hex');
+  const terms = termsOf(job, learntGrowth);
+  const keys = jobKeys(terms, cache === undefined ? '' : await programIdentity(), id, findPart);
+  const own = job.parts.filter(isOwnCode).length;
+  const others = new Set(job.parts.filter((p) => !isOwnCode(p)).map(keys.ofPart)).size;
+  const isPool = workerFile !== undefined && threads > 1 && others > 1;
+  const crew = !isPool && threads > 1 && job.freeze !== 'off' ? startCrew(threads - 1) : undefined;
+  const note = once(options.note);
+  const scratch = join(tmpdir(), `patternwright-${process.pid}-${id}`);
+  const isAlone = own + others <= 1;
+  const shelf = isAlone && cache === undefined ? shelfInMemory() : await openShelf({ cache, scratch }, note);
+  const bench: Bench = {
+    terms,
+    shelf,
+    kernel: () => loadKernel(),
+    findPart,
+    callHands: () => crew && { ...crew, close: () => undefined },
+  };
+  const here = ownHands(bench);
+  const pool = isPool
+    ? (await import('./pool.js')).poolOfHands({
+        threads: Math.min(threads, others),
+        workerFile,
+        terms: shareMeshes(terms),
+        places: { scratch, ...(cache === undefined ? {} : { cache }) },
+        note,
+      })
+    : undefined;
+  let stopped = false;
+  const hands: Hands = {
+    count: pool?.count ?? 1,
+    do: async (task, onShare) => {
+      if (stopped) throw new Stopped();
+      const by = pool !== undefined && !needsOwnCode(task, job) ? pool : here;
+      return by.do(task, onShare).catch((error: unknown) => {
+        throw stopped ? new Stopped() : error;
+      });
+    },
+    close: async () => undefined,
+  };
+  return {
+    hands,
+    threads,
+    isFree: pool !== undefined,
+    bench,
+    keys,
+    stop: () => {
+      stopped = true;
+      void pool?.close();
+    },
+    close: async () => {
+      stopped = true;
+      crew?.close();
+      await pool?.close();
+      await rm(scratch, { recursive: true, force: true }).catch(() => undefined);
+      if (cache !== undefined) await (await openStore(cache)).prune();
+    },
+  };
+}
+
+/** Somebody's own code runs where it was loaded: in this thread. */
+function needsOwnCode(task: Task, job: Job): boolean {
+  const request = (of: JobPart): boolean => isOwnCode(of);
+  if (task.kind === 'make') return request(task.request);
+  return task.kind === 'freeze' && job.improve === true && request(task.part.request);
+}
+
+function once(tell: (text: string) => void): (text: string) => void {
+  let told = false;
+  return (text) => {
+    if (!told) tell(text);
+    told = true;
+  };
+}
