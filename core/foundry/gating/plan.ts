@@ -86,7 +86,7 @@ const noPlace = (
       'no-gate-place',
       input.name === undefined
         ? 'The part names no place where metal may enter.'
-        : `${input.name} names no place where metal may enter.`,
+        : `No place where metal may enter is named on ${input.name}.`,
       'Give the part at least one flat, upward-facing gate place.',
     );
   }
