@@ -1,6 +1,7 @@
 import { closeRoundedMesh } from '../files/rounded-mesh.js';
 import type { PlatePlacement } from '../job/summary.js';
 import { maths } from '../maths/maths.js';
+import { inspectOnce } from '../solid/inspect-once.js';
 import type { Mesh } from '../solid/types.js';
 
 /** Turn about Z by `turn` radians, then move by x, y, z mm. */
@@ -36,9 +37,10 @@ export function turnOf(turn: number): readonly [cos: number, sin: number] {
 }
 
 /**
- * The plate's meshes in bed coordinates. Quarter turns are exact; the move rounds x and y to float32, which can
+ * The plate's meshes in bed coordinates. Quarter turns are exact; turns and moves round x and y to float32, which can
  * make vertices closer than about 10 nm one: they are welded and the triangles that vanish are left out, so a
- * closed mesh stays closed by its edges. z is unchanged when the lowest point is 0, otherwise the mesh is lifted.
+ * closed mesh stays closed by its edges. Where rounding yet makes surfaces cross, the pattern is laid some micrometres
+ * beside, which its `placing` tells. z is unchanged when the lowest point is 0, otherwise the mesh is lifted.
  *
  * @throws RangeError for a placement without a mesh.
  */
@@ -50,8 +52,38 @@ export function plateMeshes(
     const mesh = meshes.get(placement.name);
     if (mesh === undefined) throw new RangeError(`no mesh for the placed pattern ${placement.name}`);
     const placing = { x: placement.x, y: placement.y, z: -lowest(mesh), turn: placement.turn };
-    return { name: placement.name, copy: placement.copy, mesh: placeMesh(mesh, placing), placing };
+    return { name: placement.name, copy: placement.copy, ...placeSoundly(mesh, placing) };
   });
+}
+
+/** mm that a pattern is moved at a time where rounding spoils its surface. */
+const nudge = 5e-4;
+/** Places tried beside the wanted one, none farther from it than 4 µm. */
+const nudges = [
+  [1, 0],
+  [0, 1],
+  [-1, 0],
+  [0, -1],
+  [3, 2],
+  [-2, 3],
+  [-3, -2],
+  [2, -3],
+  [7, 1],
+  [-1, 7],
+  [-7, -1],
+  [1, -7],
+] as const;
+
+/** The mesh at its place, or at the nearest one tried at which it is sound; where none is, its check when written tells. */
+function placeSoundly(mesh: Mesh, placing: Placing): { mesh: Mesh; placing: Placing } {
+  const placed = placeMesh(mesh, placing);
+  if (inspectOnce(placed).ok || !inspectOnce(mesh).ok) return { mesh: placed, placing };
+  for (const [dx, dy] of nudges) {
+    const beside = { ...placing, x: placing.x + dx * nudge, y: placing.y + dy * nudge };
+    const moved = placeMesh(mesh, beside);
+    if (inspectOnce(moved).ok) return { mesh: moved, placing: beside };
+  }
+  return { mesh: placed, placing };
 }
 
 /** The mesh turned and moved; see `plateMeshes` for its rounding. */

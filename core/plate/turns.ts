@@ -27,7 +27,8 @@ const looks = 180;
 /**
  * The turn at which a pattern fits a rectangular bed best: straight if that fits, a quarter if that does, else the one
  * with the least sum of what is too wide and too deep. Between the corners of its hull a pattern's width is one arc of
- * a cosine, so that the best turn lies where an edge is along the bed or where width and depth are as much too large.
+ * a cosine, so that the best turn lies where an edge is along the bed, where width and depth are as much too large, or where one of them
+ * just fits.
  */
 export function bestFit(shape: Shape, room: Room): TurnedFit {
   const at = (turn: number): TurnedFit => {
@@ -56,24 +57,29 @@ export function bestFit(shape: Shape, room: Room): TurnedFit {
   for (let i = 0; i < looks; i++) turns.push((i * Math.PI) / looks);
   const most = ({ width, depth }: TurnedFit): number =>
     Math.max(width - room.width + 2 * room.margin, depth - room.depth + 2 * room.margin);
+  const isWider = (f: TurnedFit): boolean => f.width - room.width > f.depth - room.depth;
+  const isTooWide = (f: TurnedFit): boolean => f.over[0] > 0;
+  const isTooDeep = (f: TurnedFit): boolean => f.over[1] > 0;
   const sorted = [...new Set(turns.map((t) => t % Math.PI))].sort((a, b) => a - b);
   for (let i = 0; i < sorted.length; i++) {
     const here = at(sorted[i]!);
     if (sum(here) < sum(best) - slack) best = here;
-    // Where width and depth change places as the worse of the two, they are equal somewhere between: halve.
-    let low = sorted[i]!;
-    let high = sorted[(i + 1) % sorted.length]! + (i + 1 === sorted.length ? Math.PI : 0);
-    const wider = (f: TurnedFit): boolean => f.width - room.width > f.depth - room.depth;
-    const first = wider(at(low));
-    if (wider(at(high)) === first) continue;
-    for (let k = 0; k < 60; k++) {
-      const middle = (low + high) / 2;
-      if (wider(at(middle)) === first) low = middle;
-      else high = middle;
-    }
-    for (const end of [at(low), at(high)]) {
-      if (sum(end) < sum(best) - slack || (sum(end) === sum(best) && most(end) < most(best) - slack))
-        best = end;
+    // Where one of these changes on the way to the next turn, its border is found by halving.
+    const next = sorted[(i + 1) % sorted.length]! + (i + 1 === sorted.length ? Math.PI : 0);
+    for (const holds of [isWider, isTooWide, isTooDeep]) {
+      let low = sorted[i]!;
+      let high = next;
+      const first = holds(here);
+      if (holds(at(high)) === first) continue;
+      for (let k = 0; k < 50; k++) {
+        const middle = (low + high) / 2;
+        if (holds(at(middle)) === first) low = middle;
+        else high = middle;
+      }
+      for (const end of [at(low), at(high)]) {
+        const gain = sum(best) - sum(end);
+        if (gain > slack || (gain === 0 && most(end) < most(best) - slack)) best = end;
+      }
     }
   }
   return best;

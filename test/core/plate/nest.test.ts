@@ -1,6 +1,6 @@
-import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { type NestBed, type NestItem, nest } from '../../../core/plate/index.js';
+import { checkPlate, type NestItem, nest } from '../../../core/plate/index.js';
+import { faultsOf, roundRing } from './plate-oracle.js';
 
 /** A rectangle counter-clockwise from its front left corner. */
 const boxPath = (x: number, y: number, w: number, h: number) =>
@@ -10,28 +10,6 @@ const boxPath = (x: number, y: number, w: number, h: number) =>
     [x + w, y + h],
     [x, y + h],
   ] as const;
-const size = fc.integer({ min: 10, max: 1200 }).map((n) => n / 10);
-const item = fc.record({
-  x: fc.integer({ min: -500, max: 500 }).map((n) => n / 7),
-  y: fc.integer({ min: -500, max: 500 }).map((n) => n / 7),
-  w: size,
-  h: size,
-  height: size,
-});
-const bedOf = fc.record({
-  width: fc.integer({ min: 60, max: 250 }),
-  depth: fc.integer({ min: 60, max: 250 }),
-  height: fc.integer({ min: 40, max: 200 }),
-  margin: fc.integer({ min: 0, max: 12 }),
-  gap: fc.integer({ min: 0, max: 60 }).map((n) => n / 10),
-});
-const named = (list: readonly { x: number; y: number; w: number; h: number; height: number }[]): NestItem[] =>
-  list.map((i, k) => ({
-    name: `p${k}`,
-    copy: 1,
-    outline: [boxPath(i.x, i.y, i.w, i.h)],
-    height: i.height,
-  }));
 const square = (name: string, copy: number, w: number, h = w): NestItem => ({
   name,
   copy,
@@ -39,81 +17,7 @@ const square = (name: string, copy: number, w: number, h = w): NestItem => ({
   height: 10,
 });
 
-/** The box on the bed, by turning all four corners. */
-function boxOnBed(i: NestItem, p: { x: number; y: number; turn: number }) {
-  const { min, max } = i.footprint;
-  const corners = [min, [max[0], min[1]], max, [min[0], max[1]]].map(([x, y]) => [
-    x! * Math.cos(p.turn) - y! * Math.sin(p.turn) + p.x,
-    x! * Math.sin(p.turn) + y! * Math.cos(p.turn) + p.y,
-  ]);
-  const xs = corners.map((c) => c[0]!);
-  const ys = corners.map((c) => c[1]!);
-  return { x0: Math.min(...xs), x1: Math.max(...xs), y0: Math.min(...ys), y1: Math.max(...ys) };
-}
-
-function checkPlates(items: readonly NestItem[], bed: Required<NestBed>): void {
-  const { plates, refused } = nest(items, bed);
-  const eps = 1e-6;
-  const seen = new Set<string>();
-  for (const plate of plates) {
-    expect(plate.length).toBeGreaterThan(0);
-    const boxes = plate.map((p) => {
-      const id = `${p.name} ${p.copy}`;
-      expect(seen.has(id)).toBe(false);
-      seen.add(id);
-      return boxOnBed(items.find((i) => i.name === p.name && i.copy === p.copy)!, p);
-    });
-    boxes.forEach((a, i) => {
-      expect(a.x0).toBeGreaterThanOrEqual(bed.margin - eps);
-      expect(a.y0).toBeGreaterThanOrEqual(bed.margin - eps);
-      expect(a.x1).toBeLessThanOrEqual(bed.width - bed.margin + eps);
-      expect(a.y1).toBeLessThanOrEqual(bed.depth - bed.margin + eps);
-      for (const b of boxes.slice(i + 1)) {
-        const clear = Math.max(b.x0 - a.x1, a.x0 - b.x1, b.y0 - a.y1, a.y0 - b.y1);
-        expect(clear).toBeGreaterThanOrEqual(bed.gap - eps);
-      }
-    });
-  }
-  const [w, d] = [bed.width - 2 * bed.margin, bed.depth - 2 * bed.margin];
-  for (const i of items) {
-    const [a, b] = [0, 1].map((k) => i.footprint.max[k]! - i.footprint.min[k]!) as [number, number];
-    const fits =
-      i.height <= bed.height + eps && ((a <= w + eps && b <= d + eps) || (b <= w + eps && a <= d + eps));
-    expect(seen.has(`${i.name} ${i.copy}`)).toBe(fits);
-    expect(refused.some((r) => r.name === i.name && r.copies.includes(i.copy))).toBe(!fits);
-  }
-  for (const r of refused) {
-    const i = items.find((k) => k.name === r.name)!;
-    const [a, b] = [0, 1].map((k) => i.footprint.max[k]! - i.footprint.min[k]!) as [number, number];
-    const over = (n: number): number => Math.max(0, n);
-    const best = Math.min(over(a - w) + over(b - d), over(b - w) + over(a - d));
-    expect(r.overBy.width + r.overBy.depth).toBeCloseTo(best, 6);
-    expect(r.overBy.height).toBeCloseTo(over(i.height - bed.height), 6);
-  }
-}
-
 describe('nest', () => {
-  test('never overlaps, keeps gap and margin, loses nothing, refuses exactly what cannot fit (seed 7)', () => {
-    fc.assert(
-      fc.property(fc.array(item, { maxLength: 24 }), bedOf, (list, bed) => checkPlates(named(list), bed)),
-      { seed: 7, numRuns: 300 },
-    );
-  });
-
-  test('is deterministic and does not depend on where a pattern has its origin (seed 8)', () => {
-    fc.assert(
-      fc.property(fc.array(item, { maxLength: 12 }), bedOf, (list, bed) => {
-        const one = nest(named(list), bed);
-        expect(nest(named(list), bed)).toEqual(one);
-        const moved = nest(named(list.map((i) => ({ ...i, x: i.x + 32 }))), bed);
-        expect(moved.plates.map((p) => p.map((q) => [q.name, q.turn]))).toEqual(
-          one.plates.map((p) => p.map((q) => [q.name, q.turn])),
-        );
-      }),
-      { seed: 8, numRuns: 100 },
-    );
-  });
-
   test('fills a bed to the last tenth of a millimetre', () => {
     const four = [1, 2, 3, 4].map((copy) => square('block', copy, 48.1));
     const { plates } = nest(four, { width: 110, depth: 110, height: 50, margin: 5, gap: 3.8 });
@@ -156,24 +60,48 @@ describe('nest', () => {
   test('says what does not fit, by how much and in which direction, once for all its copies', () => {
     const tall = { ...square('cleat', 1, 20), height: 61.234 };
     const items = [square('plank', 1, 250, 40), square('plank', 2, 250, 40), tall, square('knob', 1, 20)];
-    const { plates, refused } = nest(items, { width: 220, depth: 200, height: 60, margin: 5 });
+    const bed = { width: 220, depth: 200, height: 60, margin: 5 };
+    const { plates, refused } = nest(items, bed);
     expect(plates.flat().map((p) => p.name)).toEqual(['knob']);
-    expect(refused).toEqual([
-      {
-        name: 'plank',
-        copies: [1, 2],
-        overBy: { width: 40, depth: 0, height: 0 },
-        reason:
-          'plank needs 250 × 40 × 10 mm, the bed has 210 × 190 × 60 mm inside its margins: 40 mm too wide.',
-      },
-      {
-        name: 'cleat',
-        copies: [1],
-        overBy: { width: 0, depth: 0, height: expect.closeTo(1.234, 9) },
-        reason:
-          'cleat needs 20 × 20 × 61.23 mm, the bed has 210 × 190 × 60 mm inside its margins: 1.24 mm too high.',
-      },
+    // The plank turned by t takes 250 cos t + 40 sin t by 250 sin t + 40 cos t: by Newton's method as wide as the bed at
+    // 43.4°, and then too deep; and as deep as it at 39.6°, and then too wide.
+    const wide = (t: number): number => 250 * Math.cos(t) + 40 * Math.sin(t);
+    const deep = (t: number): number => 250 * Math.sin(t) + 40 * Math.cos(t);
+    const turns = Array.from({ length: 90_001 }, (_, i) => (i / 90_000) * (Math.PI / 2));
+    const least = Math.min(...turns.map((t) => Math.max(0, wide(t) - 210) + Math.max(0, deep(t) - 190)));
+    expect(refused.map(({ name, copies }) => [name, copies])).toEqual([
+      ['plank', [1, 2]],
+      ['cleat', [1]],
     ]);
+    const { overBy, reason } = refused[0]!;
+    expect(overBy.width + overBy.depth).toBeCloseTo(least, 2);
+    expect(reason).toMatch(
+      /^plank turned by [\d.]+° needs [\d.]+ × [\d.]+ × 10 mm, the bed has 210 × 190 × 60 mm inside its margins: [\d.]+ mm too (wide|deep).*, at the best of all turns\.$/,
+    );
+    expect(refused[1]).toEqual({
+      name: 'cleat',
+      copies: [1],
+      overBy: { width: 0, depth: 0, height: expect.closeTo(1.234, 9) },
+      reason:
+        'cleat needs 20 × 20 × 61.23 mm, the bed has 210 × 190 × 60 mm inside its margins: 1.24 mm too high.',
+    });
+  });
+
+  test('lays a pull along the diagonal where it fits nowhere else, and not one a tenth longer', () => {
+    // A w × h rectangle fits a square of side s along its diagonal where w + h ≤ s √2.
+    const bed = { width: 210, depth: 210, height: 60, margin: 5 };
+    const longest = 200 * Math.SQRT2 - 20;
+    const fits = nest([square('pull', 1, longest - 1e-4, 20), square('pull', 2, longest - 1e-4, 20)], bed);
+    expect(fits.refused).toEqual([]);
+    expect(fits.plates.length).toBe(2);
+    for (const [p] of fits.plates) {
+      const toDiagonal = Math.abs((p!.turn % (Math.PI / 2)) - Math.PI / 4);
+      expect(toDiagonal).toBeLessThan(1e-4);
+      expect(checkPlate([square('pull', p!.copy, longest - 1e-4, 20)], bed, [p!])).toEqual([]);
+    }
+    const long = nest([square('pull', 1, longest + 0.1, 20)], bed);
+    // Wider by a, its box at 45° grows by a / √2 both ways.
+    expect(long.refused[0]!.overBy.width + long.refused[0]!.overBy.depth).toBeCloseTo(0.1 * Math.SQRT2, 3);
   });
 
   test('refuses beds and items that are no size at all', () => {
@@ -182,14 +110,96 @@ describe('nest', () => {
     expect(() => nest([], { ...bed, margin: 50 })).toThrow(/margin is 50 mm; from 0 to less than 50 mm/);
     expect(() => nest([], { ...bed, gap: -1 })).toThrow(/gap is -1 mm/);
     expect(() => nest([square('flat', 1, 0, 5)], bed)).toThrow(/flat measures 0 × 5 × 10 mm/);
-    expect(nest([], bed)).toEqual({ plates: [], refused: [] });
+    expect(() => nest([], { ...bed, brim: -2 })).toThrow(/brim is -2 mm/);
+    expect(() => nest([], { ...bed, shape: 'circle', depth: 90 })).toThrow(/round bed is 100 × 90 mm/);
+    expect(() => nest([], { ...bed, keepOuts: [{ x: 3, y: 4, diameter: 0 }] })).toThrow(/keep-out zone 1/);
+    expect(() => nest([{ name: 'void', copy: 1, outline: [], height: 3 }], bed)).toThrow(
+      /void has no outline/,
+    );
+    expect(nest([], bed)).toEqual({ plates: [], groups: [], densities: [], refused: [], seed: 1, rounds: 0 });
   });
 
-  test('three hundred small pulls are nested in under two seconds', () => {
-    const items = Array.from({ length: 300 }, (_, i) => square('pull', i + 1, 31 + (i % 5), 58 - (i % 3)));
-    const start = performance.now();
-    const { plates } = nest(items, { width: 220, depth: 220, height: 200, margin: 5 });
-    expect(performance.now() - start).toBeLessThan(2000);
-    expect(plates.flat().length).toBe(300);
+  test('one pattern lies straight in the middle, or as near to it as zones let it', () => {
+    const bed = { width: 200, depth: 200, height: 60, margin: 5 };
+    const one = nest([square('knob', 1, 40, 30)], bed);
+    expect(one.plates[0]![0]).toEqual({ name: 'knob', copy: 1, x: 80, y: 85, turn: 0 });
+    expect(one.densities[0]).toBeCloseTo(1200 / 190 ** 2, 12);
+    const clamp = { x: 90, y: 90, diameter: 20 };
+    const beside = nest([square('knob', 1, 40, 30)], { ...bed, keepOuts: [clamp] });
+    const { x, y, turn } = beside.plates[0]![0]!;
+    expect(turn).toBe(0);
+    // The nearest: its upper side on the circle's lowest point, or the like, within a cell of the search.
+    expect(Math.hypot(x - 80, y - 85)).toBeLessThan(20);
+    expect(checkPlate([square('knob', 1, 40, 30)], { ...bed, keepOuts: [clamp] }, beside.plates[0]!)).toEqual(
+      [],
+    );
+    // Low enough to go under it.
+    const low = nest([square('knob', 1, 40, 30)], { ...bed, keepOuts: [{ ...clamp, above: 12 }] });
+    expect(low.plates).toEqual(one.plates);
+    const bar = { x: 0, y: 85, width: 200, depth: 30 };
+    const cross = { x: 85, y: 0, width: 30, depth: 200 };
+    const none = nest([square('tray', 1, 100, 90)], { ...bed, keepOuts: [bar, cross] });
+    expect(none.refused[0]!.reason).toBe(
+      'tray, 100 × 90 × 10 mm, finds no place at any turn that keeps clear of the keep-out zones at (0, 85) and (85, 0) mm.',
+    );
+  });
+
+  test('a knob goes into a ring, and not where a tree stands in it', () => {
+    const ring = (hole: readonly (readonly [number, number])[][]): NestItem => ({
+      name: 'ring',
+      copy: 1,
+      outline: [roundRing(0, 0, 50), [...roundRing(0, 0, 40)].reverse(), ...hole],
+      height: 10,
+    });
+    const bed = { width: 110, depth: 110, height: 60, margin: 4, gap: 2 };
+    const knob = square('knob', 1, 40);
+    const open = nest([ring([]), knob], bed);
+    expect(open.plates.length).toBe(1);
+    expect(faultsOf([ring([]), knob], bed, open)).toEqual([]);
+    expect(nest([ring([[...roundRing(0, 0, 15)]]), knob], bed).plates.length).toBe(2);
+  });
+
+  test('groups share no bed and come in their order, fullest beds first in each', () => {
+    const items = [
+      ...[1, 2, 3, 4, 5].map((copy) => ({ ...square('a', copy, 60), group: 'bronze' })),
+      ...[1, 2].map((copy) => ({ ...square('b', copy, 60), group: 'brass' })),
+    ];
+    const bed = { width: 140, depth: 140, height: 60, margin: 5 };
+    const result = nest(items, bed);
+    expect(result.groups).toEqual(['bronze', 'bronze', 'brass']);
+    expect(result.plates.map((p) => p.length)).toEqual([4, 1, 2]);
+    expect(faultsOf(items, bed, result)).toEqual([]);
+  });
+
+  test('brims keep off each other and inside the margin', () => {
+    const items = [1, 2, 3, 4].map((copy) => square('foot', copy, 40));
+    const bed = { width: 110, depth: 110, height: 60, margin: 5, gap: 3 };
+    expect(nest(items, { ...bed, brim: 5 }).plates.length).toBe(1);
+    expect(faultsOf(items, { ...bed, brim: 5 }, nest(items, { ...bed, brim: 5 }))).toEqual([]);
+    expect(nest(items, { ...bed, brim: 5.1 }).plates.length).toBeGreaterThan(1);
+    // A stem is the foot of a wide head: only its brim counts.
+    const stemmed = items.map((i) => ({ ...i, foot: [boxPath(15, 15, 10, 10)] }));
+    expect(nest(stemmed, { ...bed, brim: 12 }).plates.length).toBe(1);
+  });
+
+  test('the same again by rounds alone, whatever time allowed', () => {
+    const items = Array.from({ length: 24 }, (_, i) =>
+      square(`p${i}`, 1, 20 + ((i * 7) % 23), 25 + ((i * 11) % 31)),
+    );
+    const bed = { width: 120, depth: 120, height: 60, margin: 5 };
+    let asked = 0;
+    const timed = nest(items, bed, { seed: 4, rounds: 3, isTimeUp: () => ++asked > 25 });
+    expect(timed.rounds).toBe(28);
+    expect(nest(items, bed, { seed: 4, rounds: 28 })).toEqual(timed);
+  });
+
+  test('a thousand pulls of five kinds are nested, none twice', () => {
+    const items = Array.from({ length: 1000 }, (_, i) =>
+      square(`pull ${i % 5}`, i + 1, 31 + (i % 5), 58 - (i % 5)),
+    );
+    const { plates } = nest(items, { width: 220, depth: 220, height: 200, margin: 5 }, { rounds: 2 });
+    expect(new Set(plates.flat().map((p) => `${p.name} ${p.copy}`)).size).toBe(1000);
+    // Eighteen to a bed by rectangles.
+    expect(plates.length).toBeLessThanOrEqual(56);
   });
 });
