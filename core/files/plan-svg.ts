@@ -60,8 +60,8 @@ export function formatPlanSvg(plan: PlatePlan): string {
     `<text x="0" y="${mm(-text * 1.1)}" font-size="${mm(text * 1.3)}" font-weight="600">${escapeXml(plan.title)}</text>`,
     ...drawBed(bed, span),
     ...drawZones(zones, bed, span),
-    ...drawBrims(placed, bed.brim ?? 0, span),
     ...placed.map(({ outlines }) => drawOutlines(outlines, span)),
+    ...drawBrims(placed, bed.brim ?? 0, span),
     ...words.map((word) => drawLeader(word, span)),
     ...words.map(drawWords),
     ...drawFooter(plan, lengthUnit, text, span),
@@ -117,15 +117,13 @@ function placeWords(
   const grid = new PlanGrid(width, depth, shapes);
   const words: PlacedWording[] = [];
   const put = (word: PlacedWording | undefined): boolean => word !== undefined && words.push(word) > 0;
-  keepOuts.forEach(({ above }, i) => {
-    const told =
-      above === undefined || above === 0
-        ? ['kept free']
-        : ['kept free', `above ${formatLength(above, unit)}`];
+  keepOuts.forEach(({ above = 0 }, i) => {
+    const most = formatLength(above, unit, { digits: 2 });
+    const told = above === 0 ? ['kept free'] : ['kept free', `above ${most}`];
     const wordings = [told, [told.join(' ')]].flatMap((lines) =>
-      [1, 0.87, 0.75].map((share) => wordingOf(lines, share * text)),
+      [1, 0.87, 0.75, 0.6].map((share) => wordingOf(lines, share * text)),
     );
-    put(grid.inside(i, wordings) ?? grid.beside(i, wordings));
+    put(grid.inside(i, wordings) ?? grid.beside(i, wordings) ?? small(grid, i, told, text));
   });
   const shapeOf = (p: PlacedPattern): number => zones.length + placed.indexOf(p);
   const without = placed.filter((p) => !put(grid.inside(shapeOf(p), nameWordings(p.name, p.copy, text))));
@@ -144,17 +142,22 @@ function placeWords(
     for (const p of copies) {
       const short = keyWordings(`${key}${p.copy}`, text);
       const shape = shapeOf(p);
-      if (put(grid.inside(shape, short) ?? grid.beside(shape, short))) continue;
-      const { at, half } = grid.widest(shape);
-      const whole = wordingOf([`${key}${p.copy}`], 1);
-      const size = Math.max(
-        leastKey * text,
-        Math.min(0.6 * text, (2 * half) / Math.max(whole.width, whole.height)),
+      put(
+        grid.inside(shape, short) ??
+          grid.beside(shape, short) ??
+          small(grid, shape, [`${key}${p.copy}`], text),
       );
-      words.push({ wording: wordingOf(whole.lines, size), at });
     }
   }
   return { words, keys };
+}
+
+/** Words as large as the widest spot of their shape lets them be. */
+function small(grid: PlanGrid, shape: number, lines: readonly string[], text: number): PlacedWording {
+  const { at, half } = grid.widest(shape);
+  const whole = wordingOf(lines, 1);
+  const fits = (2 * half) / Math.max(whole.width, whole.height);
+  return { wording: wordingOf(lines, Math.max(leastKey * text, Math.min(0.6 * text, fits))), at };
 }
 
 /** `no. 3`, `no. 1 to 4, 7` */
@@ -211,7 +214,7 @@ function drawFooter({ bed, filled }: PlatePlan, unit: LengthUnit, text: number, 
   const brim = bed.brim ? `, brim ${told(bed.brim)} ${unit}` : '';
   const about = [
     `bed ${size} ${unit}, margin ${told(bed.margin)} ${unit}${brim}`,
-    ...(filled === undefined ? [] : [`${Math.round(100 * filled)} % of it covered`]),
+    ...(filled === undefined ? [] : [`${Math.round(100 * filled)} % of the bed covered`]),
   ];
   return [
     `<text x="${mm(bed.width / 2)}" y="${mm(bed.depth + text * 1.1)}" font-size="${mm(text * 0.9)}" ` +
