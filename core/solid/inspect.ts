@@ -2,8 +2,7 @@ import { measureMesh } from './mass-properties.js';
 import { measureBounds } from './mesh-bounds.js';
 import { isCollapsed, measureTopology, type Topology } from './mesh-topology.js';
 import { isFlat, trianglesCross } from './triangle-crossing.js';
-import { forOverlappingPairs } from './triangle-pairs.js';
-import { areClearlyApart, trianglePlanes } from './triangle-planes.js';
+import { forDoubtfulPairs } from './triangle-pairs.js';
 import type { Box, Mesh, Vec3 } from './types.js';
 import { weldMesh } from './weld.js';
 import { windingNumber } from './winding.js';
@@ -127,12 +126,10 @@ function findCrossings({ positions, triangles: t }: Mesh): Crossings {
   const whole = new Uint32Array(t.length / 3);
   let size = 0;
   for (let i = 0; i < t.length / 3; i++) if (!isCollapsed(t, 3 * i) && !isFlat(corners, i)) whole[size++] = i;
-  const planes = trianglePlanes(corners);
   let count = 0;
   let at: Vec3 | null = null;
-  forOverlappingPairs(corners.p, t, whole.subarray(0, size), (i, j) => {
-    // Most pairs are neighbours that end here; the rest are decided exactly.
-    if (areClearlyApart(corners, planes, i, j) || !trianglesCross(corners, i, j)) return false;
+  forDoubtfulPairs(corners, whole.subarray(0, size), (i, j) => {
+    if (!trianglesCross(corners, i, j)) return false;
     at ??= commonCentre(corners.p, t, i, j);
     return ++count >= mostCrossings;
   });

@@ -1,7 +1,6 @@
 import { isCollapsed } from '../../solid/mesh-topology.js';
 import { type Corners, isFlat, trianglesCross } from '../../solid/triangle-crossing.js';
-import { forOverlappingPairs } from '../../solid/triangle-pairs.js';
-import { areClearlyApart, trianglePlanes } from '../../solid/triangle-planes.js';
+import { forDoubtfulPairs } from '../../solid/triangle-pairs.js';
 import type { Mesh, Vec3 } from '../../solid/types.js';
 
 /** Which shells cross which, and where. */
@@ -28,21 +27,19 @@ export function findShellCrossings(mesh: Mesh, shellOf: Int32Array): ShellCrossi
   const whole = new Uint32Array(t.length / 3);
   let size = 0;
   for (let i = 0; i < t.length / 3; i++) if (!isCollapsed(t, 3 * i) && !isFlat(corners, i)) whole[size++] = i;
-  const planes = trianglePlanes(corners);
   const between = new Map<string, { shells: [number, number]; at: Vec3 }>();
   let within = 0;
   let withinAt: Vec3 | null = null;
-  let looks = 0;
   let tangled = false;
-  forOverlappingPairs(corners.p, t, whole.subarray(0, size), (i, j) => {
-    if (++looks > mostLooks || between.size >= mostShellPairs) {
+  const visit = (i: number, j: number): boolean => {
+    if (between.size >= mostShellPairs) {
       tangled = true;
       return true;
     }
     const a = shellOf[i]!;
     const b = shellOf[j]!;
     if (a !== b && between.has(pairKey(a, b))) return false;
-    if (areClearlyApart(corners, planes, i, j) || !trianglesCross(corners, i, j)) return false;
+    if (!trianglesCross(corners, i, j)) return false;
     const at = commonCentre(corners, i, j);
     if (a !== b) {
       between.set(pairKey(a, b), { shells: [Math.min(a, b), Math.max(a, b)], at });
@@ -50,7 +47,8 @@ export function findShellCrossings(mesh: Mesh, shellOf: Int32Array): ShellCrossi
     }
     withinAt ??= at;
     return ++within >= mostCrossings;
-  });
+  };
+  if (!forDoubtfulPairs(corners, whole.subarray(0, size), visit, mostLooks)) tangled = true;
   return { within, withinAt, tangled, between: [...between.values()] };
 }
 

@@ -1,6 +1,5 @@
 import { isFlat, trianglesCross } from '../../solid/triangle-crossing.js';
-import { forOverlappingPairs } from '../../solid/triangle-pairs.js';
-import { areClearlyApart, trianglePlanes } from '../../solid/triangle-planes.js';
+import { forDoubtfulPairs } from '../../solid/triangle-pairs.js';
 
 /**
  * Pairs of triangles of a surface, its corners joined, that meet in more than they share. Exact. Triangles without area
@@ -25,10 +24,9 @@ export function forCrossings(
     else list[size++] = i;
   }
   if (size === 0) return flat;
-  const planes = trianglePlanes(corners);
-  forOverlappingPairs(p, t, list.subarray(0, size), (i, j) => {
+  forDoubtfulPairs(corners, list.subarray(0, size), (i, j) => {
     if (changed && changed[i] === 0 && changed[j] === 0) return false;
-    if ((known && known[i] === 1 && known[j] === 1) || areClearlyApart(corners, planes, i, j)) return false;
+    if (known && known[i] === 1 && known[j] === 1) return false;
     if (trianglesCross(corners, i, j)) visit(i, j);
     return false;
   });
