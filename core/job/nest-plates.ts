@@ -27,7 +27,7 @@ export interface NestContext {
 export interface NestedPlates {
   readonly plates: readonly PlateSummary[];
   readonly nesting: Summary['nesting'];
-  /** Parts whose patterns fit on no bed, with by how much. */
+  /** Parts whose patterns fit on no bed, with by how much; where there are any, nothing is laid out. */
   readonly refused: readonly RefusedPart[];
 }
 
@@ -46,6 +46,8 @@ export function nestPlates(
       (sortBy === 'flask' ? moulds.get(part.request.name)?.flask?.name : undefined) ?? part.request.alloy
     );
   };
+  const refused = notOnBed(job, made);
+  if (refused.length > 0) return { plates: [], nesting: { sortBy, seed, rounds: 0 }, refused };
   const inOrder = sortBy === 'any' ? made : inOrderPoured(made, pour);
   const items = inOrder.flatMap((part) => itemsOf(part, batchOf(part)));
   const isTimeUp = seconds > 0 ? startTimer?.(seconds) : undefined;
@@ -69,11 +71,17 @@ export function nestPlates(
       };
     }),
     nesting: { sortBy, seed: nested.seed, rounds: nested.rounds },
-    refused: nested.refused.map(({ name, reason }) => ({
-      name,
-      findings: [stop('does-not-fit-bed', reason, 'Use a larger bed or a smaller part.', 'bed')],
-    })),
+    refused,
   };
+}
+
+/** Parts that no bed holds. Told first, one by one, since laying out the others is long. */
+function notOnBed(job: Job, made: readonly PartRecord[]): readonly RefusedPart[] {
+  const items = made.flatMap((part) => itemsOf(part, part.request.name).slice(0, 1));
+  return nest(items, job.bed, { rounds: 0 }).refused.map(({ name, reason }) => ({
+    name,
+    findings: [stop('does-not-fit-bed', reason, 'Use a larger bed or a smaller part.', 'bed')],
+  }));
 }
 
 /** Copies of one pattern share its outlines. */
