@@ -14,11 +14,11 @@ import {
 import type { PartSummary, PlateSummary } from '../../core/job/summary.js';
 import { summaryChunks } from '../../core/job/summary-text.js';
 import { type TravellerPictures, travellerChunks } from '../../core/report/traveller.js';
-import { LostPart, type StoredPart } from '../store/store.js';
 import type { CrewJob, CrewPaper, CrewPart } from './crew-job.js';
 import { type Hands, inOrder } from './hands.js';
 import { memberFile, wholeFiles } from './part-entry.js';
 import {
+  again,
   type Bench,
   drawnOf,
   fetchPaper,
@@ -106,20 +106,6 @@ function* partFilesOf(
   yield picture(freezeSection, 'section');
   yield picture(freezeSurface, 'surface');
   if (paper.fields) yield picture(freezeFieldFile(told.name), 'fields');
-}
-
-/** Uses what lies on the shelf; what has gone from there since it was found is made again. */
-async function again<T>(
-  fetch: () => Promise<StoredPart>,
-  use: (stored: StoredPart) => Promise<T>,
-): Promise<T> {
-  for (let tries = 3; ; tries--) {
-    try {
-      return await use(await fetch());
-    } catch (error) {
-      if (!(error instanceof LostPart) || tries === 1) throw error;
-    }
-  }
 }
 
 function* plateFilesOf(

@@ -14,7 +14,7 @@ import { type DrawnPart, formatFigure, formatSheet } from '../../core/report/dra
 import type { Kernel, Mesh } from '../../core/solid/types.js';
 import type { FreezeCrew } from '../freeze-crew.js';
 import { keyOf } from '../store/key.js';
-import type { StoredPart } from '../store/store.js';
+import { LostPart, type StoredPart } from '../store/store.js';
 import { entryOf, type KeptRecord, readDrawings, readGated, readInMould, readRecord } from './part-entry.js';
 import type { Shelf } from './shelf.js';
 import { learntFrom, type Terms } from './terms.js';
@@ -156,7 +156,10 @@ async function freeze(
     if (!regated) return { ...present({ paper }), kept: true };
     if (record) return { ...present({ paper }), regated: { ...regated, record }, kept: true };
   }
-  const given = await readInMould(await fetchPart(task.part, bench), task.part.request);
+  const given = await again(
+    () => fetchPart(task.part, bench),
+    (stored) => readInMould(stored, task.part.request),
+  );
   const kernel = terms.job.improve ? await bench.kernel() : undefined;
   const remake = (request: JobPart) => {
     if (kernel === undefined) throw new Error('No kernel is loaded.');
@@ -203,10 +206,12 @@ const readPaper = async (stored: StoredPart): Promise<KeptPaper> =>
   deserialize(await stored.read('paper')) as KeptPaper;
 
 async function papers({ part, told, units }: PapersTask, bench: Bench): Promise<PapersAnswer> {
-  const stored = await fetchPart(part, bench);
-  const drawings = await readDrawings(stored);
+  const { drawings, gated } = await again(
+    () => fetchPart(part, bench),
+    async (stored) => ({ drawings: await readDrawings(stored), gated: await readGated(stored) }),
+  );
   return {
-    gated3mf: gated3mfOf(told.name, await readGated(stored)),
+    gated3mf: gated3mfOf(told.name, gated),
     drawings: drawnOf(told).map((one, i) => formatSheet(one, drawings[i] as DrawnPart, units)),
   };
 }
@@ -217,7 +222,9 @@ export const drawnOf = (told: PartSummary): readonly PartSummary[] =>
 
 async function plate({ plate: told, title, parts }: PlateTask, bench: Bench): Promise<PlateAnswer> {
   const gated = new Map<string, Mesh>();
-  for (const [name, source] of parts) gated.set(name, await readGated(await fetchPart(source, bench)));
+  for (const [name, source] of parts) {
+    gated.set(name, await again(() => fetchPart(source, bench), readGated));
+  }
   const files = plateMeshFiles(told, title, (name) => gated.get(name) as Mesh);
   return { stl: files.stl(), threeMf: files.threeMf() };
 }
@@ -252,6 +259,20 @@ export async function fetchPaper(source: FreezeTask, bench: Bench): Promise<Stor
   const again = await bench.shelf.find(source.key);
   if (!again) throw new Error(`${source.part.request.name} has gone`);
   return again;
+}
+
+/** Uses what lies on the shelf; what has gone from there since it was found, or turns out damaged, is made again. */
+export async function again<T>(
+  fetch: () => Promise<StoredPart>,
+  use: (stored: StoredPart) => Promise<T>,
+): Promise<T> {
+  for (let tries = 3; ; tries--) {
+    try {
+      return await use(await fetch());
+    } catch (error) {
+      if (!(error instanceof LostPart) || tries === 1) throw error;
+    }
+  }
 }
 
 /** What another engine wrote, or what has gone meanwhile, is as if it had never been there. */
