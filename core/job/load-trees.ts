@@ -18,12 +18,15 @@ export type Trial = (
 /** Trees tried at most: the rest of a large job stays as it is then. */
 const mostTrials = 400;
 
+/** Kinds at most of which trees that are all alike are tried. */
+const mostAlike = 6;
+
 /** Kinds that do not fit beside those on a tree, one after another, before it is left as it is. */
 const mostMisses = 3;
 
 /**
  * Trees of two patterns or more that leave few moulds: filled from the largest kind down, or first with each kind by
- * itself, whichever leaves fewer, then less slurry.
+ * itself, or all alike, whichever leaves fewer, then less slurry.
  * @param quantities of each kind @param sizes of each kind, to begin with the largest
  */
 export function loadTrees(
@@ -44,7 +47,12 @@ export function loadTrees(
   };
   const order = quantities.map((_, i) => i).sort((a, b) => (sizes[b] ?? 0) - (sizes[a] ?? 0) || a - b);
   const none = quantities.map(() => 0);
-  const plans = [() => fillDown(quantities, order, tried), () => eachFirst(quantities, order, tried, none)];
+  const plans = [
+    () => fillDown(quantities, order, tried),
+    () => eachFirst(quantities, order, tried, none),
+    // The largest may be too large for trees that are all alike.
+    ...(order.length > mostAlike ? [] : order.map((_, i) => () => allAlike(quantities, order, i, tried))),
+  ];
   const worth = (loads: readonly Load[]): readonly [moulds: number, spared: number] => {
     const moulds = loads.reduce((n, l) => n - l.times * (l.counts.reduce((a, b) => a + b, 0) - 1), 0);
     const spared = loads.reduce((n, l) => n + l.times * (tried(l.counts)?.spares ?? 0), 0);
@@ -93,6 +101,30 @@ function eachFirst(
     return [{ counts: withMore(none, k, each), times }];
   });
   return [...loads, ...fillDown(left, order, trial)];
+}
+
+/** Trees all alike, as few as can be, of all kinds but the `without` largest; then what is over. */
+function allAlike(
+  quantities: readonly number[],
+  order: readonly number[],
+  without: number,
+  trial: Trial,
+): readonly Load[] {
+  const left = [...quantities];
+  const on = new Set(order.slice(without));
+  const whole = [...on].reduce((sum, k) => sum + (left[k] ?? 0), 0);
+  for (let trees = Math.max(1, Math.ceil(whole / mostOnTree)); 2 * trees <= whole; trees++) {
+    const counts = left.map((q, k) => (on.has(k) ? Math.ceil(q / trees) : 0));
+    const number = counts.reduce((a, b) => a + b, 0);
+    if (number < 2) break;
+    if (number > mostOnTree || (trial(counts)?.spares ?? -1) < 0) continue;
+    const times = Math.min(...counts.flatMap((c, k) => (c > 0 ? [Math.floor((left[k] ?? 0) / c)] : [])));
+    counts.forEach((c, k) => {
+      left[k] = (left[k] ?? 0) - times * c;
+    });
+    return [{ counts, times }, ...fillDown(left, order, trial)];
+  }
+  return fillDown(left, order, trial);
 }
 
 function fillFrom(
