@@ -70,6 +70,16 @@ function readField(name: string, schema: AnySchema): Field {
   };
 }
 
+/** Schemas do not change, and a job of many parts reads each many times. */
+const listed = new WeakMap<ParameterSchema, readonly Field[]>();
+
 /** The fields in the order of the schema. */
-export const listSchemaFields = (schema: ParameterSchema): readonly Field[] =>
-  Object.entries(schema.shape).map(([name, field]) => readField(name, field as unknown as AnySchema));
+export function listSchemaFields(schema: ParameterSchema): readonly Field[] {
+  const known = listed.get(schema);
+  if (known) return known;
+  const fields = Object.entries(schema.shape).map(([name, field]) =>
+    readField(name, field as unknown as AnySchema),
+  );
+  listed.set(schema, fields);
+  return fields;
+}

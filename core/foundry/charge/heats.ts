@@ -9,6 +9,8 @@ export interface HeatCasting {
   readonly metal: number;
   /** V/A of its thinnest wall, mm. */
   readonly thinnestModulus: number;
+  /** s that one mould takes to fill, where known. */
+  readonly pourTime?: number;
 }
 
 export interface HeatMould {
@@ -17,6 +19,7 @@ export interface HeatMould {
   readonly copy: number;
   readonly metal: number;
   readonly thinnestModulus: number;
+  readonly pourTime?: number;
 }
 
 export interface HeatSplit {
@@ -40,11 +43,12 @@ export function splitHeats(
 ): HeatSplit {
   checkPositive('capacity', Math.min(capacity, Number.MAX_VALUE), 'g');
   checkPositive('mostMoulds', Math.min(mostMoulds, Number.MAX_VALUE));
-  const moulds = castings.flatMap(({ name, quantity, metal, thinnestModulus }) => {
+  const moulds = castings.flatMap(({ name, quantity, metal, thinnestModulus, pourTime }) => {
     checkRange(`${name} quantity`, quantity, 0, 100_000);
     checkPositive(`${name} metal`, metal, 'g');
     checkPositive(`${name} thinnestModulus`, thinnestModulus, 'mm');
-    return Array.from({ length: quantity }, (_, i) => ({ name, copy: i + 1, metal, thinnestModulus }));
+    const mould = { name, metal, thinnestModulus, ...(pourTime === undefined ? {} : { pourTime }) };
+    return Array.from({ length: quantity }, (_, i): HeatMould => ({ ...mould, copy: i + 1 }));
   });
   const thinnest = [...moulds].sort(byModulus);
   const largest = [...moulds].sort((a, b) => b.metal - a.metal || byModulus(a, b));

@@ -76,8 +76,7 @@ export function temperatures(
     if (reheated) now = start;
     const temperature = now;
     const leaves = reheated && coolInCrucible(alloy, body, metal, start, -(input.toFirst ?? defaultToFirst));
-    const pourTime = input.castings.find((c) => c.name === mould.name)?.pourTime ?? 0;
-    now = coolInCrucible(alloy, body, Math.max(0, metal - mould.metal / 2), now, pourTime);
+    now = coolInCrucible(alloy, body, Math.max(0, metal - mould.metal / 2), now, mould.pourTime ?? 0);
     metal = Math.max(0, metal - mould.metal);
     return {
       name: mould.name,

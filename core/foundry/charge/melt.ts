@@ -92,9 +92,10 @@ function planHeat(
     -(input.toFirst ?? defaultToFirst),
   );
   const drawn = (charge * heatToMelt(alloy, leaves)) / furnace.efficiency;
-  const names = [...new Set(moulds.map((m) => m.name))];
+  const counts = new Map<string, number>();
+  for (const { name } of moulds) counts.set(name, (counts.get(name) ?? 0) + 1);
   return {
-    castings: names.map((name) => ({ name, quantity: moulds.filter((m) => m.name === name).length })),
+    castings: [...counts].map(([name, quantity]) => ({ name, quantity })),
     inMoulds,
     charge,
     drawn,

@@ -1,5 +1,9 @@
 import type { Basis } from '../../foundry/plans.js';
+import { namesOf } from '../findings.js';
 import { type Html, html } from '../html.js';
+
+/** Names beside a rule before the rest are counted. */
+const mostNames = 12;
 
 /** A number's basis with what the number is, and the part or alloy it belongs to where there are several. */
 export interface BasisEntry {
@@ -39,7 +43,9 @@ function ranged(entries: readonly BasisEntry[]): readonly BasisEntry[] {
   const alike = new Map<string, BasisEntry[]>();
   for (const e of entries) {
     const key = JSON.stringify([e.label, e.basis.rule.replace(quantities, '#'), e.basis.source]);
-    alike.set(key, [...(alike.get(key) ?? []), e]);
+    const group = alike.get(key);
+    if (group) group.push(e);
+    else alike.set(key, [e]);
   }
   return [...alike.values()].flatMap((group) => {
     const found = group.map((e) => e.basis.rule.match(quantities) ?? []);
@@ -84,7 +90,9 @@ export function basisList(given: readonly BasisEntry[]): Html {
   ].map(
     ({ basis, labels, where }) =>
       html`<li><b>${[...labels].join(', ')}</b>${
-        where.size > 0 && where.size < all.size && html` (${[...where].join(', ')})`
+        where.size > 0 &&
+        where.size < all.size &&
+        html` (${where.size > mostNames ? namesOf([...where], mostNames) : [...where].join(', ')})`
       }: ${basis.rule} <i>[${basis.source}]</i></li>`,
   )}</ul></div>`;
 }

@@ -35,7 +35,8 @@ function together(moulds: readonly PouredMould[]): readonly (readonly PouredMoul
 
 /** What is poured in which order: heat by heat where they are planned, else as the pour's plan has it. */
 export function pourRuns({ parts, charge }: Summary, plan: PourPlan): readonly PourRun[] {
-  const partOf = (name: string): PartSummary | undefined => parts.find((p) => p.name === name);
+  const byName = new Map(parts.map((p) => [p.name, p]));
+  const partOf = (name: string): PartSummary | undefined => byName.get(name);
   const heats = charge.find((c) => c.alloy === plan.alloy)?.melt?.heats;
   if (heats === undefined)
     return plan.order.map((name) => ({
