@@ -28,6 +28,7 @@ const fields = (group: string, fieldSchema: ParameterSchema, prefix = ''): reado
 
 const job = 'Keys of a job';
 const part = 'Keys of each part';
+const tree = 'Keys of a tree among the parts';
 const shop = 'Keys of a shop profile';
 
 /** The keys of a plate job, from the schema that reads it. */
@@ -91,6 +92,16 @@ export const jobEntries = (): readonly HelpEntry[] => [
   word(part, 'preset', "One of the part's sets of values to start from"),
   word(part, 'alloy, stock, gating', 'As for the job, for this part alone'),
   ...fields(part, schema.partFields),
+  word(
+    tree,
+    'tree',
+    'In place of part: the list of the patterns round one sprue, of several kinds, 2 to 8 by their counts; one alloy, so one pour',
+  ),
+  word(tree, 'name, alloy, stock, gating', 'As of a part'),
+  ...fields(tree, schema.treeFields),
+  word(tree, 'tree[].part, piece, preset, parameters, stock', 'As of a part'),
+  word(tree, 'tree[].name', 'Name of the pattern, under that of the tree', 'default: its part'),
+  ...fields(tree, schema.memberFields, 'tree[].'),
   word(shop, 'title', 'What the papers call the shop'),
   word(
     shop,

@@ -82,7 +82,7 @@ export function MouldPanel({ bench, raw, entry, ownAlloys, view, problems }: Mou
         schema={jobFields}
         path={[]}
         raw={raw}
-        without={['units', 'degrees', 'freezeFields']}
+        without={['units', 'degrees', 'freezeFields', 'packFlasks']}
       />
       <SchemaForm {...common} schema={bedFields} path={['bed']} raw={raw.bed} />
       <SchemaForm
