@@ -46,8 +46,8 @@ export async function writeFolder(
     });
     await writeAll(system, partial, target, files);
     await inWords(target, async () => {
-      await moveIntoPlace(system, partial, target);
       if (firstMade !== undefined) await syncParents(system, parent, firstMade);
+      await moveIntoPlace(system, partial, target);
     });
   } catch (error) {
     await discard(system, partial);

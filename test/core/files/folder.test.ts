@@ -5,39 +5,13 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeEach, describe, expect, test } from 'vitest';
 import { checkFolder, type OutputFile, recoverFolder, writeFolder } from '../../../core/files/folder.js';
-import { FolderError } from '../../../core/files/folder-error.js';
+import type { FolderError } from '../../../core/files/folder-error.js';
 import type { FolderSystem } from '../../../core/files/folder-system.js';
-import type { WholeFile } from '../../../core/files/output-file.js';
 import { checkOutputPath } from '../../../core/files/output-path.js';
+import { failing, failure, markOf, systemError, version } from './folder-versions.js';
 
 const root = mkdtempSync(join(tmpdir(), 'folder-test-'));
 afterAll(() => rmSync(root, { recursive: true, force: true }));
-
-/** A folder's worth of files that all carry one mark. */
-function version(mark: string, count = 12): WholeFile[] {
-  const files: WholeFile[] = [{ path: 'traveller.html', bytes: `<p>${mark}</p>` }];
-  for (let i = 0; i < count; i++) {
-    files.push({ path: `part-${i}/gated.stl`, bytes: new TextEncoder().encode(mark.repeat(500 + i)) });
-  }
-  return [...files, { path: 'summary.json', bytes: JSON.stringify({ schemaVersion: 1, mark, count }) }];
-}
-
-/** The mark of a folder in which every file is whole and of one version; throws otherwise. */
-async function markOf(folder: string): Promise<string> {
-  const { mark, count } = JSON.parse(await fs.readFile(join(folder, 'summary.json'), 'utf8')) as {
-    mark: string;
-    count: number;
-  };
-  const found = (await fs.readdir(folder, { recursive: true })).sort();
-  const wanted = version(mark, count);
-  const paths = wanted.flatMap((f) => (f.path.includes('/') ? [f.path.split('/')[0]!, f.path] : [f.path]));
-  expect(found).toEqual(paths.sort());
-  for (const f of wanted) {
-    const text = typeof f.bytes === 'string' ? f.bytes : new TextDecoder().decode(f.bytes);
-    expect(await fs.readFile(join(folder, f.path), 'utf8')).toBe(text);
-  }
-  return mark;
-}
 
 /** The same files, each of which takes a while to make: the one before is on its way to the disk meanwhile. */
 async function* slowly(files: readonly OutputFile[]): AsyncGenerator<OutputFile> {
@@ -46,16 +20,6 @@ async function* slowly(files: readonly OutputFile[]): AsyncGenerator<OutputFile>
     yield file;
   }
 }
-
-const failure = async (step: Promise<unknown>): Promise<FolderError> => {
-  try {
-    await step;
-  } catch (error) {
-    if (error instanceof FolderError) return error;
-    throw error;
-  }
-  throw new Error('no error was thrown');
-};
 
 let shop: string;
 let out: string;
@@ -151,6 +115,10 @@ describe('writeFolder', () => {
       'x'.repeat(300),
       'why?',
       'a/ b',
+      'nul .stl',
+      'COM².txt',
+      'conin$',
+      'half \uD83D',
     ];
     for (const path of bad) {
       const error = await failure(writeFolder(out, [...version('v'), { path, bytes: 'x' }]));
@@ -164,6 +132,8 @@ describe('writeFolder', () => {
       ['a', 'a/b'],
       ['x/e\u0301', 'x/\u00e9'],
       ['Gear/p', 'gear/P'],
+      ['stra\u00DFe', 'STRASSE'],
+      ['\u017Fprue', 'sprue'],
     ]) {
       const files = clash.map((path) => ({ path, bytes: '' }));
       expect((await failure(writeFolder(out, files))).code).toBe('duplicate-path');
@@ -181,26 +151,6 @@ describe('writeFolder', () => {
     }
   });
 });
-
-/** The file system, but `step` runs, and may fail, before each call is made; calls on opened files count too. */
-function failing(step: (call: string) => void | Promise<void>): FolderSystem {
-  const wrap = <T extends object>(target: T, name: string): T =>
-    new Proxy(target, {
-      get(on, key) {
-        const value: unknown = Reflect.get(on, key);
-        if (typeof value !== 'function') return value;
-        return async (...given: unknown[]) => {
-          // Closing changes nothing on the disk, and a file must not stay open because of a made-up failure.
-          if (key !== 'close') await step(`${name}${String(key)}`);
-          const result: unknown = await value.apply(on, given);
-          return key === 'open' ? wrap(result as object, 'file.') : result;
-        };
-      },
-    });
-  return wrap(fs as FolderSystem, '');
-}
-
-const systemError = (code: string): Error => Object.assign(new Error(`${code}: made up`), { code });
 
 describe('when another run writes the same folder', () => {
   /** The other run's whole work is done just before the k-th call of this one. */
@@ -267,17 +217,18 @@ describe('when another run writes the same folder', () => {
     for (let k = 0; k < calls; k++) {
       const place = join(shop, `q${k}`, 'out');
       const photo = join(place, 'boat.jpg');
+      let isTheirs = false;
       const system = withOther(k, async () => {
-        const free = await fs.mkdir(place, { recursive: true });
-        if (free !== undefined) await fs.writeFile(photo, 'x');
+        isTheirs = (await fs.mkdir(place, { recursive: true })) !== undefined;
+        if (isTheirs) await fs.writeFile(photo, 'x');
       });
       const ended = await writeFolder(place, version('mine', 2), { system }).then(
         () => 'done',
         (error: FolderError) => error.code,
       );
-      expect(['done', 'foreign-folder']).toContain(ended);
-      if (ended === 'done') expect(await markOf(place)).toBe('mine');
-      else expect(await fs.readFile(photo, 'utf8')).toBe('x');
+      expect([k, ended]).toEqual([k, isTheirs ? 'foreign-folder' : 'done']);
+      if (isTheirs) expect(await fs.readFile(photo, 'utf8')).toBe('x');
+      else expect(await markOf(place)).toBe('mine');
       expect(await fs.readdir(join(shop, `q${k}`))).toEqual(['out']);
     }
   });
@@ -489,8 +440,19 @@ describe('when the run is killed', () => {
   });
 });
 
+const folderWriter = [
+  'folder',
+  'folder-error',
+  'folder-exchange',
+  'folder-siblings',
+  'folder-system',
+  'output-file',
+  'output-path',
+  'replaceable-folder',
+];
+
 test('what the folder writer needs is nothing but Node', () => {
-  for (const file of ['folder', 'folder-error', 'folder-siblings', 'folder-system', 'output-path']) {
+  for (const file of folderWriter) {
     const imports = [...readFileSync(`core/files/${file}.ts`, 'utf8').matchAll(/from '([^']+)'/g)].map(
       (m) => m[1]!,
     );
