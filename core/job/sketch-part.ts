@@ -6,6 +6,7 @@ import type { Kernel, Mesh } from '../solid/types.js';
 import type { Job, JobPart } from './job.js';
 import type { LearntGrowth } from './logged-growth.js';
 import { type MeshState, makePart } from './make-part.js';
+import { makeRequest } from './make-request.js';
 import { orRefusal } from './or-refusal.js';
 import { buildState, buildStates, toleranceOf } from './part-states.js';
 
@@ -58,4 +59,23 @@ export function sketchPart(
     }),
   );
   return 'refusal' in outcome ? { ok: false, findings: [outcome.refusal] } : outcome;
+}
+
+/** The same of a tree of several kinds: all its patterns as they stand. */
+export function sketchTree(
+  request: JobPart,
+  findPart: (name: string) => PartDefinition | undefined,
+  job: Job,
+  kernel: Kernel,
+  state: MeshState,
+  learntGrowth?: LearntGrowth,
+): SketchOutcome {
+  const coarse = { ...job, tolerance: Math.max(sketchTolerance, job.tolerance ?? 0) };
+  const outcome = makeRequest(request, findPart, coarse, kernel, learntGrowth);
+  if (!outcome.ok) return outcome;
+  const { meshes, standing, gatingMesh } = outcome.made;
+  if (state === 'gated') return { ok: true, sketch: { meshes: { pattern: standing }, gating: gatingMesh } };
+  const { part, casting, pattern } = meshes;
+  const shown = { part: { part }, casting: { part, casting }, pattern: { pattern } };
+  return { ok: true, sketch: { meshes: shown[state] } };
 }

@@ -1,5 +1,5 @@
 /** A worker that makes one state of one casting, coarse and at once, while a size is being dragged. */
-import { sketchPart } from '../../../core/job/sketch-part.js';
+import { sketchPart, sketchTree } from '../../../core/job/sketch-part.js';
 import type { PartDefinition } from '../../../core/part/contract.js';
 import { findPart } from '../../../generators/index.js';
 import { HeldMeshes } from './held-meshes.js';
@@ -16,9 +16,11 @@ async function sketch({ id, sources, casting, state }: SketchOrder): Promise<Ske
   const { job } = reading;
   const request = job.parts.find((p) => p.name === casting) ?? job.parts[0];
   if (!request) return { kind: 'refused', id, problems: [], findings: [] };
-  const definition = findPart(request.part) as PartDefinition;
   const learnt = request.growth === 'log' ? await learntFrom(sources) : undefined;
-  const outcome = sketchPart(request, definition, job, await kernelLoading, state, learnt);
+  const kernel = await kernelLoading;
+  const outcome = request.tree
+    ? sketchTree(request, findPart, job, kernel, state, learnt)
+    : sketchPart(request, findPart(request.part) as PartDefinition, job, kernel, state, learnt);
   return outcome.ok
     ? { kind: 'sketch', id, casting: request.name, ...outcome.sketch }
     : { kind: 'refused', id, problems: [], findings: [{ name: request.name, findings: outcome.findings }] };
