@@ -106,7 +106,7 @@ export const nothingWritten = 'Nothing was written.';
 export const folderFailure = (
   { code, message, remedy }: FolderError,
   exitCode: 1 | 2 = 1,
-  closing = nothingWritten,
+  closing = code === 'unconfirmed' ? '' : nothingWritten,
 ): Failure => new Failure(exitCode, [{ text: `${message} ${remedy}`, code, message, remedy }], closing);
 
 /** For what nobody foresaw: one line, no stack. */

@@ -1,8 +1,7 @@
 /** What a run works with: hands, a shelf, keys. Opened for one job, closed at its end whatever that is. */
 import { randomBytes } from 'node:crypto';
 import { rm } from 'node:fs/promises';
-import { availableParallelism, tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { availableParallelism } from 'node:os';
 import type { Job, JobPart } from '../../core/job/job.js';
 import type { LearntGrowth } from '../../core/job/logged-growth.js';
 import type { PartDefinition } from '../../core/part/contract.js';
@@ -12,6 +11,7 @@ import { programIdentity } from '../store/program.js';
 import { openStore } from '../store/store.js';
 import { type Hands, ownHands, Stopped } from './hands.js';
 import { type JobKeys, jobKeys } from './keys.js';
+import { clearScratch, scratchFolder } from './scratch.js';
 import { openShelf, shelfInMemory } from './shelf.js';
 import type { Bench, Task } from './tasks.js';
 import { isOwnCode, shareMeshes, termsOf } from './terms.js';
@@ -52,9 +52,11 @@ export async function openWorkshop(job: Job, options: WorkshopOptions): Promise<
   const isPool = workerFile !== undefined && threads > 1 && others > 1;
   const crew = !isPool && threads > 1 && job.freeze !== 'off' ? startCrew(threads - 1) : undefined;
   const note = once(options.note);
-  const scratch = join(tmpdir(), `patternwright-${process.pid}-${id}`);
+  const scratch = scratchFolder(id);
   const isAlone = own + others <= 1;
-  const shelf = isAlone && cache === undefined ? shelfInMemory() : await openShelf({ cache, scratch }, note);
+  const isInMemory = isAlone && cache === undefined;
+  const clearing = isInMemory ? undefined : clearScratch();
+  const shelf = isInMemory ? shelfInMemory() : await openShelf({ cache, scratch }, note);
   const bench: Bench = {
     terms,
     shelf,
@@ -98,6 +100,7 @@ export async function openWorkshop(job: Job, options: WorkshopOptions): Promise<
       stopped = true;
       crew?.close();
       await pool?.close();
+      await clearing;
       await rm(scratch, { recursive: true, force: true }).catch(() => undefined);
       if (cache !== undefined) await (await openStore(cache)).prune();
     },

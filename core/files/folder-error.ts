@@ -10,9 +10,10 @@ export type FolderErrorCode =
   | 'no-permission'
   | 'name-too-long'
   | 'busy'
+  | 'unconfirmed'
   | 'write-failed';
 
-/** Why an output folder was not written. The old folder, if there was one, is as it was. */
+/** Why an output folder was not written. The old folder, if there was one, is as it was; not so where `unconfirmed`. */
 export class FolderError extends Error {
   override readonly name = 'FolderError';
   constructor(
@@ -41,6 +42,15 @@ export const busyFolder = (target: string): FolderError =>
 /** What was to make a file left a link, a folder or nothing in its place. */
 export const notAFileOfItsOwn = (where: string): FolderError =>
   new FolderError('write-failed', `${where} is not a file of its own.`, 'Run again without the cache.');
+
+/** The new folder is in place, but may not outlast a power cut. */
+export const unconfirmed = (target: string, cause: unknown): FolderError =>
+  new FolderError(
+    'unconfirmed',
+    `${target} is in place, but its disk does not say that it is kept (${systemCode(cause)}).`,
+    'Check the disk, and run the command again.',
+    { cause },
+  );
 
 /** Puts a failed system call in words. */
 export function describeFailure(error: unknown, where: string): FolderError {

@@ -1,5 +1,5 @@
 import { dirname } from 'node:path';
-import { busyFolder, systemCode } from './folder-error.js';
+import { busyFolder, systemCode, unconfirmed } from './folder-error.js';
 import { discard, siblingPath } from './folder-siblings.js';
 import { type FolderSystem, syncFolder } from './folder-system.js';
 import { checkReplaceable, foreignFolder, holdsOutput, isReplaceable } from './replaceable-folder.js';
@@ -21,7 +21,10 @@ export async function moveIntoPlace(system: FolderSystem, partial: string, targe
       if (code === 'EPERM' && i === tries - 1) throw error;
       continue;
     }
-    await syncFolder(system, dirname(target));
+    // The old folder stays aside then, for a disk that comes up again without the new one.
+    await syncFolder(system, dirname(target)).catch((error: unknown) => {
+      throw unconfirmed(target, error);
+    });
     if (aside !== null) await settle(system, aside, partial, target);
     return;
   }

@@ -18,7 +18,7 @@ export type SiblingKind = 'partial' | 'aside' | 'trash';
 const sumOf = (text: string): string => createHash('sha256').update(text).digest('hex');
 
 /** Where a process has its number from: containers of one host count for themselves. */
-const thisHost = sumOf(`${hostname()} ${processNumbers()}`).slice(0, 8);
+export const thisHost = sumOf(`${hostname()} ${processNumbers()}`).slice(0, 8);
 
 function processNumbers(): string {
   try {
@@ -135,7 +135,7 @@ async function newestFirst(system: FolderSystem, siblings: readonly Sibling[]): 
 }
 
 /** On this host a folder lives as long as the process it is of, whatever the clock says. */
-const isStale = ({ host, pid }: Sibling, time: number): boolean =>
+export const isStale = ({ host, pid }: Pick<Sibling, 'host' | 'pid'>, time: number): boolean =>
   host === thisHost ? !isAlive(pid) : Date.now() - time > staleAfter;
 
 /** Renaming a folder changes its status time, so ctime is when it was last touched as a whole; infinite where it is gone. */
