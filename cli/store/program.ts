@@ -20,13 +20,15 @@ export const programIdentity = (): Promise<string> => {
 
 /** @param here the folder of this module: `store` within `cli`, or `cli` itself where modules are joined */
 export async function identify(here: string): Promise<string> {
-  const joined = basename(here) !== 'store';
-  const cli = joined ? here : dirname(here);
+  const isJoined = basename(here) !== 'store';
+  const cli = isJoined ? here : dirname(here);
   const root = dirname(cli);
-  const own = joined ? [cli] : [cli, join(root, 'core'), join(root, 'generators')];
+  // What the joined modules were made of still lies beside them, in folders of its own, but does not run.
+  const own = isJoined ? [cli, join(cli, 'crew')] : [cli, join(root, 'core'), join(root, 'generators')];
   const sum = createHash('sha256');
   for (const folder of own) {
-    const names = (await readdir(folder, { recursive: true })).filter((name) => isCode.test(name)).sort();
+    const all = await readdir(folder, { recursive: !isJoined }).catch(() => []);
+    const names = all.filter((name) => isCode.test(name)).sort();
     const files = await Promise.all(names.map((name) => readFile(join(folder, name))));
     for (const [i, name] of names.entries()) sum.update(`${name} ${files[i]!.length}\n`).update(files[i]!);
   }

@@ -1,5 +1,5 @@
 import { dirname, isAbsolute, join, relative, resolve, sep } from 'node:path';
-import { describeFailure, FolderError, systemCode } from './folder-error.js';
+import { describeFailure, FolderError, systemCode, unconfirmed } from './folder-error.js';
 import { moveIntoPlace, tries } from './folder-exchange.js';
 import { discard, exists, recoverWith, siblingPath } from './folder-siblings.js';
 import { type FolderSystem, nodeFolderSystem, syncFolder } from './folder-system.js';
@@ -103,6 +103,7 @@ async function makeParents(system: FolderSystem, path: string): Promise<string |
     // Node says so of a read-only disk too. Made by itself, the first that is missing tells the reason.
     let missing = path;
     while (!(await exists(system, dirname(missing)))) missing = dirname(missing);
+    if ((await system.lstat(missing).catch(() => undefined))?.isSymbolicLink()) throw deadLink(missing);
     await system.mkdir(missing);
     await makeParents(system, path);
     return missing;
@@ -163,7 +164,11 @@ async function writeAll(
 
 /** So that the parents that were made outlast a power cut, as what is in them does. */
 async function syncParents(system: FolderSystem, from: string, first: string): Promise<void> {
-  for (let path = from; path.startsWith(first); path = dirname(path)) await syncFolder(system, dirname(path));
+  for (let path = from; path.startsWith(first); path = dirname(path)) {
+    await syncFolder(system, dirname(path)).catch((error: unknown) => {
+      throw unconfirmed(from, error);
+    });
+  }
 }
 
 async function checkPlace(system: FolderSystem, target: string): Promise<void> {
