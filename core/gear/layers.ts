@@ -7,7 +7,7 @@ import {
   type Chord,
   type CurvePoint,
   type PitchOutline,
-  samplePitch,
+  planPitch,
   shareAlong,
 } from './transverse-profile.js';
 
@@ -79,7 +79,7 @@ function* outlines(
   rate: number,
 ): Iterable<PitchOutline> {
   if (straight) {
-    yield samplePitch(form, tolerance);
+    yield planPitch(form, tolerance).sample();
     return;
   }
   const trials = shares.map((share) => ({ share, strip: 0 }));
@@ -89,10 +89,10 @@ function* outlines(
   for (const parted of [false, true]) {
     const tried = new Set<number>();
     for (const { share, strip } of trials) {
-      const pitch = samplePitch(form, tolerance * share, { rate, parted, strip });
-      if (tried.has(pitch.points.length)) continue;
-      tried.add(pitch.points.length);
-      yield pitch;
+      const { size, sample } = planPitch(form, tolerance * share, { rate, parted, strip });
+      if (tried.has(size)) continue;
+      tried.add(size);
+      yield sample();
     }
   }
 }

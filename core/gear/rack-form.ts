@@ -1,6 +1,6 @@
 import { maths } from '../maths/maths.js';
 import { type Finding, stop } from '../part/finding.js';
-import { sampleChain } from '../solid/sample-chain.js';
+import { planChain } from '../solid/sample-chain.js';
 import type { PlaneCurve } from '../solid/sample-curve.js';
 import type { Vec2 } from '../solid/types.js';
 import type { GearSpec } from './spec.js';
@@ -126,7 +126,8 @@ export function sampleRack(
   // Along the rack a distance in the transverse section is longer than the one along the normal of the slanted tooth.
   const lean = maths.tan(form.helixAngle);
   const sampled = (curves: readonly PlaneCurve[], symmetric: boolean): readonly Vec2[] =>
-    sampleChain(curves, tolerance, { symmetric, share: (_, [nx]) => 1 / maths.hypot(1, lean * nx) }).points;
+    planChain(curves, tolerance, { symmetric, share: (_, [nx]) => 1 / maths.hypot(1, lean * nx) }).sample()
+      .points;
   const down = form.curves;
   const up = [...down].reverse().map(({ from, to, at }): PlaneCurve => {
     return { from: to, to: from, at: (t) => [form.pitch - at(t)[0], at(t)[1]] };

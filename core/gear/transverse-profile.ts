@@ -1,5 +1,5 @@
 import { maths } from '../maths/maths.js';
-import { bendAt, joinCurves, sampleChain } from '../solid/sample-chain.js';
+import { bendAt, joinCurves, planChain } from '../solid/sample-chain.js';
 import type { PlaneCurve } from '../solid/sample-curve.js';
 import type { Vec2 } from '../solid/types.js';
 import type { ToothForm } from './tooth-form.js';
@@ -61,14 +61,18 @@ export interface PitchOptions {
   readonly parted?: boolean;
 }
 
-/** Samples one pitch with the fewest chords that stay within `tolerance` (mm) of the exact outline. */
-export function samplePitch(
+/** How many points one pitch takes, and on demand the pitch. */
+export interface PitchPlan {
+  readonly size: number;
+  readonly sample: () => PitchOutline;
+}
+
+/** One pitch with the fewest chords that stay within `tolerance` (mm) of the exact outline. */
+export function planPitch(
   form: ToothForm,
   tolerance: number,
   { rate = 0, parted = false, strip = 0 }: PitchOptions = {},
-): PitchOutline {
-  const points: Vec2[] = [];
-  const chords: Chord[] = [];
+): PitchPlan {
   const share = ([x, y]: Vec2, [nx, ny]: Vec2, bend: () => number): number => {
     const lean = 1 / maths.hypot(1, rate * (x * ny - y * nx));
     const arm = x * nx + y * ny;
@@ -76,18 +80,26 @@ export function samplePitch(
       ? lean / leftBeside((strip * lean * arm) / form.tipRadius, bend() * arm)
       : lean;
   };
-  for (const { curves, symmetric } of smoothRuns(form, parted)) {
-    const { points: sampled, parameters } = sampleChain(curves, tolerance, {
-      symmetric,
-      ...(rate === 0 ? {} : { share }),
-    });
-    const curve = joinCurves(curves);
-    for (let i = 0; i + 1 < sampled.length; i++) {
-      points.push(sampled[i] as Vec2);
-      chords.push(chordBetween(curve, parameters[i] as number, parameters[i + 1] as number));
-    }
-  }
-  return { teeth: form.teeth, points, chords };
+  const runs = smoothRuns(form, parted).map(({ curves, symmetric }) => ({
+    curves,
+    plan: planChain(curves, tolerance, { symmetric, ...(rate === 0 ? {} : { share }) }),
+  }));
+  return {
+    size: runs.reduce((sum, { plan }) => sum + plan.chords, 0),
+    sample: () => {
+      const points: Vec2[] = [];
+      const chords: Chord[] = [];
+      for (const { curves, plan } of runs) {
+        const { points: sampled, parameters } = plan.sample();
+        const curve = joinCurves(curves);
+        for (let i = 0; i + 1 < sampled.length; i++) {
+          points.push(sampled[i] as Vec2);
+          chords.push(chordBetween(curve, parameters[i] as number, parameters[i + 1] as number));
+        }
+      }
+      return { teeth: form.teeth, points, chords };
+    },
+  };
 }
 
 /**

@@ -109,7 +109,9 @@ export function dropCollapsed({ positions, triangles }: Mesh): Mesh {
   let size = 0;
   for (let f = 0; f < triangles.length; f += 3) {
     if (isCollapsed(triangles, f)) continue;
-    kept.set(triangles.subarray(f, f + 3), size);
+    kept[size] = triangles[f]!;
+    kept[size + 1] = triangles[f + 1]!;
+    kept[size + 2] = triangles[f + 2]!;
     size += 3;
   }
   return { positions, triangles: kept.slice(0, size) };

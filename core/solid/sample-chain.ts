@@ -33,20 +33,38 @@ const leastRows = 24;
 const mostRows = 400_000;
 const slack = 0.995;
 
+/** How many chords a chain takes, and on demand where they end, which takes ten times as long to find. */
+export interface ChainPlan {
+  readonly chords: number;
+  readonly sample: () => SampledCurve;
+}
+
 /**
  * The fewest chords along a chain of smoothly joined curves that stay within `tolerance` (mm) of it, with its ends but
  * not its joints among their corners. Each chord goes as far as it can, which for the last to arrive needs no more
  * than any other way; then all errors are made alike, the least that this number of chords can have.
  */
-export function sampleChain(
+export function planChain(
   curves: readonly PlaneCurve[],
   tolerance: number,
   options: ChainOptions = {},
-): SampledCurve {
+): ChainPlan {
   const table = tableOf(curves, tolerance, options.share ?? (() => 1));
   const goal = tolerance * slack;
-  let parameters = walk(table, goal, Number.POSITIVE_INFINITY) as readonly number[];
-  const chords = parameters.length - 1;
+  const longest = walk(table, goal, Number.POSITIVE_INFINITY) as readonly number[];
+  const chords = longest.length - 1;
+  return { chords, sample: () => sampleTable(table, longest, goal, curves, options.symmetric === true) };
+}
+
+function sampleTable(
+  table: Table,
+  longest: readonly number[],
+  goal: number,
+  curves: readonly PlaneCurve[],
+  symmetric: boolean,
+): SampledCurve {
+  let parameters = longest;
+  const chords = longest.length - 1;
   let [fails, holds] = [0, goal];
   for (let i = 0; i < 12 && chords > 1; i++) {
     const middle = (fails + holds) / 2;
@@ -54,7 +72,7 @@ export function sampleChain(
     if (walked) [parameters, holds] = [walked, middle];
     else fails = middle;
   }
-  if (options.symmetric) {
+  if (symmetric) {
     const whole = table.u[table.u.length - 1] as number;
     const even = parameters.map((u, k) => (u + whole - (parameters[chords - k] as number)) / 2);
     if (even.every((u, k) => k === 0 || holdsBetween(table, even[k - 1] as number, u, goal)))
@@ -87,9 +105,8 @@ function tableOf(
     for (let k = i === 0 ? 0 : 1; k <= rows; k++) {
       const f = k / rows;
       const point = curve.at(curve.from + f * (curve.to - curve.from));
-      const [a, b] = [Math.max(0, f - 1e-4), Math.min(1, f + 1e-4)].map((g) =>
-        curve.at(curve.from + g * (curve.to - curve.from)),
-      ) as [Vec2, Vec2];
+      const a = curve.at(curve.from + Math.max(0, f - 1e-4) * (curve.to - curve.from));
+      const b = curve.at(curve.from + Math.min(1, f + 1e-4) * (curve.to - curve.from));
       const length = maths.hypot(b[0] - a[0], b[1] - a[1]) || 1;
       table.u.push(i + f);
       table.x.push(point[0]);

@@ -43,7 +43,9 @@ export class Sheet {
       );
   }
 
+  /** Writes nothing where nothing was measured. */
   write(): void {
+    if (this.#sections.length === 0) return;
     mkdirSync(dirname(target), { recursive: true });
     writeFileSync(target, this.#markdown());
     say(`\nWrote ${target}`);

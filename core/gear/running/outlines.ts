@@ -2,7 +2,7 @@ import { maths } from '../../maths/maths.js';
 import type { Vec2 } from '../../solid/types.js';
 import { type RackForm, sampleRack } from '../rack-form.js';
 import type { ToothForm } from '../tooth-form.js';
-import { samplePitch } from '../transverse-profile.js';
+import { planPitch } from '../transverse-profile.js';
 import { type RunningPair, turnAt } from './running-pair.js';
 import { type FlankSide, matePitch, rackPitch, type Stand, standsAt } from './stand.js';
 
@@ -54,7 +54,7 @@ const turned = ([x, y]: Vec2, angle: number): Vec2 => {
 
 /** Teeth, or the spaces of a ring, about +X. */
 function toothedArc(form: ToothForm, reach: number, tolerance: number, bodyRadius: number): MemberSection {
-  const { points } = samplePitch(form, tolerance);
+  const { points } = planPitch(form, tolerance).sample();
   const pitch = (2 * Math.PI) / form.teeth;
   const half = maths.asin(Math.min(1, reach / form.rack.radius));
   // One pitch more either way for the turn within a pitch, one for where the first corner lies.

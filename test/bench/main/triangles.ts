@@ -16,18 +16,18 @@ const gears: readonly GearCase[] = (
   ] as const
 ).flatMap(([part, beta]) => [40, 80].map((teeth) => ({ part, teeth, beta, x: 0, tolerance: 0.01 })));
 
-/** Castings of smooth bodies, at their usual sizes. */
-const smooth = [
+/** Castings of smooth bodies, at their usual sizes; the hatch pull not bevelled, which is flat all over. */
+const smooth: readonly (readonly [part: string, piece?: string | undefined, sizes?: object])[] = [
   ['horn-cleat'],
   ['jam-cleat'],
   ['deck-eye'],
   ['fairlead'],
-  ['hatch-pull'],
+  ['hatch-pull', undefined, { section: 'oval' }],
   ['ring-pull', 'ring'],
   ['bow-pull'],
   ['flush-pull'],
   ['knob'],
-] as const;
+];
 const smoothTolerance = 0.05;
 
 /** Triangles against the least that stay within the tolerance. */
@@ -49,9 +49,9 @@ export async function benchTriangles(sheet: Sheet): Promise<void> {
     const made = build(kernel, c.part, undefined, sizes, c.tolerance).triangles.length / 3;
     return row(`${c.part}, z ${c.teeth}, ${c.tolerance} mm`, made, leastOfGear(c), 1.3);
   });
-  const ofSmooth = smooth.map(([part, piece]) => {
-    const made = build(kernel, part, piece, {}, smoothTolerance).triangles.length / 3;
-    const fine = build(kernel, part, piece, {}, smoothTolerance / 6);
+  const ofSmooth = smooth.map(([part, piece, sizes = {}]) => {
+    const made = build(kernel, part, piece, sizes, smoothTolerance).triangles.length / 3;
+    const fine = build(kernel, part, piece, sizes, smoothTolerance / 6);
     return row(
       `${part}${piece ? `, ${piece}` : ''}, ${smoothTolerance} mm`,
       made,

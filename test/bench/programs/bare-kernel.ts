@@ -37,9 +37,9 @@ export function makeBare(wasm: ManifoldToplevel, construction: Construction, giv
         );
       }
       case 'mesh':
-        return given ?? keep(solidOf(wasm, c.ready));
+        return given ?? keep(takeIn(wasm, c.ready));
       default:
-        return keep(solidOf(wasm, c.ready));
+        return keep(takeIn(wasm, c.ready));
     }
   };
   const solid = make(construction);
@@ -49,13 +49,12 @@ export function makeBare(wasm: ManifoldToplevel, construction: Construction, giv
   return solid;
 }
 
-function solidOf(wasm: ManifoldToplevel, { positions, triangles }: Mesh): Manifold {
+export function takeIn(wasm: ManifoldToplevel, { positions, triangles }: Mesh): Manifold {
   return wasm.Manifold.ofMesh(new wasm.Mesh({ numProp: 3, vertProperties: positions, triVerts: triangles }));
 }
 
 /** Binary STL as short as it can be written: the normals are left to the reader, as the format allows. */
-export function bareStl(solid: Manifold): Uint8Array {
-  const { vertProperties: p, triVerts: t } = solid.getMesh();
+export function bareStl({ positions: p, triangles: t }: Mesh): Uint8Array {
   const count = t.length / 3;
   const bytes = new Uint8Array(84 + 50 * count);
   const view = new DataView(bytes.buffer);

@@ -6,7 +6,7 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import serializer from '@jscad/stl-serializer';
-import type { ManifoldToplevel } from 'manifold-3d/manifold.js';
+import type { Manifold, ManifoldToplevel } from 'manifold-3d/manifold.js';
 import { writeCheckedStl } from '../../../core/files/stl.js';
 import { buildGating } from '../../../core/foundry/gating/index.js';
 import { type MadePart, makePart, meshStates } from '../../../core/job/make-part.js';
@@ -14,10 +14,10 @@ import { parseJob } from '../../../core/job/read-job.js';
 import type { PartDefinition } from '../../../core/part/contract.js';
 import { loadKernel } from '../../../core/solid/kernel.js';
 import { scaleMesh } from '../../../core/solid/scale-mesh.js';
-import type { Kernel, Vec3 } from '../../../core/solid/types.js';
+import type { Kernel, Mesh, Vec3 } from '../../../core/solid/types.js';
 import { findPart } from '../../../generators/index.js';
 import { jobContext } from '../../../generators/job-context.js';
-import { bareStl, loadBareKernel, makeBare } from './bare-kernel.js';
+import { bareStl, loadBareKernel, makeBare, takeIn } from './bare-kernel.js';
 import { type Geom3, makeByModeling, scaledByModeling, volumeByModeling } from './modeling-way.js';
 import { type DoubleHelical, rimByOwnMeans } from './own-means.js';
 import { type Construction, recordKernel } from './recorded-kernel.js';
@@ -178,27 +178,36 @@ function ownRim(made: MadePart): () => Geom3 {
   return () => rimByOwnMeans(parameters as unknown as DoubleHelical, made.stock.stock, made.tolerance);
 }
 
-/** The casting for the pattern's sake, and what else is asked for. */
+/**
+ * The casting for the pattern's sake, and what else is asked for. The pattern is the casting's mesh, grown, as its own
+ * file has it: so it goes out of the kernel and in again.
+ */
 function writeBare(
   wasm: ManifoldToplevel,
   { part, casting, gated, growth }: States,
   wanted: readonly (typeof meshStates)[number][],
   write: (name: string, bytes: Uint8Array) => void,
 ): { triangles: number; volume: number } {
-  if (wanted.includes('part')) {
-    const solid = makeBare(wasm, part);
-    write('part', bareStl(solid));
+  const meshOf = (construction: Construction, given?: Manifold): { mesh: Mesh; volume: number } => {
+    const solid = makeBare(wasm, construction, given);
+    const { vertProperties: positions, triVerts: triangles } = solid.getMesh();
+    const volume = solid.volume();
     solid.delete();
-  }
-  const cast = makeBare(wasm, casting);
+    return { mesh: { positions, triangles }, volume };
+  };
+  if (wanted.includes('part')) write('part', bareStl(meshOf(part).mesh));
+  const { mesh: cast } = meshOf(casting);
   if (wanted.includes('casting')) write('casting', bareStl(cast));
-  const pattern = cast.scale([...growth]);
+  const pattern: Mesh = {
+    positions: cast.positions.map((x, i) => x * (growth[i % 3] as number)),
+    triangles: cast.triangles,
+  };
   if (wanted.includes('pattern')) write('pattern', bareStl(pattern));
-  const solid = makeBare(wasm, gated, pattern);
-  write('gated', bareStl(solid));
-  const facts = { triangles: solid.numTri(), volume: solid.volume() };
-  for (const each of [cast, pattern, solid]) each.delete();
-  return facts;
+  const standing = takeIn(wasm, pattern);
+  const { mesh, volume } = meshOf(gated, standing);
+  standing.delete();
+  write('gated', bareStl(mesh));
+  return { triangles: mesh.triangles.length / 3, volume };
 }
 
 /** From outlines to the gated pattern's file, serialised as its library does it. */

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { gearFromRack } from '../../../core/gear/basic-rack.js';
 import type { GearSpec } from '../../../core/gear/spec.js';
 import { type ToothForm, toothForm } from '../../../core/gear/tooth-form.js';
-import { samplePitch, wholeOutline } from '../../../core/gear/transverse-profile.js';
+import { planPitch, wholeOutline } from '../../../core/gear/transverse-profile.js';
 import { distanceToSegment } from '../../../core/solid/sample-curve.js';
 import type { Vec2 } from '../../../core/solid/types.js';
 import { rackOracle } from '../../helpers/rack-oracle.js';
@@ -61,7 +61,7 @@ describe('tooth form against a brute-force cut by the rack', () => {
     expect(form.rootRadius).toBeCloseTo(oracle.rootRadius, 9);
 
     const tolerance = 0.01;
-    const pitch = samplePitch(form, tolerance);
+    const pitch = planPitch(form, tolerance).sample();
     const outline = [...pitch.points, wholeOutline(pitch)[pitch.points.length] as Vec2];
     let lost = 0;
     for (const p of oracle.profile) {
