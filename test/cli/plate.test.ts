@@ -69,7 +69,7 @@ describe('plate', () => {
       join(cwd, 'small.yaml'),
       `${bores}  - { name: three, part: spur-gear, parameters: { bore: 90 } }\n`,
     );
-    const ran = await runHere(['plate', 'small.yaml', '--json'], { cwd });
+    const ran = await runHere(['plate', 'small.yaml', '--json', '--no-keep-going'], { cwd });
     expect(ran.code).toBe(1);
     expect(ran.err).toMatch(/^stop: two: .+ \[bore-through-root\]$/m);
     expect(ran.err).toMatch(/^stop: three: .+ \[bore-through-root\]$/m);

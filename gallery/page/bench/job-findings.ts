@@ -14,8 +14,9 @@ export function jobFindings({ draft, refused, made }: BenchState): JobFindings {
   const refusal = draft.refusal ?? refused;
   if (refusal) return { problems: refusal.problems, groups: refusal.findings };
   if (!made) return { problems: [], groups: [] };
-  const groups = collectFindings(made.reply.summary);
-  return { problems: [], groups: groups.map(({ part, findings }) => ({ name: part ?? '', findings })) };
+  const { summary } = made.reply;
+  const groups = collectFindings(summary).map(({ part, findings }) => ({ name: part ?? '', findings }));
+  return { problems: [], groups: [...(summary.notMade ?? []), ...groups] };
 }
 
 /** Those of one casting, to stand beside its sizes. */

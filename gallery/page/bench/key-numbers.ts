@@ -10,7 +10,8 @@ export interface KeyNumber {
 /** Of the whole job, and of the casting looked at its print. */
 export function keyNumbers(summary: Summary, casting: string, view: View): readonly KeyNumber[] {
   const f = createFormat(view, '\u00a0');
-  const told = summary.parts.find((p) => p.name === casting) ?? summary.parts[0];
+  const isLeftOut = summary.notMade?.some((p) => p.name === casting);
+  const told = isLeftOut ? undefined : (summary.parts.find((p) => p.name === casting) ?? summary.parts[0]);
   const several = summary.pour.length > 1;
   const own = told ? summary.charge.find((c) => c.alloy === told.alloy) : undefined;
   const pour = told ? summary.pour.find((p) => p.alloy === told.alloy) : undefined;

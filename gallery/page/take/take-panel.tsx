@@ -2,6 +2,7 @@ import { useState } from 'preact/hooks';
 import { partFiles, plateFiles, summaryFile, travellerFile } from '../../../core/job/output-names.js';
 import type { Summary } from '../../../core/job/summary.js';
 import { showText } from '../../../core/part/input-problem.js';
+import { namesOf } from '../../../core/report/findings.js';
 import type { Bench } from '../bench/bench.js';
 import { type BenchState, isCurrent } from '../bench/state.js';
 import { linkFragment, longestLink } from '../job/share.js';
@@ -70,6 +71,7 @@ export function TakePanel({ bench, state }: TakePanelProps) {
                 Everything as one folder (zip)
               </button>
             </p>
+            <NotMade names={(summary.notMade ?? []).map((p) => p.name)} />
             <Files summary={summary} casting={state.casting} busy={busy} onSave={save} />
           </>
         )}
@@ -118,6 +120,24 @@ const mostTold = 6;
 /** In one folder of downloads, names of several castings must differ. */
 const savedName = (path: string): string => path.replaceAll('/', '-');
 
+const rowsOf = (name: string): readonly (readonly [string, string])[] => {
+  const its = partFiles(name);
+  return [
+    ['Gated pattern, STL', its.gated],
+    ['Gated pattern, 3MF', its.gated3mf],
+    ['Pattern, STL', its.pattern],
+    ['Casting, STL', its.casting],
+    ['Finished part, STL', its.part],
+    ['Drawing, SVG', its.drawing],
+  ];
+};
+
+/** What the files are without. */
+function NotMade({ names }: { readonly names: readonly string[] }) {
+  if (names.length === 0) return null;
+  return <p role="status">Left out, since it cannot be made (see Findings): {namesOf(names, mostTold)}.</p>;
+}
+
 interface FilesProps {
   readonly summary: Summary;
   readonly casting: string;
@@ -126,16 +146,10 @@ interface FilesProps {
 }
 
 function Files({ summary, casting, busy, onSave }: FilesProps) {
-  const told = summary.parts.find((p) => p.name === casting) ?? summary.parts[0];
-  if (!told) return null;
-  const its = partFiles(told.name);
+  const isLeftOut = summary.notMade?.some((p) => p.name === casting);
+  const told = isLeftOut ? undefined : (summary.parts.find((p) => p.name === casting) ?? summary.parts[0]);
   const rows: readonly (readonly [string, string])[] = [
-    ['Gated pattern, STL', its.gated],
-    ['Gated pattern, 3MF', its.gated3mf],
-    ['Pattern, STL', its.pattern],
-    ['Casting, STL', its.casting],
-    ['Finished part, STL', its.part],
-    ['Drawing, SVG', its.drawing],
+    ...(told ? rowsOf(told.name) : []),
     ...summary.plates.flatMap(({ name }): readonly (readonly [string, string])[] => [
       [`${name}, 3MF`, plateFiles(name).threeMf],
       [`${name}, STL`, plateFiles(name).stl],
@@ -144,7 +158,7 @@ function Files({ summary, casting, busy, onSave }: FilesProps) {
     ['Every number, JSON', summaryFile],
   ];
   return (
-    <ul class="files" aria-label={`Files of ${told.name} and of the plates`}>
+    <ul class="files" aria-label={told ? `Files of ${told.name} and of the plates` : 'Files of the plates'}>
       {rows.map(([label, path]) => (
         <li key={path}>
           <button

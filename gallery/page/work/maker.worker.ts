@@ -53,6 +53,8 @@ async function make(id: number, sources: Sources): Promise<void> {
     findPart,
     remember,
     volumes: true,
+    // A piece that cannot be made does not hide the others.
+    keepGoing: true,
     ...(learntGrowth === undefined ? {} : { learntGrowth }),
     onProgress: ({ stage, done, of }) => say({ kind: 'progress', id, stage, share: done / of }),
   });

@@ -31,3 +31,13 @@ test('a shell has slurry and stucco in place of powder and water', async () => {
   const labels = keyNumbers(result.summary, 'knob', { lengthUnit: 'mm', degrees: 'C' }).map((n) => n.label);
   expect(labels).toEqual(['To melt', 'Slurry', 'Stucco', 'Pour', 'Print']);
 });
+
+test('a piece that is left out has no numbers of its own, nor those of another', async () => {
+  const { result } = await makeOne('knob', {}, { freeze: 'off' });
+  const notMade = [{ name: 'bad', part: 'knob', quantity: 1, alloy: 'tin-bronze', findings: [] }];
+  const labels = keyNumbers({ ...result.summary, notMade }, 'bad', { lengthUnit: 'mm', degrees: 'C' }).map(
+    (n) => n.label,
+  );
+  expect(labels).toContain('Powder');
+  for (const own of ['Flask', 'Print', 'Pour', 'To melt']) expect(labels).not.toContain(own);
+});
