@@ -43,6 +43,13 @@ export const busyFolder = (target: string): FolderError =>
 export const notAFileOfItsOwn = (where: string): FolderError =>
   new FolderError('write-failed', `${where} is not a file of its own.`, 'Run again without the cache.');
 
+export const deadLink = (path: string): FolderError =>
+  new FolderError(
+    'symlink',
+    `${path} is a symbolic link that leads nowhere.`,
+    'Make the folder that it leads to, or name another.',
+  );
+
 /** The new folder is in place, but may not outlast a power cut. */
 export const unconfirmed = (target: string, cause: unknown): FolderError =>
   new FolderError(

@@ -1,5 +1,5 @@
 import { dirname, isAbsolute, join, relative, resolve, sep } from 'node:path';
-import { describeFailure, FolderError, systemCode, unconfirmed } from './folder-error.js';
+import { deadLink, describeFailure, FolderError, systemCode, unconfirmed } from './folder-error.js';
 import { moveIntoPlace, tries } from './folder-exchange.js';
 import { discard, exists, recoverWith, siblingPath } from './folder-siblings.js';
 import { type FolderSystem, nodeFolderSystem, syncFolder } from './folder-system.js';
