@@ -48,7 +48,7 @@ describe('plate with a part that cannot be made', () => {
     expect(existsSync(join(folder, 'through'))).toBe(false);
     const traveller = readFileSync(join(folder, 'traveller.html'), 'utf8');
     const box = /<div class="findings not-made">[\s\S]*?<\/div>/.exec(traveller)?.[0] ?? '';
-    expect(box.replace(/<[^>]*>/g, '')).toMatch(/Not made: 1 of 3 parts 3 castings/);
+    expect(box.replace(/<[^>]*>/g, '')).toMatch(/NOT MADE: 1 of 3 parts, 3 castings/);
     expect(box).toContain('bore-through-root');
     // On the first page, before the numbers.
     expect(traveller.indexOf(box)).toBeLessThan(traveller.indexOf('<dl class="keys">'));

@@ -16,7 +16,7 @@ export function notMadeBox({ summary: { notMade = [], parts } }: Context): Html 
   );
   const castings = notMade.reduce((sum, p) => sum + p.quantity, 0);
   return html`<div class="findings not-made">
-<h2>Not made: ${notMade.length} of ${plural(notMade.length + parts.length, 'part')} <span class="tally">${plural(castings, 'casting')}</span></h2>
+<h2>NOT MADE: ${notMade.length} of ${plural(notMade.length + parts.length, 'part')}<span class="tally">, ${plural(castings, 'casting')}</span></h2>
 <p>Nothing on these sheets is for them: no plastic, plaster, metal or cost. Mend the job and make it again, or cast the rest as it stands.</p>
 <ul>${lines.map(
     ({ code, parts: of, finding }) =>
