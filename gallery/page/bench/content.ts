@@ -87,5 +87,6 @@ function plateContent({ made, plate }: BenchState): ViewContent {
       { id: `${id}/gating`, mesh: casting.gating, finish: 'gating', colour: gatingColour.colour, standing },
     ];
   });
-  return { bodies, bed: { width: summary.bed.width, depth: summary.bed.depth } };
+  const { shape, width, depth, keepOuts } = summary.bed;
+  return { bodies, bed: { shape, width, depth, keepOuts } };
 }

@@ -1,15 +1,28 @@
-import { FrontSide, Group, Mesh, PlaneGeometry, ShaderMaterial, Vector2 } from 'three';
+import {
+  CircleGeometry,
+  FrontSide,
+  Group,
+  Mesh,
+  MeshBasicMaterial,
+  PlaneGeometry,
+  ShaderMaterial,
+  Vector2,
+} from 'three';
+import type { KeepOut } from '../../../core/plate/contract.js';
+import type { ViewContent } from './content.js';
 import { colourOf, type Look } from './look.js';
 import { order } from './surface-materials.js';
 
-/** A print bed seen from above: a quiet plate with a line each 10 mm, a stronger one each 50 mm. */
+type BedView = NonNullable<ViewContent['bed']>;
+
+/** A print bed seen from above: a quiet plate with a line each 10 mm, a stronger one each 50 mm, and its zones. */
 export class Bed {
   readonly root = new Group();
-  #plate: Mesh<PlaneGeometry, ShaderMaterial> | null = null;
+  #parts: Mesh[] = [];
   #made = '';
 
-  show(bed: { readonly width: number; readonly depth: number } | undefined, look: Look): void {
-    const wanted = bed ? `${bed.width} ${bed.depth} ${look.bed.plate}` : '';
+  show(bed: BedView | undefined, look: Look): void {
+    const wanted = bed ? JSON.stringify([bed, look.bed]) : '';
     if (wanted === this.#made) return;
     this.dispose();
     this.#made = wanted;
@@ -22,30 +35,47 @@ export class Bed {
     // Below the patterns by less than a layer, so that their feet are not torn.
     plate.position.set(bed.width / 2, bed.depth / 2, -0.05);
     plate.renderOrder = order.bed;
-    this.#plate = plate;
-    this.root.add(plate);
+    this.#parts = [plate, ...(bed.keepOuts ?? []).map((zone) => zoneMesh(zone, look))];
+    this.root.add(...this.#parts);
   }
 
   dispose(): void {
-    this.#plate?.geometry.dispose();
-    this.#plate?.material.dispose();
-    this.#plate?.removeFromParent();
-    this.#plate = null;
+    for (const { geometry, material } of this.#parts) {
+      geometry.dispose();
+      for (const one of [material].flat()) one.dispose();
+    }
+    this.root.clear();
+    this.#parts = [];
     this.#made = '';
   }
 }
 
-function plateMaterial(
-  bed: { readonly width: number; readonly depth: number },
-  rim: number,
-  look: Look,
-): ShaderMaterial {
+/** Just over the plate, under the patterns. */
+function zoneMesh(zone: KeepOut, look: Look): Mesh {
+  const round = 'diameter' in zone;
+  const geometry = round
+    ? new CircleGeometry(zone.diameter / 2, 64)
+    : new PlaneGeometry(zone.width, zone.depth);
+  const material = new MeshBasicMaterial({
+    color: colourOf(look.bed.line),
+    transparent: true,
+    opacity: 0.55,
+  });
+  const mesh = new Mesh(geometry, material);
+  const [x, y] = round ? [zone.x, zone.y] : [zone.x + zone.width / 2, zone.y + zone.depth / 2];
+  mesh.position.set(x, y, -0.03);
+  mesh.renderOrder = order.bed + 0.5;
+  return mesh;
+}
+
+function plateMaterial(bed: BedView, rim: number, look: Look): ShaderMaterial {
   return new ShaderMaterial({
     uniforms: {
       plate: { value: colourOf(look.bed.plate) },
       line: { value: colourOf(look.bed.line) },
       size: { value: new Vector2(bed.width, bed.depth) },
       rim: { value: rim },
+      isRound: { value: bed.shape === 'circle' ? 1 : 0 },
     },
     vertexShader: /* glsl */ `
       uniform vec2 size;
@@ -59,6 +89,7 @@ function plateMaterial(
       uniform vec3 line;
       uniform vec2 size;
       uniform float rim;
+      uniform float isRound;
       varying vec2 vAt;
       float rule(float spacing) {
         vec2 along = vAt / spacing;
@@ -68,10 +99,11 @@ function plateMaterial(
       }
       void main() {
         vec2 out2 = max(-vAt, vAt - size);
-        float outside = length(max(out2 + rim, 0.0)) - rim;
+        float beyond = length(vAt - 0.5 * size) - 0.5 * size.x;
+        float outside = mix(length(max(out2 + rim, 0.0)) - rim, beyond, isRound);
         float edge = fwidth(outside);
         float cover = 1.0 - smoothstep(rim - 1.5 * edge, rim, outside + 0.0 * edge);
-        float within = 1.0 - step(0.01, max(out2.x, out2.y));
+        float within = 1.0 - step(0.01, mix(max(out2.x, out2.y), beyond, isRound));
         float strength = within * max(0.4 * rule(10.0), 0.8 * rule(50.0));
         gl_FragColor = vec4(mix(plate, line, strength), cover);
         #include <colorspace_fragment>

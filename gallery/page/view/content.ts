@@ -1,5 +1,6 @@
 /** What the view is given to show: plain data, as the workers send it. */
 
+import type { KeepOut } from '../../../core/plate/contract.js';
 import type { SpaceDimension } from '../../../core/report/drawing/space-dimensions.js';
 import type { FieldVolume } from '../../../core/report/freeze/field-volume.js';
 import type { Mesh, Vec3 } from '../../../core/solid/types.js';
@@ -44,7 +45,13 @@ export interface Ray {
 export interface ViewContent {
   readonly bodies: readonly Body[];
   /** A print bed under them, its front left corner at the origin, mm. */
-  readonly bed?: { readonly width: number; readonly depth: number };
+  readonly bed?: {
+    /** Rectangle where left out. */
+    readonly shape?: 'rectangle' | 'circle';
+    readonly width: number;
+    readonly depth: number;
+    readonly keepOuts?: readonly KeepOut[];
+  };
   readonly dimensions?: readonly SpaceDimension[];
   readonly field?: FieldVolume;
   readonly marks?: readonly Mark[];
