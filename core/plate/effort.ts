@@ -3,23 +3,29 @@ import type { Shape } from './shapes.js';
 
 /** How much is tried, as functions of the work alone: no clock decides, so that results can be had again. */
 
-/** Attempts to improve where none are asked for: up to 200, fewer with many patterns, as each attempt then costs more. */
-export const defaultRounds = (items: number): number =>
-  items > 3000 ? 0 : Math.min(200, Math.round(20_000 / Math.max(1, items)));
+/**
+ * Attempts to improve where none are asked for: 200 from 20 patterns to 100; up to 400 with fewer, and less with more,
+ * as each attempt then costs more; none over 3000.
+ */
+export const defaultRounds = (items: number): number => {
+  if (items > 3000) return 0;
+  const few = Math.min(400, 4000 / Math.max(1, items));
+  return Math.round(Math.max(few, Math.min(200, 20_000 / Math.max(1, items))));
+};
 
 /** Orders and rules tried first. */
-export const firstTries = (items: number): number =>
-  items <= 150 ? 12 : items <= 400 ? 4 : items <= 1500 ? 2 : 1;
+export const firstTries = (items: number, shapes: number): number =>
+  items <= 150 ? (shapes <= 12 ? 12 : 6) : items <= 400 ? 4 : items <= 1500 ? 2 : 1;
 
-/** Turns a shape is looked at, evenly spread: up to 24 where shapes are few. */
+/** Turns a shape is looked at, evenly spread: up to 16 where shapes are few. */
 export const countTurns = (shapes: number, items: number): number =>
-  items > 2000 ? 4 : shapes <= 3 ? 24 : shapes <= 6 ? 12 : shapes <= 40 ? 8 : 4;
+  items > 2000 ? 4 : shapes <= 3 ? 16 : shapes <= 12 ? 8 : 4;
 
 /** Cells along the longer side of the bed. */
 const cellsAlong = (items: number): number => (items <= 2000 ? 210 : 160);
 
-/** Mask cells along a bed's cell. */
-const finer = 2;
+/** Mask cells along a bed's cell. With many shapes few no-fit maps are used again, and coarser ones must do. */
+const finerFor = (shapes: number): number => (shapes <= 3 ? 3 : shapes <= 12 ? 2 : 1);
 
 /**
  * The side of a cell, mm, and how many mask cells go along it: the bed in some hundred cells; where all corners and the
@@ -34,7 +40,7 @@ export function chooseGrid(
   const wanted = side / cellsAlong(items);
   const step = latticeOf(shapes, room);
   // A coarser lattice that is exact beats a finer one that is not.
-  if (step === null || step < wanted) return { cell: wanted, fine: finer };
+  if (step === null || step < wanted) return { cell: wanted, fine: finerFor(shapes.length) };
   return { cell: step / Math.ceil(step / (2.5 * wanted) - 1e-9), fine: 1 };
 }
 

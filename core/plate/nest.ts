@@ -114,7 +114,7 @@ function startGroup(list: readonly number[], known: Known): Improver {
   const layAt = (item: number, { x, y, turn }: Place): Lying =>
     layExactly(table, item, indexed[shapeIn[item]!]!, x, y, turn);
   const task: Task = { table, items: list, shapeOf: shapeIn, alone: (item) => layAt(item, aloneOf(item)) };
-  let best: Beds = firstBeds(task, firstTries(list.length));
+  let best: Beds = firstBeds(task, firstTries(list.length, shapes.length));
   const boxes = packRectangles(list, shapeOf, room)?.map((bed) => bed.map((p) => layAt(p.item, p)));
   if (boxes !== undefined && isLess(scoreOf(task, boxes), scoreOf(task, best))) best = boxes;
   return improver(task, best, seed);

@@ -138,7 +138,8 @@ export function turnsFor(shape: Shape, count: number, fit: TurnedFit | null): re
   }
   edges.sort((a, b) => b.length - a.length);
   const round = edges.reduce((s, e) => s + e.length, 0);
-  for (const edge of edges.slice(0, 2)) {
+  // With few turns to try, those of the longest edge alone.
+  for (const edge of edges.slice(0, count < 16 ? 1 : 2)) {
     if (edge.length < round / 8) continue;
     for (let k = 0; k < 4; k++) turns.push((k * Math.PI) / 2 - edge.along);
   }
