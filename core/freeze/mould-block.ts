@@ -1,12 +1,18 @@
 /** The block of mould about a gated pattern, divided into cells. */
 import { measureBounds } from '../solid/mesh-bounds.js';
-import type { Box, Mesh } from '../solid/types.js';
+import type { Box, Mesh, Vec2 } from '../solid/types.js';
 import { type Grid, gridOf, middlesOf, stretchedEdges } from './grid.js';
 import type { FreezeLevel } from './plans.js';
 
-/** What the pattern stands in, mm; it stands in the middle, its cup's level with the mould's top. */
+/** What the pattern stands in, mm; its cup's level with the mould's top. */
 export type MouldKind =
-  | { readonly kind: 'flask'; readonly insideDiameter: number; readonly floor: number }
+  | {
+      readonly kind: 'flask';
+      readonly insideDiameter: number;
+      readonly floor: number;
+      /** The flask's in plan; the middle of the gated pattern's box where left out. */
+      readonly axis?: Vec2;
+    }
   | {
       readonly kind: 'shell';
       readonly thickness: number;
@@ -37,7 +43,8 @@ export function blockGrid({ gated, standing, mould }: BlockInput, step: number):
   const radius = mould.kind === 'flask' ? mould.insideDiameter / 2 : 0;
   const out = mould.kind === 'shell' ? mould.thickness + aboutShell : 0;
   const plan = (axis: 0 | 1): Float64Array => {
-    const middle = (whole.min[axis] + whole.max[axis]) / 2;
+    const own = mould.kind === 'flask' ? mould.axis?.[axis] : undefined;
+    const middle = own ?? (whole.min[axis] + whole.max[axis]) / 2;
     const ends =
       mould.kind === 'flask'
         ? ([middle - radius, middle + radius] as const)

@@ -9,7 +9,9 @@ import type { CastStart } from '../freeze/cast-heat.js';
 import type { Crew } from '../freeze/kernel/crew.js';
 import type { MouldKind } from '../freeze/mould-block.js';
 import type { FreezeLevel, FreezePlan } from '../freeze/plans.js';
+import type { Vec2 } from '../solid/types.js';
 import type { Job, JobPart } from './job.js';
+import { present } from './job-reader.js';
 import { gatingOf, type MadePart, type PartRecord } from './make-part.js';
 import type { PartMould } from './summary.js';
 
@@ -41,7 +43,7 @@ export function freezePart(
     {
       gated,
       standing: made.standing,
-      mould: kindOf(mould),
+      mould: kindOf(mould, made.flaskAxis),
       gating: made.gating,
       alloy: findAlloy(made.request.alloy, job.shop.alloys) as Alloy,
       investment: findInvestment(job.investment) as Investment,
@@ -59,9 +61,14 @@ export const settingsOf = (request: JobPart, job: Job): GatingSettings => ({
   ...gatingOf(request, job),
 });
 
-const kindOf = ({ flask, shell }: PartMould): MouldKind =>
+const kindOf = ({ flask, shell }: PartMould, axis: Vec2 | undefined): MouldKind =>
   flask
-    ? { kind: 'flask', insideDiameter: flask.insideDiameter, floor: flask.clearance.floor }
+    ? {
+        kind: 'flask',
+        insideDiameter: flask.insideDiameter,
+        floor: flask.clearance.floor,
+        ...present({ axis }),
+      }
     : // A layer t thick of volume V over an area A: the outside is 2V/t − A, as Steiner's formula has it to its second term.
       {
         kind: 'shell',

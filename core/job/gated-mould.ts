@@ -3,8 +3,8 @@ import { type VentedGating, ventGating } from '../foundry/air/index.js';
 import type { GatingInput } from '../foundry/gating/index.js';
 import { massOf } from '../foundry/material.js';
 import type { GatingPlan } from '../foundry/plans.js';
-import { measureBounds, measurePlanRadius } from '../solid/mesh-bounds.js';
-import type { Box, Kernel, Mesh } from '../solid/types.js';
+import { measureBounds, measurePlanRadius, measureReach } from '../solid/mesh-bounds.js';
+import type { Box, Kernel, Mesh, Vec2 } from '../solid/types.js';
 import type { Job } from './job.js';
 import { present } from './job-reader.js';
 import { measureFacts, type PartStates } from './part-states.js';
@@ -21,6 +21,15 @@ export interface Ungated {
   /** Of one of them: alloy and growth are those of all. */
   readonly states: PartStates;
   readonly tolerance: number;
+}
+
+/** A tree stands in its flask by its sprue, where it then takes less room. */
+function flaskPlace(gated: Mesh, { sprue }: GatingPlan, { kinds, tree = [] }: GatingInput) {
+  const about = measurePlanRadius(gated);
+  if (kinds === undefined && tree.length < 2) return { gatedRadius: about };
+  const [x, y] = sprue.at;
+  const gatedRadius = measureReach(gated, [x, y]);
+  return gatedRadius < about ? { gatedRadius, flaskAxis: [x, y] as Vec2 } : { gatedRadius: about };
 }
 
 /** Builds the gating on the patterns and vents them. */
@@ -46,7 +55,7 @@ export function gateMould(
       standing,
       gatingMesh: gatingSolid.mesh(),
       gatedBox,
-      gatedRadius: measurePlanRadius(gatedMesh),
+      ...flaskPlace(gatedMesh, gating, input),
       silhouette: gated.projection(),
       footprint: gated.slice(gatedBox.min[2] + job.layerHeight / 2),
       ...present({ shellBase: shellBaseOf(pattern, gatedMesh, job) }),

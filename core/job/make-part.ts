@@ -49,8 +49,10 @@ export interface PartRecord {
   readonly facts: Readonly<Record<MeshState, MeshFacts>>;
   readonly patternBox: Box;
   readonly gatedBox: Box;
-  /** In plan about the middle of `gatedBox`, mm. */
+  /** In plan about the flask's axis, mm. */
   readonly gatedRadius: number;
+  /** Where that is not the middle of `gatedBox`: on the sprue, where a tree comes nearest to being round about it. */
+  readonly flaskAxis?: Vec2;
   /** Silhouette of the gated pattern from above. */
   readonly silhouette: readonly Polygon[];
   /** What stands on the bed: the gated pattern cut through the middle of its first layer. */

@@ -107,14 +107,15 @@ export function treeTrial(kinds: readonly PackedKind[], job: Job): Trial {
     const [sx, sy] = plan.sprue.at;
     const cup = plan.cup.topDiameter / 2;
     const ends = plan.vents.map((v): Vec2 => [v.path.at(-1)![0], v.path.at(-1)![1]]);
-    const radius = planRadius([
+    const all = [
       ...corners,
       ...ends,
       ...[-cup, cup].flatMap((r): readonly Vec2[] => [
         [sx + r, sy],
         [sx, sy + r],
       ]),
-    ]);
+    ];
+    const radius = Math.min(planRadius(all), reachFrom(all, [sx, sy]));
     if (radius > onBed || height > bed.height) return undefined;
     const volume = casting.volume + gatingVolume(plan);
     const charge = massOf(volume / maths.pow((on[0] as (typeof on)[number]).kind.growth, 3), alloy);
@@ -143,10 +144,11 @@ function planRadius(points: readonly Vec2[]): number {
     [x0, x1] = [Math.min(x0, x), Math.max(x1, x)];
     [y0, y1] = [Math.min(y0, y), Math.max(y1, y)];
   }
-  let radius = 0;
-  for (const [x, y] of points) radius = Math.max(radius, maths.hypot(x - (x0 + x1) / 2, y - (y0 + y1) / 2));
-  return radius;
+  return reachFrom(points, [(x0 + x1) / 2, (y0 + y1) / 2]);
 }
+
+const reachFrom = (points: readonly Vec2[], [cx, cy]: Vec2): number =>
+  points.reduce((most, [x, y]) => Math.max(most, maths.hypot(x - cx, y - cy)), 0);
 
 /** An outline with half of the gap round it: what it takes of the plan at least (Steiner's formula). */
 const sweptArea = (area: number, outline: readonly Vec2[], gap: number): number => {

@@ -1,5 +1,5 @@
 import { maths } from '../maths/maths.js';
-import type { Box, Mesh } from './types.js';
+import type { Box, Mesh, Vec2 } from './types.js';
 
 /** Smallest box about the mesh's vertices, mm; null for a mesh without any. */
 export function measureBounds({
@@ -23,8 +23,11 @@ export function measureBounds({
 export function measurePlanRadius(mesh: Mesh): number {
   const box = measureBounds(mesh);
   if (!box) return 0;
-  const [cx, cy] = [(box.min[0] + box.max[0]) / 2, (box.min[1] + box.max[1]) / 2];
-  const p = mesh.positions;
+  return measureReach(mesh, [(box.min[0] + box.max[0]) / 2, (box.min[1] + box.max[1]) / 2]);
+}
+
+/** Radius in plan of the circle about a point that holds the mesh, mm. */
+export function measureReach({ positions: p }: Mesh, [cx, cy]: Vec2): number {
   let radius = 0;
   for (let i = 0; i < p.length; i += 3) radius = Math.max(radius, maths.hypot(p[i]! - cx, p[i + 1]! - cy));
   return radius;

@@ -46,7 +46,7 @@ const modulus = (r: number, h: number): number => (r * h) / (2 * (r + h));
 
 describe('four patterns of three kinds', () => {
   const sizes = { flat: [20, 6], stout: [14, 22], small: [8, 8] } as const;
-  const of = (name: string) => sizes[name.split(':')[0] as keyof typeof sizes];
+  const of = (name: string): readonly [number, number] => sizes[name.split(':')[0] as keyof typeof sizes];
 
   test('each has one gate where it stands, called after it, with a runner', () => {
     expect(plan.gates.map((g) => g.name)).toEqual(['flat: top', 'stout: top', 'small: top', 'small: top']);
