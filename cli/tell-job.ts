@@ -63,9 +63,9 @@ export function interrupted({ out, hadFolder, parts, moulds, isKept }: Interrupt
     made === ''
       ? 'The same command begins anew.'
       : isKept
-        ? `Kept for the next run: ${made}. The same command goes on from there.`
-        : `Nothing is kept of ${made}, since there is no cache: the same command begins anew.`;
-  return new Failure(1, [{ text: message, code: 'interrupted', message, remedy }], `${written} ${remedy}`);
+        ? `Kept: ${made}. The same command goes on from there.`
+        : `Without a cache nothing is kept (${made}): the same command begins anew.`;
+  return new Failure(1, [{ text: message, code: 'interrupted', message, remedy }], `${written}\n${remedy}`);
 }
 
 /** Says what was made and written, and what was left out; in the way that was asked for. Gives the run's exit code. */

@@ -147,19 +147,19 @@ describe('an interrupted run says what is kept and how to go on', () => {
   test.each([
     [
       at,
-      'Nothing was written; out/small is as it was before. Kept for the next run: 412 of 1000 parts made. The same command goes on from there.',
+      'Nothing was written; out/small is as it was before.\nKept: 412 of 1000 parts made. The same command goes on from there.',
     ],
     [
       { ...at, hadFolder: false, isKept: false },
-      'Nothing was written. Nothing is kept of 412 of 1000 parts made, since there is no cache: the same command begins anew.',
+      'Nothing was written.\nWithout a cache nothing is kept (412 of 1000 parts made): the same command begins anew.',
     ],
     [
       { ...at, hadFolder: false, parts: { done: 0, of: 1 } },
-      'Nothing was written. The same command begins anew.',
+      'Nothing was written.\nThe same command begins anew.',
     ],
     [
       { ...at, hadFolder: false, parts: { done: 2, of: 2 }, moulds: { done: 1, of: 2 } },
-      'Nothing was written. Kept for the next run: all 2 parts made and 1 of 2 moulds frozen. The same command goes on from there.',
+      'Nothing was written.\nKept: all 2 parts made and 1 of 2 moulds frozen. The same command goes on from there.',
     ],
   ])('%j', (where, words) => {
     const failure = interrupted(where);
