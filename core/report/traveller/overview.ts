@@ -6,6 +6,7 @@ import { basisList } from './basis.js';
 import { alloyTitle, type Context, capital, mouldOf, moulds, own, pieces, plural, sum } from './context.js';
 import { findingsBox, notesBox } from './findings.js';
 import { notMadeBox } from './not-made.js';
+import { partsMade } from './parts-made.js';
 
 const fact = (label: string, value: Html | string): Html =>
   html`<div><dt>${label}</dt><dd>${value}</dd></div>`;
@@ -30,32 +31,6 @@ ${fact('water', f.weighedDual(s.investment.weigh.water, s.investment.weigh.step)
 ${s.pour.map((p) => fact(`pour: ${p.title}`, f.temperatureDual(p.metalTemperature)))}
 </dl>`;
 }
-
-function partCard(ctx: Context, p: PartSummary): Html {
-  const { f, summary } = ctx;
-  const picture = ctx.picture('preview', p.name);
-  return html`<div class="card">
-<div class="picture">${
-    picture === undefined
-      ? html`<span class="light">no picture</span>`
-      : html`<img src="${picture}" alt="The gated pattern of ${p.name}"/>`
-  }<div class="quantity">${p.quantity} off${p.patternsPerTree > 1 && html`<span class="method">${plural(p.moulds, 'tree')} of ${p.patternsPerTree}</span>`}</div></div>
-<div class="facts">
-<h3>${own(p.name)}</h3>
-<p class="light">${own(p.title)}</p>
-<p><b>${alloyTitle(summary, p.alloy)}</b></p>
-${p.members === undefined ? html`<p>${f.box(p.meshes.part.size)}</p>` : memberList(p.members, f)}
-<p>${p.members && 'All on a tree: '}${f.mass(p.mass.part)} finished, ${f.mass(p.mass.casting)} as cast, <b>${p.patternsPerTree > 1 && 'a tree '}with gating ${f.massDual(p.mass.charge)}</b></p>
-</div>
-</div>`;
-}
-
-/** What hangs on a tree of several kinds. */
-const memberList = (members: NonNullable<PartSummary['members']>, f: Context['f']): Html =>
-  html`<ul class="members">${members.map(
-    (m) =>
-      html`<li><b>${m.count} × ${own(m.name)}</b> <span class="light">${own(m.title)}, ${f.box(m.meshes.part.size)}, ${f.mass(m.mass.part)} finished</span></li>`,
-  )}</ul>`;
 
 function costTable({ summary: { cost } }: Context): Html {
   if (cost === null) return html``;
@@ -133,7 +108,7 @@ ${notMadeBox(ctx)}
 ${keyNumbers(ctx)}
 ${findingsBox(ctx)}
 <h3>What this job makes</h3>
-<div class="cards">${s.parts.map((p) => partCard(ctx, p))}</div>
+${partsMade(ctx)}
 ${notesBox(ctx)}
 ${costTable(ctx)}
 ${growthTable(ctx)}

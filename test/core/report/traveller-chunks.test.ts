@@ -104,3 +104,28 @@ describe('a traveller in pieces', () => {
     expect(page.match(/data:image/g)).toHaveLength(2 + summary.plates.length + 1);
   });
 });
+
+test('many parts stand in a table, without pictures; a few on cards with theirs', async () => {
+  const many = (count: number): Summary => ({
+    ...summary,
+    parts: Array.from({ length: count }, (_, i) => ({ ...summary.parts[i % 3]!, name: `part-${i}` })),
+  });
+  const asked: string[] = [];
+  const all: TravellerPictures = {
+    has: (kind) => kind === 'preview',
+    read: (_, name) => {
+      asked.push(name);
+      return new Uint8Array([1]);
+    },
+  };
+  const page = await joined(travellerChunks(many(60), all, metric));
+  expect(page.match(/class="card"/g)).toHaveLength(60);
+  expect(asked).toHaveLength(60);
+  const large = await joined(travellerChunks(many(61), all, metric));
+  expect(asked).toHaveLength(60);
+  expect(large).not.toContain('class="card"');
+  const table = /<h3>What this job makes<\/h3>\n<table class="list">([\s\S]*?)<\/table>/.exec(large)![1]!;
+  const rows = table.match(/<tr>.*?<\/tr>/g)!.slice(1);
+  expect(rows).toHaveLength(61);
+  for (const [i, row] of rows.entries()) expect(row).toContain(`<bdi>part-${i}</bdi>`);
+});
