@@ -196,6 +196,12 @@ function reasonOf(error: unknown, folder: string): string {
     case 'ENOTDIR':
     case 'EEXIST':
       return `${folder} is not a folder`;
+    case 'ENOENT':
+      return `there is no ${folder}, and it cannot be made`;
+    case 'ELOOP':
+      return `the links of ${folder} lead in a circle`;
+    case 'ENAMETOOLONG':
+      return `the name of ${folder} is too long`;
     default:
       return `${folder}: ${message}`;
   }

@@ -94,6 +94,7 @@ export async function recoverWith(system: FolderSystem, finalPath: string): Prom
   );
   for (const aside of asides) {
     if (!(await isFree(system, finalPath))) break;
+    if (!(await isFolder(system, aside.path))) continue;
     // An aside is whole by construction: it is renamed to trash before its first file is deleted.
     putBack = (await renamed(system, aside.path, finalPath)) || putBack;
   }
@@ -106,6 +107,12 @@ export async function recoverWith(system: FolderSystem, finalPath: string): Prom
   }
   return putBack;
 }
+
+const isFolder = (system: FolderSystem, path: string): Promise<boolean> =>
+  system.lstat(path).then(
+    (facts) => facts.isDirectory(),
+    () => false,
+  );
 
 /** Whether nothing stands there, which an empty folder is made to be. */
 async function isFree(system: FolderSystem, path: string): Promise<boolean> {

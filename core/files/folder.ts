@@ -99,16 +99,22 @@ async function makeParents(system: FolderSystem, path: string): Promise<string |
   try {
     return await system.mkdir(path, { recursive: true });
   } catch (error) {
-    if (systemCode(error) !== 'ENOENT') throw error;
-    // Node says so of a read-only disk too. Made by itself, the first that is missing tells the reason.
     let missing = path;
     while (!(await exists(system, dirname(missing)))) missing = dirname(missing);
-    if ((await system.lstat(missing).catch(() => undefined))?.isSymbolicLink()) throw deadLink(missing);
+    for (const place of [missing, dirname(missing)])
+      if (await leadsNowhere(system, place)) throw deadLink(place);
+    if (systemCode(error) !== 'ENOENT') throw error;
+    // Node says so of a read-only disk too. Made by itself, the first that is missing tells the reason.
     await system.mkdir(missing);
     await makeParents(system, path);
     return missing;
   }
 }
+
+const leadsNowhere = async (system: FolderSystem, path: string): Promise<boolean> => {
+  const facts = await system.lstat(path).catch(() => undefined);
+  return facts?.isSymbolicLink() === true && !(await exists(system, `${path}${sep}.`));
+};
 
 /** Files on their way from the system's memory to the disk while others are written. */
 const mostFlushed = 8;
