@@ -137,8 +137,9 @@ const nothingPacked = (job: Job): readonly Finding[] => [
   ),
 ];
 
+/** To two figures: what is told is a difference. */
 const grams = (mass: number): string =>
-  mass < 995 ? `${mass.toPrecision(2)} g` : `${(mass / 1000).toPrecision(2)} kg`;
+  mass < 995 ? `${Number(mass.toPrecision(2))} g` : `${Number((mass / 1000).toPrecision(2))} kg`;
 
 /** What the trees spare against a flask for each pattern, and how they are had by hand. */
 function packingFindings(
