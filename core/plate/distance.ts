@@ -38,8 +38,8 @@ function nearest(ax: number, ay: number, bx: number, by: number, ring: Float64Ar
     const cy = ring[j + 1]!;
     const dx = ring[i]!;
     const dy = ring[i + 1]!;
-    const gapX = Math.max(0, (cx < dx ? cx : dx) - maxX, minX - (cx < dx ? dx : cx));
-    const gapY = Math.max(0, (cy < dy ? cy : dy) - maxY, minY - (cy < dy ? dy : cy));
+    const gapX = Math.max(0, Math.min(cx, dx) - maxX, minX - Math.max(cx, dx));
+    const gapY = Math.max(0, Math.min(cy, dy) - maxY, minY - Math.max(cy, dy));
     if (gapX * gapX + gapY * gapY >= least) continue;
     if (doCross(ax, ay, bx, by, cx, cy, dx, dy)) return 0;
     least = Math.min(

@@ -4,28 +4,28 @@ import type { Shape } from './shapes.js';
 /** How much is tried, as functions of the work alone: no clock decides, so that results can be had again. */
 
 /**
- * Attempts to improve where none are asked for: 200 from 20 patterns to 100; up to 400 with fewer, and less with more,
+ * Attempts to improve where none are asked for: 300 up to some 130 patterns, 400 with ten or fewer, less with more,
  * as each attempt then costs more; none over 3000.
  */
 export const defaultRounds = (items: number): number => {
   if (items > 3000) return 0;
   const few = Math.min(400, 4000 / Math.max(1, items));
-  return Math.round(Math.max(few, Math.min(200, 20_000 / Math.max(1, items))));
+  return Math.round(Math.max(few, Math.min(300, 40_000 / Math.max(1, items))));
 };
 
 /** Orders and rules tried first. */
 export const firstTries = (items: number, shapes: number): number =>
   items <= 150 ? (shapes <= 12 ? 12 : 6) : items <= 400 ? 4 : items <= 1500 ? 2 : 1;
 
-/** Turns a shape is looked at, evenly spread: up to 16 where shapes are few. */
+/** Turns a shape is looked at, evenly spread: 12 where shapes are few. */
 export const countTurns = (shapes: number, items: number): number =>
-  items > 2000 ? 4 : shapes <= 3 ? 16 : shapes <= 12 ? 8 : 4;
+  items > 2000 ? 4 : shapes <= 3 ? 12 : shapes <= 12 ? 8 : 4;
 
 /** Cells along the longer side of the bed. */
 const cellsAlong = (items: number): number => (items <= 2000 ? 210 : 160);
 
 /** Mask cells along a bed's cell. With many shapes few no-fit maps are used again, and coarser ones must do. */
-const finerFor = (shapes: number): number => (shapes <= 3 ? 3 : shapes <= 12 ? 2 : 1);
+const finerFor = (shapes: number): number => (shapes <= 12 ? 2 : 1);
 
 /**
  * The side of a cell, mm, and how many mask cells go along it: the bed in some hundred cells; where all corners and the

@@ -124,7 +124,7 @@ function byThree(
 }
 
 /**
- * The turns to try, radians: `count` evenly spread from straight, the ones that lay the longest hull edges along the
+ * The turns to try, radians: `count` evenly spread from straight, the ones that lay the longest hull edge along the
  * bed, and the one at which it fits where straight and a quarter do not.
  */
 export function turnsFor(shape: Shape, count: number, fit: TurnedFit | null): readonly number[] {
@@ -138,10 +138,9 @@ export function turnsFor(shape: Shape, count: number, fit: TurnedFit | null): re
   }
   edges.sort((a, b) => b.length - a.length);
   const round = edges.reduce((s, e) => s + e.length, 0);
-  // With few turns to try, those of the longest edge alone.
-  for (const edge of edges.slice(0, count < 16 ? 1 : 2)) {
-    if (edge.length < round / 8) continue;
-    for (let k = 0; k < 4; k++) turns.push((k * Math.PI) / 2 - edge.along);
+  const longest = edges[0];
+  if (longest !== undefined && longest.length > round / 8) {
+    for (let k = 0; k < 4; k++) turns.push((k * Math.PI) / 2 - longest.along);
   }
   if (fit !== null && fit.turn !== 0) turns.push(fit.turn, fit.turn + Math.PI);
   const whole = 2 * Math.PI;

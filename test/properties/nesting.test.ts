@@ -89,9 +89,9 @@ describe('nesting', () => {
         for (const plate of result.plates) expect(checkPlate(list, on, plate)).toEqual([]);
         placed += result.plates.flat().length;
       }),
-      { seed: 21, numRuns: 100 },
+      { seed: 21, numRuns: 50 },
     );
-    expect(placed).toBeGreaterThan(300);
+    expect(placed).toBeGreaterThan(150);
   });
 
   test('refuses only what is larger than the bed, or what zones leave no place (seed 22)', () => {
@@ -127,7 +127,7 @@ describe('nesting', () => {
           }
         }
       }),
-      { seed: 22, numRuns: 60 },
+      { seed: 22, numRuns: 30 },
     );
   });
 
@@ -137,7 +137,7 @@ describe('nesting', () => {
         const one = nest(list, on, { ...few, seed });
         expect(nest(structuredClone(list), on, { ...few, seed })).toEqual(one);
       }),
-      { seed: 23, numRuns: 30 },
+      { seed: 23, numRuns: 12 },
     );
   });
 
@@ -152,7 +152,7 @@ describe('nesting', () => {
           expect(more.densities.at(-1)!).toBeLessThanOrEqual(few.densities.at(-1)! + 1e-9);
         }
       }),
-      { seed: 24, numRuns: 30 },
+      { seed: 24, numRuns: 15 },
     );
   });
 
@@ -179,7 +179,7 @@ describe('nesting', () => {
         }
         expect(plates.length).toBeLessThanOrEqual(beds);
       }),
-      { seed: 25, numRuns: 40 },
+      { seed: 25, numRuns: 25 },
     );
   });
 });

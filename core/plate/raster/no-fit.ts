@@ -20,6 +20,8 @@ export function noFit(lying: Mask, moving: Mask, fine: number): NoFit {
   const map = bitMap(cols, rows);
   const a = lying.runs;
   const b = moving.runs;
+  const aStarts = lying.starts;
+  const bStarts = moving.starts;
   const set = (row: number, from: number, to: number): void => {
     // Of the offsets in mask cells only those of whole cells count.
     const first = Math.ceil(from / fine) + left;
@@ -34,9 +36,9 @@ export function noFit(lying: Mask, moving: Mask, fine: number): NoFit {
     let to = 0;
     const end = Math.min(lying.h, moving.h + dy);
     for (let ra = Math.max(0, dy); ra < end; ra++) {
-      const b0 = moving.starts[ra - dy]!;
-      const b1 = moving.starts[ra - dy + 1]!;
-      for (let i = lying.starts[ra]!; i < lying.starts[ra + 1]!; i++) {
+      const b0 = bStarts[ra - dy]!;
+      const b1 = bStarts[ra - dy + 1]!;
+      for (let i = aStarts[ra]!, iEnd = aStarts[ra + 1]!; i < iEnd; i++) {
         for (let j = b0; j < b1; j++) {
           const first = a[2 * i]! - b[2 * j + 1]!;
           const last = a[2 * i + 1]! - b[2 * j]!;
