@@ -2,7 +2,7 @@
 import type { FreezePlan } from '../freeze/plans.js';
 import type { Finding } from '../part/finding.js';
 import type { Job, JobPart } from './job.js';
-import type { RefusedPart } from './left-out.js';
+import { leftOut, type RefusedPart } from './left-out.js';
 import type { LearntGrowth } from './logged-growth.js';
 import type { PartRecord } from './make-part.js';
 import type { StartTimer } from './nest-plates.js';
@@ -77,6 +77,8 @@ export function* jobStages<P extends PartRecord, F extends FrozenRecord>(
   };
   yield* make(given.parts);
   if (notMade.length > 0 && !keepGoing) return { refused: notMade };
+  // What goes with a part that is left out does not stand on another tree.
+  for (const { name } of leftOut(given, notMade)) parts.delete(name);
   const pack = function* (): Generator<Stage<P>, PackedJob, unknown> {
     const trees = packFlasks(given, parts);
     const outcomes = trees.length === 0 ? [] : yield { kind: 'make', requests: trees };

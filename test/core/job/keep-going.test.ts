@@ -1,9 +1,14 @@
 import fc from 'fast-check';
 import { beforeAll, describe, expect, test } from 'vitest';
+import { z } from 'zod';
+import { plate } from '../../../cli/api.js';
 import { planFiles } from '../../../core/job/job-files.js';
 import { type JobResult, makeJob, type RefusedJob } from '../../../core/job/make-job.js';
 import { parseJob } from '../../../core/job/read-job.js';
 import { rememberLast } from '../../../core/job/remember.js';
+import { definePart, type PartDefinition, refuse } from '../../../core/part/contract.js';
+import { length } from '../../../core/part/fields.js';
+import { stop } from '../../../core/part/finding.js';
 import { loadKernel } from '../../../core/solid/index.js';
 import type { Kernel } from '../../../core/solid/types.js';
 import { findPart } from '../../../generators/index.js';
@@ -152,6 +157,48 @@ describe('pieces of one entry', () => {
     expect(codes(result)).toEqual([['my-strap', ['does-not-fit-bed']]]);
   });
 });
+
+/** A small block of two castings, of which one is always refused. */
+const block = definePart({
+  name: 'block',
+  summary: 'Block in two pieces',
+  parameters: z.object({ size: length({ min: 5, max: 50, default: 20, help: 'Size', group: 'Size' }) }),
+  pieces: [
+    { name: 'upper', title: 'Upper half' },
+    { name: 'lower', title: 'Lower half' },
+  ],
+  build({ size }, stock, { kernel, tolerance, piece }) {
+    if (piece === 'lower') return refuse([stop('never', 'It is never made', 'Leave it')]);
+    const [r, z0, z1] = [size / 2 + stock.skin, -stock.face, size + stock.face];
+    return {
+      solid: kernel.frustum([0, 0], z0, r, z1, r, tolerance),
+      surfaces: [],
+      dimensions: [],
+      gates: [{ name: 'top', at: [0, 0, z1], innerDiameter: 0, outerDiameter: r }],
+      vents: [],
+      findings: [],
+    };
+  },
+});
+
+test.each(['no', 'yes'])(
+  'a piece whose other half cannot be made stands on no tree, packFlasks %s',
+  async (pack) => {
+    const text = (parts: string): string =>
+      `job: a\ntolerance: 0.1\nfreeze: off\npackFlasks: ${pack}\nparts:\n${parts}`;
+    const knobs = '  - { name: knob, part: knob, quantity: 6, parameters: { size: 22 } }\n';
+    const options = { parts: [block as unknown as PartDefinition], keepGoing: true };
+    const result = made(
+      await plate(text(`${knobs}  - { name: halves, part: block, quantity: 2 }\n`), options),
+    );
+    expect(codes(result)).toEqual([
+      ['halves-upper', ['goes-with-refused']],
+      ['halves-lower', ['never']],
+    ]);
+    const { notMade: _, ...summary } = result.summary;
+    expect(summary).toEqual(made(await plate(text(knobs), options)).summary);
+  },
+);
 
 test('any parts of a job may be bad, seed 9: the rest is the job without them', () => {
   const kinds = [
