@@ -36,13 +36,16 @@ export function packFlasks(job: Job, made: ReadonlyMap<string, PartRecord>): rea
     groups.set(key, [...(groups.get(key) ?? []), kind]);
   }
   const taken = new Set(job.parts.map((p) => p.name));
-  return [...groups.values()].flatMap((kinds) =>
-    loadTrees(
+  return [...groups.values()].flatMap((kinds) => {
+    const loads = loadTrees(
       kinds.map((k) => k.request.quantity),
       kinds.map((k) => k.area),
       treeTrial(kinds, job),
-    ).map((load) => treeFor(load, kinds, taken)),
-  );
+    );
+    // Numbered as the job lists what is on them.
+    const first = ({ counts }: Load): number => counts.findIndex((c) => c > 0);
+    return [...loads].sort((p, q) => first(p) - first(q)).map((load) => treeFor(load, kinds, taken));
+  });
 }
 
 /** Of those trees what was made and has a flask; what the others were to hold stays by itself. */
