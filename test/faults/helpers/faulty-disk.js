@@ -104,6 +104,11 @@ function step(call, path, args, fd) {
     return;
   }
   if (disk.fault === 'ENOSPC' && isWrite(call)) writeHalf(call, args, fd);
+  if (disk.fault === 'thread ends') {
+    // In a thread of its own this ends the thread alone.
+    if (!isMainThread) process.exit(1);
+    return;
+  }
   if (disk.fault === 'meanwhile') {
     spawnSync(disk.meanwhile[0], disk.meanwhile.slice(1), { env: { ...process.env, FAULTS: '{}' } });
     return;

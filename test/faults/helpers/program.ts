@@ -25,8 +25,11 @@ export interface DiskFault {
   readonly at?: number;
   /** All calls after it fail too. */
   readonly onwards?: boolean;
-  /** What happens instead: an error's code, a signal, a kill amid a write, or another program that runs before it. */
-  readonly fault?: ErrorCode | 'SIGKILL' | 'SIGTERM' | 'SIGINT' | 'torn' | 'meanwhile';
+  /**
+   * What happens instead: an error's code, a signal, a kill amid a write, another program that runs before it, or the end of
+   * the thread that made the call, where that is not the program's first.
+   */
+  readonly fault?: ErrorCode | 'SIGKILL' | 'SIGTERM' | 'SIGINT' | 'torn' | 'meanwhile' | 'thread ends';
   readonly meanwhile?: readonly string[];
   /** A file that gets a line for every call. */
   readonly trace?: string;
