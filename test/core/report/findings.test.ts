@@ -4,6 +4,8 @@ import {
   collectFindings,
   countFindings,
   distinctFindings,
+  findingLines,
+  namesOf,
   sentence,
   sharedFindings,
   tally,
@@ -62,4 +64,38 @@ test('what parts have alike, word for word, is said once under all of them; noth
     [['inner'], ['It bears 9 N.']],
     [[null], ['It bears 233 N.']],
   ]);
+});
+
+test('a list of findings stays short: the same once, of a kind a few, each of another kind', () => {
+  const of = (i: number) => warn('thin', `The wall is ${i} mm.`, 'Thicken it.');
+  const alone = note('kept', 'It is kept.', 'Keep it.');
+  const groups = [
+    { part: null, findings: [alone] },
+    ...Array.from({ length: 50 }, (_, i) => ({ part: `p${i}`, findings: [of(i % 25), alone] })),
+  ];
+  const told = findingLines(groups).map(({ severity, code, parts, finding }) => [
+    severity,
+    code,
+    parts.length,
+    finding?.message,
+  ]);
+  expect(told).toEqual([
+    ['note', 'kept', 51, 'It is kept.'],
+    ['warn', 'thin', 2, 'The wall is 0 mm.'],
+    ['warn', 'thin', 2, 'The wall is 1 mm.'],
+    ['warn', 'thin', 2, 'The wall is 2 mm.'],
+    ['warn', 'thin', 44, undefined],
+  ]);
+  // Four are told in full: counting the last would save no line.
+  const four = Array.from({ length: 4 }, (_, i) => ({ part: `p${i}`, findings: [of(i)] }));
+  expect(findingLines(four).every((l) => l.finding)).toBe(true);
+  expect(findingLines([])).toEqual([]);
+});
+
+test('names are listed, many of them counted', () => {
+  expect(namesOf([null])).toBe('');
+  expect(namesOf(['a'])).toBe('a');
+  expect(namesOf([null, 'a', 'b'])).toBe('a and b');
+  expect(namesOf(['a', 'b', 'c'])).toBe('a, b and c');
+  expect(namesOf(['a', 'b', 'c', 'd', 'e'])).toBe('a, b, c and 2 more');
 });

@@ -39,7 +39,7 @@ test('metric: the numbers of the run', () => {
   for (const wanted of [
     /laying-wheel +1 {2}tin-bronze +92\.3 × 92\.3 × 30\.0 +944 g/,
     /pull-small +7 {2}yellow-brass +31\.0 × 18\.6 × 8\.5 +147 g/,
-    /plate-1 +5 patterns, 89\.4 mm high, 318 g plastic if solid;\s+plates\/plate-1\.3mf, plates\/plate-1\.stl/,
+    /plate-1 +5 patterns, 41 % of the bed, 89\.4 mm high, 318 g plastic if solid;\s+plates\/plate-1\.3mf, plates\/plate-1\.stl/,
     `Tin bronze C90500: weigh out ${charge('tin-bronze').toFixed(0)} g (${poundsAndOunces(charge('tin-bronze'))}), pour at 1150 °C`,
     `Yellow brass C85700: weigh out ${charge('yellow-brass').toFixed(0)} g (${poundsAndOunces(charge('yellow-brass'))}), pour at 1080 °C`,
     `Investment  ${total((p) => p.flask!.weigh.powder)} g powder, ${total((p) => p.flask!.weigh.water)} g water for 14 flasks; working time 9 min`,
@@ -71,6 +71,21 @@ test('a line never breaks between a number and its unit', () => {
 test('nothing a terminal would obey', () => {
   const text = formatConsole(hostileSummary, { lengthUnit: 'mm', degrees: 'C' });
   expect(text.replaceAll('\n', '')).not.toMatch(/\p{Cc}|\p{Cs}|\p{Bidi_Control}/u);
+});
+
+test('of very many parts a screenful is told, and where the rest is', () => {
+  const [first] = summary.parts;
+  const many: Summary = {
+    ...summary,
+    parts: Array.from({ length: 10_000 }, (_, i) => ({ ...first!, name: `wheel-${i}` })),
+    plates: Array.from({ length: 900 }, (_, i) => ({ ...summary.plates[0]!, name: `plate-${i + 1}` })),
+  };
+  const text = lines(many, 'mm', 'C');
+  expect(text.length).toBeLessThan(400);
+  expect(text).toContain('  and 9940 more, in the traveller');
+  expect(text.join('\n')).toContain('and 840 more plates, in the traveller');
+  // What they all have is one line, with how many.
+  expect(text.join(' ')).toMatch(/stop +wheel-0, wheel-1, wheel-2 and 9997 more: The web of laying-wheel/);
 });
 
 test('no findings, no cautions', () => {
