@@ -1,6 +1,6 @@
 /**
- * The main figures, each a ratio measured in one run: `npm run bench -- main`, one section by `-t`, for example
- * `npm run bench -- main -t start-up`. Writes a table (see `sheet.ts`). Not among the tests: it takes a quarter of an
+ * The main figures, each a ratio measured in one run: `npm run bench -- main.bench`, one section by `-t`, for example
+ * `npm run bench -- main.bench -t start-up`. Writes a table (see `sheet.ts`). Not among the tests: it takes a quarter of an
  * hour, and wants a quiet machine.
  */
 import { afterAll, beforeAll, test } from 'vitest';

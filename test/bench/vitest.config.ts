@@ -5,7 +5,7 @@ export default defineConfig({
   test: {
     include: ['test/bench/**/*.bench.ts'],
     testTimeout: 1_800_000,
-    hookTimeout: 120_000,
+    hookTimeout: 600_000,
     pool: 'forks',
     fileParallelism: false,
     disableConsoleIntercept: true,
