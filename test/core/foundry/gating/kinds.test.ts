@@ -1,12 +1,19 @@
 /** A tree of several kinds: every rule of a gate is met by its own pattern's numbers, worked out here anew. */
-import { describe, expect, test } from 'vitest';
+import fc from 'fast-check';
+import { beforeAll, describe, expect, test } from 'vitest';
 import {
   allKinds,
+  buildGating,
   type GatingInput,
   planGating,
   type TreeKind,
 } from '../../../../core/foundry/gating/index.js';
+import { placeKinds } from '../../../../core/foundry/pack/place-kinds.js';
+import { inspectMesh } from '../../../../core/solid/inspect.js';
+import { loadKernel } from '../../../../core/solid/kernel.js';
+import type { Kernel, Vec2 } from '../../../../core/solid/types.js';
 import { tubeInput } from './cases.js';
+import { shallowestOverhang } from './mesh-facts.js';
 
 const kindOf = (
   name: string,
@@ -175,5 +182,64 @@ describe('what a pattern does not meet is told with its name', () => {
     expect(found.gates.map((g) => g.name)).toEqual(['flat: top', 'k: other']);
     expect(found.compared.length).toBeGreaterThan(1);
     expect(codes(found)['sprue-freezes-early']).toBeUndefined();
+  });
+});
+
+describe('random trees of discs, placed and built', () => {
+  let kernel: Kernel;
+  beforeAll(async () => {
+    kernel = await loadKernel();
+  });
+
+  const disc = fc.record({
+    radius: fc.double({ min: 8, max: 22, noNaN: true }),
+    height: fc.double({ min: 4, max: 25, noNaN: true }),
+    count: fc.integer({ min: 1, max: 3 }),
+  });
+
+  test('are one sound piece, every gate fed, no runner flatter than 45°', () => {
+    fc.assert(
+      fc.property(fc.array(disc, { minLength: 2, maxLength: 3 }), (discs) => {
+        const placed = placeKinds(
+          discs.map(({ radius, count }) => ({
+            outline: Array.from(
+              { length: 48 },
+              (_, i): Vec2 => [radius * Math.cos((i * Math.PI) / 24), radius * Math.sin((i * Math.PI) / 24)],
+            ),
+            gate: [0, 0],
+            count,
+          })),
+          10,
+        );
+        const trees = discs.map(
+          ({ radius, height }, i): TreeKind => ({
+            ...kindOf(`disc ${i}`, [radius, height, 1.7 * radius], []),
+            places: placed[i]!,
+          }),
+        );
+        const found = planGating(inputOf(trees));
+        expect(found.findings.filter((f) => f.severity === 'stop')).toEqual([]);
+        expect(found.gates.length).toBe(discs.reduce((sum, d) => sum + d.count, 0));
+        const { gated, components, over } = kernel.scope(() => {
+          const bodies = trees.flatMap(({ casting, places }) =>
+            places.map(({ x, y }) =>
+              kernel.frustum([x, y], 0, casting.radius, casting.top, casting.radius, 0.05),
+            ),
+          );
+          const gating = buildGating(found, kernel, 0.05);
+          const gatingMesh = gating.mesh();
+          return {
+            gated: kernel.union([...bodies, gating]).mesh(),
+            components: gating.components().length,
+            over: shallowestOverhang(gatingMesh, Math.max(...trees.map((t) => t.casting.top)) + 0.5),
+          };
+        });
+        // Sprue with its runners, and the vents.
+        expect(components).toBe(1 + found.vents.length);
+        expect(inspectMesh(gated)).toMatchObject({ components: 1, selfIntersections: 0, closed: true });
+        expect(over?.slope ?? Math.PI / 2).toBeGreaterThan((44.9 * Math.PI) / 180);
+      }),
+      { seed: 20261126, numRuns: 5 },
+    );
   });
 });
