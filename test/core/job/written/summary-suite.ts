@@ -39,7 +39,8 @@ export function summarySuite(job: () => WrittenJob): void {
       const take = (path: string, record: object, keys: readonly string[]): void => {
         for (const key of keys) numbers[`${path}.${key}`] = (record as Record<string, unknown>)[key];
       };
-      take('bed', summary.bed, ['width', 'depth', 'height', 'margin']);
+      take('bed', summary.bed, ['width', 'depth', 'height', 'margin', 'gap', 'brim']);
+      take('nesting', summary.nesting, ['seed', 'rounds']);
       for (const p of summary.parts) {
         take(p.name, p.growth, ['value']);
         take(`${p.name}.mass`, p.mass, ['part', 'casting', 'gating', 'charge']);
@@ -68,7 +69,7 @@ export function summarySuite(job: () => WrittenJob): void {
       for (const p of summary.pour) take(p.alloy, p, ['liquidus', 'metalTemperature', 'flaskTemperature']);
       for (const c of summary.charge)
         take(c.alloy, c, ['inMoulds', 'meltLoss', 'reserve', 'charge', 'energy']);
-      for (const p of summary.plates) take(p.name, p, ['height', 'plastic']);
+      for (const p of summary.plates) take(p.name, p, ['height', 'plastic', 'filled']);
       const bad = Object.entries(numbers).filter(
         ([, value]) => typeof value !== 'number' || !Number.isFinite(value) || value < 0,
       );
