@@ -93,8 +93,8 @@ export async function recoverWith(system: FolderSystem, finalPath: string): Prom
     siblings.filter((s) => s.kind === 'aside'),
   );
   for (const aside of asides) {
-    if (!(await isFree(system, finalPath))) break;
     if (!(await isFolder(system, aside.path))) continue;
+    if (!(await isFree(system, finalPath))) break;
     // An aside is whole by construction: it is renamed to trash before its first file is deleted.
     putBack = (await renamed(system, aside.path, finalPath)) || putBack;
   }
