@@ -105,9 +105,10 @@ export const jobEntries = (): readonly HelpEntry[] => [
   word(shop, 'title', 'What the papers call the shop'),
   word(
     shop,
-    `${shopSchema.sharedGroups.join(', ')}, investment, layerHeight, units`,
+    shopSchema.sharedGroups.join(', '),
     "As in a job; a job's own come first, each group as a whole",
   ),
+  word(shop, 'investment, layerHeight, units', "As in a job; a job's own come first"),
   word(shop, 'metals', "As in a job; a job's metal of the same name comes first"),
   word(shop, 'plastic', 'See patternwright list plastics', `default: ${shopSchema.shopDefaults.plastic}`),
   ...fields(shop, shopSchema.shopFields),

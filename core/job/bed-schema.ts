@@ -89,7 +89,7 @@ export const nestingFields = z.object({
   rounds: count({
     min: 0,
     max: mostRounds,
-    derived: 'a few',
+    derived: 'some hundred, fewer where patterns are many',
     group: plates,
     help: 'Layouts to try: as many as the summary of an earlier run tells give its plates again',
   }),
