@@ -25,13 +25,4 @@ export class Interrupts {
     this.#held?.release();
     this.#held = undefined;
   }
-
-  /** Does something long that hears of no signal: a signal meanwhile does what it does by itself. */
-  let<T>(step: () => T): T {
-    if (!this.#held || this.#held.interrupted()) return step();
-    this.release();
-    const result = step();
-    this.hold();
-    return result;
-  }
 }

@@ -67,10 +67,7 @@ export async function runJob(job: Job, options: RunOptions, io: Io): Promise<Exi
     const result = await makeJobWith(job, {
       ...workshop,
       keepGoing,
-      learntGrowth,
-      startTimer,
       onProgress,
-      whilePlanning: (plan) => interrupts.let(plan),
     });
     if ('refused' in result) throw refusal(result, papers);
     if (options.strict) checkStrict(result, papers);
@@ -90,12 +87,6 @@ export async function runJob(job: Job, options: RunOptions, io: Io): Promise<Exi
     await workshop.close();
     interrupts.release();
   }
-}
-
-/** Time that begins to run now, and whether it is up. */
-function startTimer(seconds: number): () => boolean {
-  const end = performance.now() + 1000 * seconds;
-  return () => performance.now() >= end;
 }
 
 /** How far a run is, for when it is interrupted. */

@@ -7,6 +7,7 @@ import {
   type Froze,
   jobStages,
   type Made,
+  type PlanOrder,
   type StagedJob,
   type StageOptions,
 } from '../../core/job/job-stages.js';
@@ -32,29 +33,45 @@ export interface CrewPaper extends NonNullable<FreezeAnswer['paper']> {
 
 export type CrewJob = StagedJob<CrewPart, CrewPaper>;
 
-export interface CrewOptions extends StageOptions {
+export interface CrewOptions extends Pick<StageOptions, 'keepGoing'> {
   readonly hands: Hands;
   /** Threads in all, which help with a mould where there are fewer moulds than threads. */
   readonly threads: number;
   readonly keys: JobKeys;
   readonly onProgress: (event: ProgressEvent) => void;
-  /** Called before this thread works by itself for long, and after. */
-  readonly whilePlanning: <T>(plan: () => T) => T;
 }
 
 export async function makeJobWith(job: Job, options: CrewOptions): Promise<CrewJob | RefusedJob> {
   const stages = jobStages<CrewPart, CrewPaper>(job, options);
-  const { whilePlanning } = options;
   let stage = stages.next();
   while (!stage.done) {
     const { value } = stage;
     let answer: unknown;
     if (value.kind === 'make') answer = await makeAll(value.requests, options);
     else if (value.kind === 'freeze') answer = await freezeAll(value.planned, options);
-    else options.onProgress({ stage: 'plates', of: 1 });
-    stage = whilePlanning(() => stages.next(answer));
+    else answer = await planWith(value.order, options);
+    stage = stages.next(answer);
   }
   return stage.value;
+}
+
+/** By other hands, so that this thread hears of interrupts meanwhile. */
+async function planWith(
+  order: PlanOrder<CrewPart>,
+  { hands, onProgress, keepGoing = false }: CrewOptions,
+): Promise<PlannedJob<CrewPart> | RefusedJob> {
+  onProgress({ stage: 'plates', of: 1 });
+  const { meshFiles: _meshes, ...job } = order.job;
+  const records = [...order.parts].map(([name, { source: _source, ...record }]) => [name, record] as const);
+  const answer = await hands.do({
+    kind: 'plan',
+    order: { ...order, job, parts: new Map(records) },
+    keepGoing,
+  });
+  if ('refused' in answer) return answer;
+  const { summary, names, notMade } = answer;
+  const parts = new Map(names.map((name) => [name, order.parts.get(name) as CrewPart]));
+  return { summary, parts, notMade };
 }
 
 async function makeAll(

@@ -6,8 +6,11 @@ import { type FrozenPaper, freezeMould, type MouldAtPour } from '../../core/job/
 import type { JobPart } from '../../core/job/job.js';
 import type { PaperUnits } from '../../core/job/job-files.js';
 import { present } from '../../core/job/job-reader.js';
+import { type PlanOrder, planOrdered } from '../../core/job/job-stages.js';
+import type { PartRecord } from '../../core/job/make-part.js';
 import { makeRequest } from '../../core/job/make-request.js';
-import type { PartSummary, PlateSummary } from '../../core/job/summary.js';
+import type { PlannedJob, RefusedJob } from '../../core/job/plan-job.js';
+import type { PartSummary, PlateSummary, Summary } from '../../core/job/summary.js';
 import type { PartDefinition } from '../../core/part/contract.js';
 import type { Finding } from '../../core/part/finding.js';
 import { type DrawnPart, formatFigure, formatSheet } from '../../core/report/drawing/index.js';
@@ -53,6 +56,21 @@ export interface FreezeAnswer {
 /** Where a part is to be had: on the shelf, or made again by the task it came of. */
 export type PartSource = MakeTask | FreezeTask;
 
+/** Works out plates and papers. */
+export interface PlanTask {
+  readonly kind: 'plan';
+  readonly order: PlanOrder<PartRecord>;
+  readonly keepGoing: boolean;
+}
+export type PlanAnswer =
+  | RefusedJob
+  | {
+      readonly summary: Summary;
+      /** Of the parts it tells of, in order. */
+      readonly names: readonly string[];
+      readonly notMade: PlannedJob['notMade'];
+    };
+
 /** Writes a part's files that bear its name or its numbers. */
 export interface PapersTask {
   readonly kind: 'papers';
@@ -81,10 +99,11 @@ export interface PlateAnswer {
 export interface Answers {
   readonly make: MakeAnswer;
   readonly freeze: FreezeAnswer;
+  readonly plan: PlanAnswer;
   readonly papers: PapersAnswer;
   readonly plate: PlateAnswer;
 }
-export type Task = MakeTask | FreezeTask | PapersTask | PlateTask;
+export type Task = MakeTask | FreezeTask | PlanTask | PapersTask | PlateTask;
 export type AnswerTo<T extends Task> = Answers[T['kind']];
 
 /** What a thread works with. */
@@ -113,6 +132,8 @@ function dispatch(
       return make(task, bench);
     case 'freeze':
       return freeze(task, bench, onShare);
+    case 'plan':
+      return plan(task, bench);
     case 'papers':
       return papers(task, bench);
     case 'plate':
@@ -204,6 +225,19 @@ const withoutRecord = ({ record: _record, ...rest }: Regated): Omit<Regated, 're
 
 const readPaper = async (stored: StoredPart): Promise<KeptPaper> =>
   deserialize(await stored.read('paper')) as KeptPaper;
+
+async function plan({ order, keepGoing }: PlanTask, { terms }: Bench): Promise<PlanAnswer> {
+  const planned = planOrdered(order, { learntGrowth: learntFrom(terms), startTimer, keepGoing });
+  if ('refused' in planned) return planned;
+  const { summary, parts, notMade } = planned;
+  return { summary, names: [...parts.keys()], notMade };
+}
+
+/** Time that begins to run now, and whether it is up. */
+function startTimer(seconds: number): () => boolean {
+  const end = performance.now() + 1000 * seconds;
+  return () => performance.now() >= end;
+}
 
 async function papers({ part, told, units }: PapersTask, bench: Bench): Promise<PapersAnswer> {
   const { drawings, gated } = await again(

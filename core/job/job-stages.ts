@@ -39,10 +39,25 @@ export type Froze<P extends PartRecord, F extends FrozenRecord> =
 export type Stage<P extends PartRecord> =
   /** Answer: `Made` of each request, in order. */
   | { readonly kind: 'make'; readonly requests: readonly JobPart[] }
-  /** The plates and papers are worked out next. Answer: nothing. */
-  | { readonly kind: 'plan' }
+  /** Answer: what `planOrdered` gives. */
+  | { readonly kind: 'plan'; readonly order: PlanOrder<P> }
   /** Answer: `Froze` of each part of the summary, in order. */
   | { readonly kind: 'freeze'; readonly planned: PlannedJob<P> };
+
+/** What plates and papers are worked out from. */
+export interface PlanOrder<P extends PartRecord> {
+  readonly job: Job;
+  readonly parts: ReadonlyMap<string, P>;
+  readonly notMade: readonly RefusedPart[];
+  /** Whether plates are improved as long as the job gives time. */
+  readonly isTimed: boolean;
+}
+
+export const planOrdered = <P extends PartRecord>(
+  { job, parts, notMade, isTimed }: PlanOrder<P>,
+  { learntGrowth, startTimer, keepGoing }: StageOptions,
+): PlannedJob<P> | RefusedJob =>
+  planJob(job, parts, { learntGrowth, keepGoing, notMade, ...(isTimed && { startTimer }) });
 
 export interface StagedJob<P extends PartRecord, F extends FrozenRecord> extends PlannedJob<P> {
   /** By name; none where the job wants none. */
@@ -63,7 +78,7 @@ export interface StageOptions {
  */
 export function* jobStages<P extends PartRecord, F extends FrozenRecord>(
   given: Job,
-  { learntGrowth, startTimer, keepGoing = false }: StageOptions,
+  { keepGoing = false }: Pick<StageOptions, 'keepGoing'>,
 ): Generator<Stage<P>, StagedJob<P, F> | RefusedJob, unknown> {
   const parts = new Map<string, P>();
   const notMade: RefusedPart[] = [];
@@ -94,12 +109,13 @@ export function* jobStages<P extends PartRecord, F extends FrozenRecord>(
     return packed;
   };
   const { job, findings } = given.packFlasks ? yield* pack() : { job: given, findings: [] };
-  const plan = (its: ReadonlyMap<string, P>, refused: readonly RefusedPart[], timer?: StartTimer) => {
-    const planned = planJob(job, its, { learntGrowth, keepGoing, notMade: refused, startTimer: timer });
+  const plan = function* (
+    order: Omit<PlanOrder<P>, 'job'>,
+  ): Generator<Stage<P>, PlannedJob<P> | RefusedJob, unknown> {
+    const planned = (yield { kind: 'plan', order: { job, ...order } }) as PlannedJob<P> | RefusedJob;
     return 'refused' in planned ? planned : { ...planned, summary: withFindings(planned.summary, findings) };
   };
-  yield { kind: 'plan' };
-  const planned = plan(parts, notMade, isPlannedAgain(job) ? undefined : startTimer);
+  const planned = yield* plan({ parts, notMade, isTimed: !isPlannedAgain(job) });
   if ('refused' in planned) return planned;
   if (job.freeze === 'off') return { ...planned, frozen: new Map() };
 
@@ -122,7 +138,9 @@ export function* jobStages<P extends PartRecord, F extends FrozenRecord>(
   if (failed.length > 0 && !keepGoing) return { refused: failed };
   const isSettled =
     told.every(({ name }) => made.get(name) === planned.parts.get(name)) && !isPlannedAgain(job);
-  const again = isSettled ? planned : plan(made, [...planned.notMade, ...failed], startTimer);
+  const again = isSettled
+    ? planned
+    : yield* plan({ parts: made, notMade: [...planned.notMade, ...failed], isTimed: true });
   if ('refused' in again) return again;
   return { ...again, summary: withPapers(again.summary, papers), frozen: papers };
 }

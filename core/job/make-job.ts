@@ -4,7 +4,14 @@ import type { Kernel } from '../solid/types.js';
 import { type FrozenPaper, freezeMould, mouldAtPour } from './freeze-mould.js';
 import type { Job, JobPart } from './job.js';
 import { present } from './job-reader.js';
-import { type Froze, jobStages, type Made, type StagedJob, type StageOptions } from './job-stages.js';
+import {
+  type Froze,
+  jobStages,
+  type Made,
+  planOrdered,
+  type StagedJob,
+  type StageOptions,
+} from './job-stages.js';
 import type { MadePart } from './make-part.js';
 import { makeRequest } from './make-request.js';
 import { meshKeyOf } from './mesh-files-of.js';
@@ -65,7 +72,7 @@ export function* makeJobInSteps(job: Job, context: MakeContext): Generator<Step,
     else if (value.kind === 'freeze') stage = stages.next(yield* freezeEach(value.planned, job, context));
     else {
       yield { stage: 'plates and papers', done: of, of };
-      stage = stages.next();
+      stage = stages.next(planOrdered(value.order, context));
     }
   }
   return stage.value;

@@ -102,7 +102,7 @@ describe('a part whose thread ends', () => {
     };
     const options = { ...workshop, hands, keepGoing, onProgress: () => undefined };
     try {
-      return await makeJobWith(job, { ...options, whilePlanning: (plan) => plan() });
+      return await makeJobWith(job, options);
     } finally {
       await workshop.close();
     }
