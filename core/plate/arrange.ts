@@ -1,3 +1,4 @@
+import { manyShapes } from './effort.js';
 import { emptyBed, type Filling, type Lying, layOn, type Rule, rules } from './fill.js';
 import type { Table, Turned } from './table.js';
 
@@ -68,7 +69,8 @@ export function fillBeds(
   for (const item of order) {
     const shape = task.shapeOf[item]!;
     const turned = table.turned[shape]!;
-    if (beds.some((bed) => layOn(table, bed, item, shape, turned, rule))) continue;
+    const asked = table.shapes.length > manyShapes ? beds.slice(-mostOpen) : beds;
+    if (asked.some((bed) => layOn(table, bed, item, shape, turned, rule))) continue;
     const bed = emptyBed();
     if (!layOn(table, bed, item, shape, turned, rule)) bed.lying.push(task.alone(item));
     beds.push(bed);

@@ -1,31 +1,51 @@
+import { boundsOf } from './outline.js';
 import type { Room } from './room.js';
 import type { Shape } from './shapes.js';
 
 /** How much is tried, as functions of the work alone: no clock decides, so that results can be had again. */
 
+/** With more shapes than this hardly a map of theirs is used twice. */
+const someShapes = 12;
+/** With more than this they are laid straight, turned a quarter or as they fit, and full beds are asked no more. */
+export const manyShapes = 40;
+/** With more than this their rectangles must do, where the bed has no zones. */
+export const mostShapes = 1000;
+
 /**
- * Attempts to improve where none are asked for: 300 up to some 130 patterns, 400 with ten or fewer, less with more,
- * as each attempt then costs more; none over 3000.
+ * Attempts to improve where none are asked for: 300 up to some 130 patterns, 400 with ten or fewer, less with more, as
+ * each attempt then costs more, none over 3000; a third of it with more than 12 shapes, a tenth with more than 40.
  */
-export const defaultRounds = (items: number): number => {
+export const defaultRounds = (items: number, shapes: number): number => {
   if (items > 3000) return 0;
   const few = Math.min(400, 4000 / Math.max(1, items));
-  return Math.round(Math.max(few, Math.min(300, 40_000 / Math.max(1, items))));
+  const share = shapes <= someShapes ? 1 : shapes <= manyShapes ? 1 / 3 : 0.1;
+  return Math.round(share * Math.max(few, Math.min(300, 40_000 / Math.max(1, items))));
 };
 
 /** Orders and rules tried first. */
-export const firstTries = (items: number, shapes: number): number =>
-  items <= 150 ? (shapes <= 12 ? 12 : 6) : items <= 400 ? 4 : items <= 1500 ? 2 : 1;
+export const firstTries = (items: number, shapes: number): number => {
+  const most = shapes <= someShapes ? 12 : shapes <= manyShapes ? 4 : 1;
+  return Math.min(most, items <= 150 ? 12 : items <= 400 ? 4 : items <= 1500 ? 2 : 1);
+};
 
 /** Turns a shape is looked at, evenly spread: 12 where shapes are few. */
 export const countTurns = (shapes: number, items: number): number =>
-  items > 2000 ? 4 : shapes <= 3 ? 12 : shapes <= 12 ? 8 : 4;
+  shapes > manyShapes ? 1 : items > 2000 ? 4 : shapes <= 3 ? 12 : shapes <= someShapes ? 8 : 4;
 
-/** Cells along the longer side of the bed. */
-const cellsAlong = (items: number): number => (items <= 2000 ? 210 : 160);
+/** Cells along the longer side of the bed: enough for it, more where patterns are small on it. */
+function cellsAlong(shapes: readonly Shape[], side: number, items: number): number {
+  const sizes = shapes.map(({ hull }) => {
+    const { minX, minY, maxX, maxY } = boundsOf([hull]);
+    return Math.sqrt((maxX - minX) * (maxY - minY));
+  });
+  const mean = sizes.reduce((a, b) => a + b, 0) / sizes.length;
+  const isLittle = items <= 2000 && shapes.length <= manyShapes;
+  const [least, most, across] = isLittle ? [210, 640, 30] : [160, 420, 20];
+  return Math.max(least, Math.min(most, (across * side) / mean));
+}
 
 /** Mask cells along a bed's cell. With many shapes few no-fit maps are used again, and coarser ones must do. */
-const finerFor = (shapes: number): number => (shapes <= 12 ? 2 : 1);
+const finerFor = (shapes: number): number => (shapes <= someShapes ? 2 : 1);
 
 /**
  * The side of a cell, mm, and how many mask cells go along it: the bed in some hundred cells; where all corners and the
@@ -37,7 +57,7 @@ export function chooseGrid(
   items: number,
 ): { cell: number; fine: number } {
   const side = Math.max(room.width, room.depth) - 2 * room.margin;
-  const wanted = side / cellsAlong(items);
+  const wanted = side / cellsAlong(shapes, side, items);
   const step = latticeOf(shapes, room);
   // A coarser lattice that is exact beats a finer one that is not.
   if (step === null || step < wanted) return { cell: wanted, fine: finerFor(shapes.length) };

@@ -78,6 +78,8 @@ export function improver(task: Task, start: Beds, seed: number): Improver {
       beds[i] = bed;
       areas[i] = bedArea(task, bed.lying);
     }
+    // Many beds are seldom met again: their maps are reckoned anew rather than kept.
+    if (beds.length > mostAsked) next.maps.clear();
     beds[other] = next;
     areas[other] = bedArea(task, next.lying);
     beds[last] = rest.last;

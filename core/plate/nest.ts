@@ -1,7 +1,7 @@
 import type { PlatePlacement } from '../job/summary.js';
 import { type Beds, firstBeds, isLess, scoreOf, type Task } from './arrange.js';
 import type { NestBed, NestItem, NestOptions, NestRefusal, NestResult } from './contract.js';
-import { chooseGrid, countTurns, defaultRounds, firstTries } from './effort.js';
+import { chooseGrid, countTurns, defaultRounds, firstTries, mostShapes } from './effort.js';
 import type { Lying } from './fill.js';
 import { type Improver, improver } from './improve.js';
 import { type Place, placeAlone } from './lone.js';
@@ -49,7 +49,7 @@ export function nest(items: readonly NestItem[], bed: NestBed, options: NestOpti
   const works = [...groups.values()].map((list) =>
     startGroup(list, { shapes, of, shapeOf, aloneOf, room, seed }),
   );
-  const wanted = options.rounds ?? defaultRounds(items.length);
+  const wanted = options.rounds ?? defaultRounds(items.length, shapes.length);
   let rounds = 0;
   // All groups take their attempts in step, so that one number tells what was done.
   for (; works.some((w) => !w.isDone()); rounds++) {
@@ -114,8 +114,9 @@ function startGroup(list: readonly number[], known: Known): Improver {
   const layAt = (item: number, { x, y, turn }: Place): Lying =>
     layExactly(table, item, indexed[shapeIn[item]!]!, x, y, turn);
   const task: Task = { table, items: list, shapeOf: shapeIn, alone: (item) => layAt(item, aloneOf(item)) };
-  let best: Beds = firstBeds(task, firstTries(list.length, shapes.length));
   const boxes = packRectangles(list, shapeOf, room)?.map((bed) => bed.map((p) => layAt(p.item, p)));
+  if (boxes !== undefined && shapes.length > mostShapes) return improver(task, boxes, seed);
+  let best: Beds = firstBeds(task, firstTries(list.length, shapes.length));
   if (boxes !== undefined && isLess(scoreOf(task, boxes), scoreOf(task, best))) best = boxes;
   return improver(task, best, seed);
 }

@@ -1,5 +1,5 @@
 import type { Polygon } from '../solid/types.js';
-import { turnOf } from './place.js';
+import { turnOf } from './turn.js';
 
 /** Closed paths as x, y, x, y …, mm: quicker to go through than points. */
 export type Paths = readonly Float64Array[];

@@ -1,8 +1,10 @@
 import { closeRoundedMesh } from '../files/rounded-mesh.js';
 import type { PlatePlacement } from '../job/summary.js';
-import { maths } from '../maths/maths.js';
 import { inspectOnce } from '../solid/inspect-once.js';
 import type { Mesh } from '../solid/types.js';
+import { turnOf } from './turn.js';
+
+export { turnOf } from './turn.js';
 
 /** Turn about Z by `turn` radians, then move by x, y, z mm. */
 export interface Placing {
@@ -19,21 +21,6 @@ export interface PlacedMesh {
   readonly mesh: Mesh;
   /** What takes the pattern's own mesh there: for files that carry placements, such as 3MF. */
   readonly placing: Placing;
-}
-
-/** Cosine and sine of a turn, exact for quarter turns. */
-export function turnOf(turn: number): readonly [cos: number, sin: number] {
-  const quarters = turn / (Math.PI / 2);
-  const whole = Math.round(quarters);
-  if (Math.abs(quarters - whole) > 1e-9) return [maths.cos(turn), maths.sin(turn)];
-  return (
-    [
-      [1, 0],
-      [0, 1],
-      [-1, 0],
-      [0, -1],
-    ] as const
-  )[((whole % 4) + 4) % 4]!;
 }
 
 /**

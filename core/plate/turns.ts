@@ -139,9 +139,10 @@ export function turnsFor(shape: Shape, count: number, fit: TurnedFit | null): re
   edges.sort((a, b) => b.length - a.length);
   const round = edges.reduce((s, e) => s + e.length, 0);
   const longest = edges[0];
-  if (longest !== undefined && longest.length > round / 8) {
+  if (count > 1 && longest !== undefined && longest.length > round / 8) {
     for (let k = 0; k < 4; k++) turns.push((k * Math.PI) / 2 - longest.along);
   }
+  if (count === 1) turns.push(Math.PI / 2);
   if (fit !== null && fit.turn !== 0) turns.push(fit.turn, fit.turn + Math.PI);
   const whole = 2 * Math.PI;
   const kept: number[] = [];
