@@ -118,7 +118,7 @@ function placeWords(
   const words: PlacedWording[] = [];
   const put = (word: PlacedWording | undefined): boolean => word !== undefined && words.push(word) > 0;
   keepOuts.forEach(({ above = 0 }, i) => {
-    const most = formatLength(above, unit, { digits: 2 });
+    const most = formatLength(above, unit, { digits: unit === 'in' ? 3 : 2 });
     const told = above === 0 ? ['kept free'] : ['kept free', `above ${most}`];
     const wordings = [told, [told.join(' ')]].flatMap((lines) =>
       [1, 0.87, 0.75, 0.6].map((share) => wordingOf(lines, share * text)),
@@ -209,7 +209,7 @@ function drawFooter({ bed, filled }: PlatePlan, unit: LengthUnit, text: number, 
   const y = bed.depth + text * 2.2;
   const tick = text * 0.5;
   const line = `stroke="${look.frame}" stroke-width="${mm(span / 600)}" fill="none"`;
-  const told = (v: number): string => formatNumber(v / one, { digits: 2 });
+  const told = (v: number): string => formatNumber(v / one, { digits: unit === 'in' ? 3 : 2 });
   const size = bed.shape === 'circle' ? `Ø ${told(bed.width)}` : `${told(bed.width)} × ${told(bed.depth)}`;
   const brim = bed.brim ? `, brim ${told(bed.brim)} ${unit}` : '';
   const about = [

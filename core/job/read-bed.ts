@@ -107,14 +107,10 @@ function checkKeepOuts(reader: JobReader, bed: PrintBed, path: Path): boolean {
     const { above } = zone;
     if (!meetsBed(bed, zone)) {
       const size =
-        bed.shape === 'circle' ? `${says(bed.width)} across` : `${says(bed.width)} × ${says(bed.depth)}`;
-      reader.refuse(
-        'out-of-range',
-        at,
-        undefined,
-        'lies outside the bed',
-        `the bed is ${size}, measured from its front left corner`,
-      );
+        bed.shape === 'circle'
+          ? `${says(bed.width)} across, measured from the front left corner of the square about it`
+          : `${says(bed.width)} × ${says(bed.depth)}, measured from its front left corner`;
+      reader.refuse('out-of-range', at, undefined, 'lies outside the bed', `the bed is ${size}`);
     } else if (above !== undefined && above >= bed.height) {
       const most = `less than the bed's height, ${says(bed.height)}`;
       reader.refuse(

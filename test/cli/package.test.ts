@@ -66,7 +66,7 @@ describe('what is packed', () => {
       expect(paths).toContain(path);
     for (const path of paths)
       expect(path).toMatch(
-        /^(dist\/(core|generators|cli)\/.+(\.js|\.d\.ts)|dist\/page\/.+|gallery\/(own-part\/[a-zA-Z-]+\.(md|png)|ropewalk\/(job\.yaml|bracket\.yaml|bearing-bracket\.stl))|README\.md|package\.json)$/,
+        /^(dist\/(core|generators|cli)\/.+(\.js|\.d\.ts)|dist\/page\/.+|gallery\/(own-part\/[a-zA-Z-]+\.(md|png)|ropewalk\/(job\.yaml|bracket\.yaml|fittings\.yaml|bearing-bracket\.stl))|README\.md|package\.json)$/,
       );
   });
 

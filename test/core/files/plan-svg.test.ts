@@ -252,7 +252,7 @@ describe('formatPlanSvg', () => {
         '5 % of the bed covered',
       ]),
     );
-    expect(texts).toContain('bed Ø 7.87 in, margin 0.25 in, brim 0.2 in');
+    expect(texts).toContain('bed Ø 7.874 in, margin 0.25 in, brim 0.197 in');
   });
 });
 
