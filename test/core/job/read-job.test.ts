@@ -65,6 +65,7 @@ describe('parseJob', () => {
       freeze: 'coarse',
       pourDelay: 60,
       improve: false,
+      packFlasks: false,
       freezeFields: false,
       shop: defaultShop,
       tolerance: 0.02,
