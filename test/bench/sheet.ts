@@ -1,6 +1,7 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import type { Machine } from './machine.js';
+import { isTrial } from './trial.js';
 
 /** What is asked of a figure, and whether it is met. */
 export interface Wanted {
@@ -54,6 +55,7 @@ export class Sheet {
   #markdown(): string {
     const { words, warnings } = this.#machine;
     return [
+      ...(isTrial ? ['**A trial of the bench itself: small sizes, few parts.**\n'] : []),
       `Measured on ${words}.`,
       ...warnings.map((warning) => `\n**${warning}**`),
       ...this.#sections.flatMap(({ title, note, rows }) => [

@@ -5,14 +5,13 @@ import { type MixedJobOptions, mixedJob } from '../../helpers/mixed-job.js';
 import { builtMain } from '../built-program.js';
 import { type Measured, measureChild } from '../child.js';
 import type { Sheet } from '../sheet.js';
+import { isTrial } from '../trial.js';
 import { times } from './words.js';
 
 const seconds = ({ wall }: Measured): string => `${wall.toFixed(1)} s`;
 const mebibytes = ({ memory }: Measured): string => `${memory.toFixed(0)} MiB`;
 const coresUsed = ({ processor, wall }: Measured): string => `${(processor / wall).toFixed(2)} cores used`;
 
-/** Fewer parts, to try the bench itself on a busy machine: its figures are for nothing else. */
-const isTrial = process.env.PATTERNWRIGHT_BENCH_TRIAL === '1';
 const throughputParts = isTrial ? 10 : 40;
 const memoryParts = isTrial ? [10, 30] : [10, 100, 1000];
 const batchParts = isTrial ? 10 : 100;

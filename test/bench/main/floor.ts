@@ -1,11 +1,12 @@
 import type { Row, Sheet } from '../sheet.js';
 import { ratioOf } from '../spread.js';
+import { isTrial } from '../trial.js';
 import { fullSize, gearWays } from './gear-ways.js';
 import { milliseconds, times } from './words.js';
 
 /** These turns warm up. */
-const warm = 3;
-const turns = 15;
+const warm = isTrial ? 1 : 3;
+const turns = isTrial ? 2 : 15;
 
 /** The same gear against what any program on this kernel must do. */
 export async function benchFloor(sheet: Sheet): Promise<void> {

@@ -3,10 +3,13 @@ import { measureChild } from '../child.js';
 import type { GearWaysResult } from '../programs/gear-ways.js';
 import type { Row, Sheet } from '../sheet.js';
 import { spreadOf } from '../spread.js';
-import { fullSize, type GearSize, gearWays, smallSizes } from './gear-ways.js';
+import { isTrial } from '../trial.js';
+import { smallSizes as allSmallSizes, fullSize, type GearSize, gearWays } from './gear-ways.js';
 import { many, milliseconds, times } from './words.js';
 
 const wantedRatio = 500;
+const smallSizes = isTrial ? allSmallSizes.slice(0, 1) : allSmallSizes;
+const turns = isTrial ? 2 : 9;
 
 /** A double-helical gear against the same wholly by @jscad/modeling; the full size takes long and is asked for. */
 export async function benchModeling(sheet: Sheet): Promise<void> {
@@ -14,7 +17,7 @@ export async function benchModeling(sheet: Sheet): Promise<void> {
   const rows: Row[] = [];
   for (const size of full ? [...smallSizes, fullSize] : smallSizes) {
     for (const way of ['own', 'lent'] as const) {
-      const found = await gearWays(size, 9, way);
+      const found = await gearWays(size, turns, way);
       const modeling = found.modeling as number;
       const ratio = modeling / spreadOf(found.shape).median;
       rows.push({
