@@ -19,6 +19,7 @@ import { loadKernel } from '../core/solid/index.js';
 import { findPart, partNames } from '../generators/index.js';
 import { jobContext } from '../generators/job-context.js';
 import { readWithMeshFiles } from './mesh-files.js';
+import { startTimer } from './start-timer.js';
 
 export { z } from 'zod';
 export { FolderError } from '../core/files/folder-error.js';
@@ -284,6 +285,7 @@ async function read(
             kernel: await loadKernel(),
             findPart: find,
             keepGoing,
+            startTimer,
             learntGrowth: (alloy, investment) => growthFromLog(pourLog, alloy, investment),
           }),
       }

@@ -16,6 +16,7 @@ import type { Finding } from '../../core/part/finding.js';
 import { type DrawnPart, formatFigure, formatSheet } from '../../core/report/drawing/index.js';
 import type { Kernel, Mesh } from '../../core/solid/types.js';
 import type { FreezeCrew } from '../freeze-crew.js';
+import { startTimer } from '../start-timer.js';
 import { keyOf } from '../store/key.js';
 import { LostPart, type StoredPart } from '../store/store.js';
 import { entryOf, type KeptRecord, readDrawings, readGated, readInMould, readRecord } from './part-entry.js';
@@ -231,12 +232,6 @@ async function plan({ order, keepGoing }: PlanTask, { terms }: Bench): Promise<P
   if ('refused' in planned) return planned;
   const { summary, parts, notMade } = planned;
   return { summary, names: [...parts.keys()], notMade };
-}
-
-/** Time that begins to run now, and whether it is up. */
-function startTimer(seconds: number): () => boolean {
-  const end = performance.now() + 1000 * seconds;
-  return () => performance.now() >= end;
 }
 
 async function papers({ part, told, units }: PapersTask, bench: Bench): Promise<PapersAnswer> {
