@@ -30,18 +30,12 @@ export { defaultGap } from './room.js';
  * @throws RangeError for a bed or an item whose sizes are not finite and positive, or that margins use up.
  */
 export function nest(items: readonly NestItem[], bed: NestBed, options: NestOptions = {}): NestResult {
-  checkBed(bed);
-  const room = roomOf(bed);
+  const { room, shapes, of, alone, refused } = judge(items, bed);
   const seed = options.seed ?? 1;
-  const { shapes, of } = sortShapes(items);
-  for (const shape of shapes) checkItem(items[of.indexOf(shape.index)]!, shape);
-  const alone = shapes.map((shape) => placeAlone(shape, room));
-  const refused: NestRefusal[] = [];
   const groups = new Map<string | undefined, number[]>();
   items.forEach((item, i) => {
-    const place = alone[of[i]!]!;
-    if ('overBy' in place) addRefusal(refused, refusalOf(item, place, room));
-    else if (groups.has(item.group)) groups.get(item.group)!.push(i);
+    if ('overBy' in alone[of[i]!]!) return;
+    if (groups.has(item.group)) groups.get(item.group)!.push(i);
     else groups.set(item.group, [i]);
   });
   const shapeOf = (item: number): Shape => shapes[of[item]!]!;
@@ -77,6 +71,25 @@ export function nest(items: readonly NestItem[], bed: NestBed, options: NestOpti
     seed,
     rounds,
   };
+}
+
+/** The patterns that fit on no bed, without laying the others. Throws as `nest` does. */
+export const findRefused = (items: readonly NestItem[], bed: NestBed): readonly NestRefusal[] =>
+  judge(items, bed).refused;
+
+/** Each shape's place on a bed of its own, and what has none. */
+function judge(items: readonly NestItem[], bed: NestBed) {
+  checkBed(bed);
+  const room = roomOf(bed);
+  const { shapes, of } = sortShapes(items);
+  for (const shape of shapes) checkItem(items[of.indexOf(shape.index)]!, shape);
+  const alone = shapes.map((shape) => placeAlone(shape, room));
+  const refused: NestRefusal[] = [];
+  items.forEach((item, i) => {
+    const place = alone[of[i]!]!;
+    if ('overBy' in place) addRefusal(refused, refusalOf(item, place, room));
+  });
+  return { room, shapes, of, alone, refused };
 }
 
 interface Known {

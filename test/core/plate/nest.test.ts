@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { checkPlate, type NestItem, nest } from '../../../core/plate/index.js';
+import { checkPlate, findRefused, type NestItem, nest } from '../../../core/plate/index.js';
 import { faultsOf, roundRing } from './plate-oracle.js';
 
 /** A rectangle counter-clockwise from its front left corner. */
@@ -62,6 +62,7 @@ describe('nest', () => {
     const items = [square('plank', 1, 250, 40), square('plank', 2, 250, 40), tall, square('knob', 1, 20)];
     const bed = { width: 220, depth: 200, height: 60, margin: 5 };
     const { plates, refused } = nest(items, bed);
+    expect(findRefused(items, bed)).toEqual(refused);
     expect(plates.flat().map((p) => p.name)).toEqual(['knob']);
     // The plank turned by t takes 250 cos t + 40 sin t by 250 sin t + 40 cos t: by Newton's method as wide as the bed at
     // 43.4°, and then too deep; and as deep as it at 39.6°, and then too wide.

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { joinMeshes, placeMesh, plateMeshes, turnOf } from '../../../core/plate/index.js';
+import { inspectMesh } from '../../../core/solid/inspect.js';
 import { box, openEdges, torus, volumeOf } from '../files/shapes.js';
 
 const lowest = (p: Float32Array): number => p.filter((_, i) => i % 3 === 2).reduce((a, b) => Math.min(a, b));
@@ -73,6 +74,30 @@ describe('placing meshes on a plate', () => {
     for (let i = 0; i < placed.triangles.length; i += 3) {
       expect(new Set(placed.triangles.subarray(i, i + 3)).size).toBe(3);
     }
+  });
+
+  test('where rounding spoils a surface the pattern is laid some micrometres beside', () => {
+    // A wall of 20 nm about a cavity: out at x = 300 float32 steps by 31 nm, and its sides fall together or not.
+    const wall = box([0, 0, 0], [10, 10, 10]);
+    const cavity = box([2e-5, 1, 1], [9, 9, 9]);
+    const inner = cavity.triangles.map((_, i, t) => t[3 * Math.floor(i / 3) + 2 - (i % 3)]! + 8);
+    const thin = {
+      positions: Float32Array.from([...wall.positions, ...cavity.positions]),
+      triangles: Uint32Array.from([...wall.triangles, ...inner]),
+    };
+    expect(inspectMesh(thin).problems).toEqual([]);
+    let moved = 0;
+    for (let i = 0; i < 40; i++) {
+      const x = 300 + i * 7.7e-6;
+      const isSpoilt = !inspectMesh(placeMesh(thin, { x, y: 20, z: 0, turn: 0 })).ok;
+      const [placed] = plateMeshes([{ name: 'thin', copy: 1, x, y: 20, turn: 0 }], new Map([['thin', thin]]));
+      expect(inspectMesh(placed!.mesh).problems).toEqual([]);
+      expect(Math.hypot(placed!.placing.x - x, placed!.placing.y - 20)).toBeLessThanOrEqual(0.004);
+      expect(placed!.placing.x !== x || placed!.placing.y !== 20).toBe(isSpoilt);
+      if (isSpoilt) moved++;
+    }
+    expect(moved).toBeGreaterThan(5);
+    expect(moved).toBeLessThan(35);
   });
 
   test('a placement without a mesh is an error', () => {
