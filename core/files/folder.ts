@@ -96,18 +96,21 @@ async function makePartial(system: FolderSystem, partial: string): Promise<strin
 
 /** Makes a folder and those above it that are missing; returns the first made. */
 async function makeParents(system: FolderSystem, path: string): Promise<string | undefined> {
+  if (await exists(system, `${path}${sep}.`)) return undefined;
+  let first = path;
+  while (!(await exists(system, dirname(first)))) first = dirname(first);
   try {
     return await system.mkdir(path, { recursive: true });
   } catch (error) {
-    let missing = path;
-    while (!(await exists(system, dirname(missing)))) missing = dirname(missing);
-    for (const place of [missing, dirname(missing)])
-      if (await leadsNowhere(system, place)) throw deadLink(place);
+    // It may have made some before it failed.
+    for (let made = path; made.startsWith(first) && made !== dirname(made); made = dirname(made))
+      await system.rmdir(made).catch(() => undefined);
+    for (const place of [first, dirname(first)]) if (await leadsNowhere(system, place)) throw deadLink(place);
     if (systemCode(error) !== 'ENOENT') throw error;
     // Node says so of a read-only disk too. Made by itself, the first that is missing tells the reason.
-    await system.mkdir(missing);
+    await system.mkdir(first);
     await makeParents(system, path);
-    return missing;
+    return first;
   }
 }
 
