@@ -2,7 +2,7 @@ import { massOf, type Plastic } from '../foundry/material.js';
 import type { PourPlan } from '../foundry/plans.js';
 import { stop } from '../part/finding.js';
 import type { NestItem } from '../plate/contract.js';
-import { nest } from '../plate/nest.js';
+import { findRefused, nest } from '../plate/nest.js';
 import type { Job, Nesting } from './job.js';
 import { present } from './job-reader.js';
 import type { RefusedPart } from './left-out.js';
@@ -78,7 +78,7 @@ export function nestPlates(
 /** Parts that no bed holds. Told first, one by one, since laying out the others is long. */
 function notOnBed(job: Job, made: readonly PartRecord[]): readonly RefusedPart[] {
   const items = made.flatMap((part) => itemsOf(part, part.request.name).slice(0, 1));
-  return nest(items, job.bed, { rounds: 0 }).refused.map(({ name, reason }) => ({
+  return findRefused(items, job.bed).map(({ name, reason }) => ({
     name,
     findings: [stop('does-not-fit-bed', reason, 'Use a larger bed or a smaller part.', 'bed')],
   }));
