@@ -75,9 +75,9 @@ export function nestPlates(
   };
 }
 
-/** Parts that no bed holds. Told first, one by one, since laying out the others is long. */
+/** Parts that no bed holds. Told first, since laying out the others is long. */
 function notOnBed(job: Job, made: readonly PartRecord[]): readonly RefusedPart[] {
-  const items = made.flatMap((part) => itemsOf(part, part.request.name).slice(0, 1));
+  const items = made.flatMap((part) => itemsOf(part, undefined).slice(0, 1));
   return findRefused(items, job.bed).map(({ name, reason }) => ({
     name,
     findings: [stop('does-not-fit-bed', reason, 'Use a larger bed or a smaller part.', 'bed')],
