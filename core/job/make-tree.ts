@@ -1,5 +1,11 @@
 /** A tree of several kinds of pattern round one sprue. */
-import { allKinds, defaultGatingSettings, isBuildable, type TreeKind } from '../foundry/gating/index.js';
+import {
+  allKinds,
+  defaultGatingSettings,
+  gatingMass,
+  isBuildable,
+  type TreeKind,
+} from '../foundry/gating/index.js';
 import { massOf } from '../foundry/material.js';
 import { placeKinds } from '../foundry/pack/place-kinds.js';
 import type { PartDefinition } from '../part/contract.js';
@@ -133,6 +139,11 @@ function gateTree(
   const records = kinds.map(recordOf);
   const sum = (state: 'part' | 'casting'): number =>
     records.reduce((total, { mass, request: { count } }) => total + count * mass[state], 0);
+  const patternFacts = measureFacts(patterns);
+  const gating = gatingMass(
+    mould.gatedFacts.volume - patternFacts.volume,
+    kinds.map(({ pattern }) => pattern.kind.casting),
+  );
   return {
     ok: true,
     made: {
@@ -143,7 +154,7 @@ function gateTree(
       facts: {
         part: measureFacts(parts),
         casting: measureFacts(castings),
-        pattern: measureFacts(patterns),
+        pattern: patternFacts,
         gated: mould.gatedFacts,
       },
       patternBox: measureBounds(patterns) as Box,
@@ -159,8 +170,8 @@ function gateTree(
       mass: {
         part: sum('part'),
         casting: sum('casting'),
-        gating: mould.charge - sum('casting'),
-        charge: mould.charge,
+        gating,
+        charge: sum('casting') + gating,
       },
       members: records,
       memberBodies: kinds.map(

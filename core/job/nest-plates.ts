@@ -76,7 +76,7 @@ export function nestPlates(
 }
 
 /** Parts that no bed holds. Told first, since laying out the others is long. */
-function notOnBed(job: Job, made: readonly PartRecord[]): readonly RefusedPart[] {
+export function notOnBed(job: Job, made: readonly PartRecord[]): readonly RefusedPart[] {
   const items = made.flatMap((part) => itemsOf(part, undefined).slice(0, 1));
   return findRefused(items, job.bed).map(({ name, reason }) => ({
     name,

@@ -1,13 +1,14 @@
 /** Flask packing: a job's small patterns on trees, so that fewer flasks are poured. */
 import { findInvestment, type Investment } from '../foundry/investment.js';
-import { type Finding, hasStop, note } from '../part/finding.js';
+import { type Finding, note } from '../part/finding.js';
 import type { Job, JobPart, TreeMember } from './job.js';
 import { treePart } from './job.js';
 import { present } from './job-reader.js';
+import { leftOut } from './left-out.js';
 import { type Load, loadTrees } from './load-trees.js';
 import type { PartRecord } from './make-part.js';
 import { mouldFor } from './part-mould.js';
-import { mouldFindings } from './summary.js';
+import { refusedAlone } from './refused-alone.js';
 import { mouldsFor } from './tree.js';
 import { type PackedKind, treeTrial } from './tree-trial.js';
 
@@ -21,15 +22,18 @@ export interface PackedJob {
 
 /**
  * The trees that a job's small patterns go on, to be made: alloy by alloy, so that few flasks are poured and none takes
- * more investment than its patterns do alone. Parts that are on a tree by hand, have runners of their own, or fit beside
- * no other stay as they are. Pure.
+ * more investment than its patterns do alone. Parts that are on a tree by hand, have runners of their own, fit beside
+ * no other or cannot be cast stay as they are. Pure.
  * @param made its parts by name, each made by itself; those that are missing are left as they are
  */
 export function packFlasks(job: Job, made: ReadonlyMap<string, PartRecord>): readonly JobPart[] {
   const investment = findInvestment(job.investment) as Investment;
   if (investment.coats) return [];
+  // Nor what is left out for another's sake.
+  const gone = new Set(leftOut(job, refusedAlone(job, [...made.values()])).map((r) => r.name));
   const groups = new Map<string, PackedKind[]>();
   for (const request of job.parts) {
+    if (gone.has(request.name)) continue;
     const kind = packable(request, made.get(request.name), job);
     if (kind === undefined) continue;
     const key = JSON.stringify([request.alloy, request.gating]);
@@ -48,13 +52,14 @@ export function packFlasks(job: Job, made: ReadonlyMap<string, PartRecord>): rea
   });
 }
 
-/** Of those trees what was made and has a flask; what the others were to hold stays by itself. */
+/** Of those trees what was made and can be cast, from bed to kiln; what the others were to hold stays by itself. */
 export function settlePacking(
   job: Job,
   made: ReadonlyMap<string, PartRecord>,
   trees: readonly PartRecord[],
 ): PackedJob {
-  const kept = trees.filter((tree) => !hasStop(mouldFindings(mouldFor(tree, job))));
+  const refused = new Set(refusedAlone(job, trees).map((r) => r.name));
+  const kept = trees.filter((tree) => !refused.has(tree.request.name));
   if (kept.length === 0) return { job, findings: nothingPacked(job) };
   const onTrees = new Map<string, number>();
   for (const { request } of kept)
@@ -80,7 +85,7 @@ function packable(request: JobPart, made: PartRecord | undefined, job: Job): Pac
   const [gate, ...others] = made.gating.gates;
   if (gate === undefined || others.length > 0 || gate.runner) return undefined;
   const { flask } = mouldFor(made, job);
-  if (flask === undefined || hasStop(flask.findings)) return undefined;
+  if (flask === undefined) return undefined;
   // The place it has by itself: on a tree it feeds from there as far.
   const gates = made.single.gates.filter((g) => g.name === gate.name);
   return {
@@ -91,7 +96,6 @@ function packable(request: JobPart, made: PartRecord | undefined, job: Job): Pac
     slurry: flask.slurryVolume,
     charge: made.mass.charge,
     broken: new Set(made.gating.findings.map((f) => f.code)),
-    growth: made.growth.value,
   };
 }
 
@@ -134,7 +138,7 @@ const nothingPacked = (job: Job): readonly Finding[] => [
     'nothing-packed',
     findInvestment(job.investment)?.coats
       ? 'No patterns are put on trees by themselves: the moulds are shells, not flasks.'
-      : 'No patterns are put on trees: none that are small enough for one flask feed and clear its walls together with less investment than alone.',
+      : 'No patterns are put on trees: none that are small enough for one flask feed, clear its walls, and go on the bed and into the kiln together with less investment than alone.',
     'Write a tree among the parts to have one all the same, or list larger flasks.',
     'packFlasks',
   ),

@@ -1,11 +1,9 @@
 import { type Alloy, findAlloy } from '../foundry/alloys/index.js';
 import { checkOwnAlloy } from '../foundry/alloys/own-alloy.js';
-import { checkInKiln } from '../foundry/burnout.js';
 import { planCautions } from '../foundry/cautions.js';
 import { findInvestment, type Investment, mouldWord, planInvestment } from '../foundry/investment.js';
 import { findPlastic, type Plastic } from '../foundry/material.js';
 import type { PourPlan } from '../foundry/plans.js';
-import { planPour } from '../foundry/pour.js';
 import { planCoating } from '../foundry/shell/index.js';
 import { type Finding, hasStop, note } from '../part/finding.js';
 import { fireFlasks } from './flask-fire.js';
@@ -19,12 +17,12 @@ import { meltAll, meltJob } from './melt-job.js';
 import { nestPlates, type StartTimer } from './nest-plates.js';
 import { mixOf, mouldFor } from './part-mould.js';
 import { summarisePart } from './part-summary.js';
+import { checkMould, distinctAlloys, pourFor } from './refused-alone.js';
 import { fireShells, pourIntoShells } from './shell-job.js';
 import {
   isInFlask,
   isInShell,
   type JobMoulds,
-  mouldFindings,
   type PartMould,
   type Summary,
   summaryUnits,
@@ -199,21 +197,6 @@ function planParts(
 const ownAlloyFindings = (alloy: Alloy): readonly Finding[] =>
   alloy.basedOn === undefined ? [] : checkOwnAlloy(alloy, findAlloy(alloy.basedOn) as Alloy);
 
-const distinctAlloys = (made: readonly PartRecord[], job: Job): readonly Alloy[] =>
-  [...new Set(made.map((m) => m.request.alloy))].flatMap((name) => findAlloy(name, job.shop.alloys) ?? []);
-
-/** What speaks against a part in its mould: no mould holds it, or no kiln the mould. */
-function checkMould(made: PartRecord, mould: PartMould, { shop }: Job): readonly Finding[] {
-  const { name } = made.request;
-  const inKiln = mould.flask
-    ? { name, diameter: mould.flask.insideDiameter, height: mould.flask.insideHeight }
-    : { name, diameter: mould.shell.diameter, height: mould.shell.size[2] };
-  const findings = mouldFindings(mould);
-  return hasStop(findings)
-    ? findings
-    : [...findings, ...checkInKiln(shop.kiln, inKiln, mould.flask ? 'flask' : 'shell')];
-}
-
 /** Alloys that the mould does not stand: the parts of each where there are others to go on with, else the job. */
 function refusedMetal(
   pour: readonly PourPlan[],
@@ -228,16 +211,6 @@ function refusedMetal(
       .filter((m) => m.request.alloy === alloy)
       .map((m) => ({ name: m.request.name, findings: findings.filter((f) => f.severity === 'stop') })),
   );
-}
-
-function pourFor(alloy: Alloy, made: readonly PartRecord[], investment: Investment): PourPlan {
-  return planPour({
-    alloy,
-    investment,
-    parts: made
-      .filter((m) => m.request.alloy === alloy.name)
-      .map((m) => ({ name: m.request.name, thinnestModulus: m.thinnestModulus })),
-  });
 }
 
 /** One kiln comes down in steps where the alloys want different mould temperatures. */

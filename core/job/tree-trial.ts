@@ -1,10 +1,12 @@
 /** Whether patterns hang on one tree: placed, gated and put in a flask by numbers alone, without making a mesh of it. */
 import { type Alloy, findAlloy } from '../foundry/alloys/index.js';
+import { checkInKiln } from '../foundry/burnout.js';
 import { workingCapacity } from '../foundry/charge/crucibles.js';
 import { planFlask } from '../foundry/flask.js';
 import {
   allKinds,
   defaultGatingSettings,
+  gatingMass,
   gatingMetal,
   gatingVolume,
   isBuildable,
@@ -13,7 +15,7 @@ import {
   type TreeKind,
 } from '../foundry/gating/index.js';
 import { type BlockInvestment, findInvestment } from '../foundry/investment.js';
-import { findPlastic, massOf, type Plastic } from '../foundry/material.js';
+import { findPlastic, type Plastic } from '../foundry/material.js';
 import { placeOutline } from '../foundry/pack/outline.js';
 import { placeKinds } from '../foundry/pack/place-kinds.js';
 import { maths } from '../maths/maths.js';
@@ -38,8 +40,6 @@ export interface PackedKind extends GatedKind {
   readonly charge: number;
   /** Codes of what its gating falls short in by itself. */
   readonly broken: ReadonlySet<string>;
-  /** Pattern over casting. */
-  readonly growth: number;
 }
 
 /** Air vents are added when a tree is made: room kept for what they change. */
@@ -117,12 +117,17 @@ export function treeTrial(kinds: readonly PackedKind[], job: Job): Trial {
     ];
     const radius = Math.min(planRadius(all), reachFrom(all, [sx, sy]));
     if (radius > onBed || height > bed.height) return undefined;
-    const volume = casting.volume + gatingVolume(plan);
-    const charge = massOf(volume / maths.pow((on[0] as (typeof on)[number]).kind.growth, 3), alloy);
+    const gating = gatingVolume(plan);
+    const charge =
+      casting.mass +
+      gatingMass(
+        gating,
+        on.map(({ kind }) => kind.casting),
+      );
     if (charge > 0.9 * most) return undefined;
     const flask = planFlask({
       gatedSize: [2 * radius, 2 * radius, height],
-      gatedVolume: sparedVolume * volume,
+      gatedVolume: sparedVolume * (casting.volume + gating),
       patterns: number,
       patternHeight: casting.top - casting.bottom,
       gatedRadius: radius,
@@ -132,7 +137,9 @@ export function treeTrial(kinds: readonly PackedKind[], job: Job): Trial {
       flasks,
       ...mixOf(job),
     });
-    if (hasStop(flask.findings)) return undefined;
+    const { insideDiameter: diameter, insideHeight: high } = flask;
+    const inKiln = checkInKiln(job.shop.kiln, { name: flask.name, diameter, height: high }, 'flask');
+    if (hasStop([...flask.findings, ...inKiln])) return undefined;
     return { slurry: flask.slurryVolume, spares: sum(counts, (k) => k.slurry) - flask.slurryVolume };
   };
 }

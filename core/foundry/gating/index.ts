@@ -13,4 +13,4 @@ export { reachLimit } from './reach.js'; // how far metal feeds
 export { buildGating } from './solid.js'; // the shape
 export { mostOnTree, placeTree, type TreePlace } from './tree.js'; // several patterns round one sprue
 export { criticalVelocity, velocityLimits } from './velocity.js'; // how fast metal may enter
-export { gatingVolume } from './volume.js'; // what the gating holds
+export { gatingMass, gatingVolume } from './volume.js'; // what the gating holds
