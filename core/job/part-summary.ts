@@ -1,5 +1,6 @@
 import { castingTolerancePlan } from '../foundry/casting-tolerance.js';
 import type { Job } from './job.js';
+import { present } from './job-reader.js';
 import type { MemberRecord, PartRecord } from './make-part.js';
 import { memberFiles, partFiles } from './output-names.js';
 import { type MemberSummary, mouldFindings, type PartMould, type PartSummary } from './summary.js';
@@ -34,6 +35,7 @@ export const summarisePart = (made: PartRecord, mould: PartMould, job: Job): Par
   dimensions: made.dimensions,
   castingTolerance: castingTolerancePlan,
   gating: made.gating,
+  ...(mould.flask ? present({ flaskAxis: made.flaskAxis }) : {}),
   ...(made.members ? { members: made.members.map((member) => summariseMember(member, made)) } : {}),
   air: made.air,
   ...mould,

@@ -17,6 +17,7 @@ import type { CoatingPlan, ShellPlan } from '../foundry/shell/plans.js';
 import type { FreezePlan } from '../freeze/plans.js';
 import type { Fitting, SurfaceNote } from '../part/contract.js';
 import type { Finding } from '../part/finding.js';
+import type { Vec2 } from '../solid/types.js';
 import type { PlateSort } from './bed-schema.js';
 import type { PrintBed } from './job.js';
 import type { Shop } from './shop.js';
@@ -130,6 +131,8 @@ interface PartFacts {
   /** Grade of the rows' casting tolerances. */
   readonly castingTolerance?: CastingTolerancePlan;
   readonly gating: GatingPlan;
+  /** Where the flask's axis is to be in plan, mm: at the sprue of a tree; missing where it is the middle of the whole. */
+  readonly flaskAxis?: Vec2;
   /** The kinds on a tree of several. Masses, volumes and meshes of part, casting and pattern are then of all on one tree. */
   readonly members?: readonly MemberSummary[];
   /** Where metal would trap air, and the vents added for it. */

@@ -15,7 +15,7 @@ type Invested = PartSummary & { readonly flask: FlaskPlan };
 const flaskRow = ({ f }: Context, p: Invested): Html => {
   const k = p.flask;
   return html`<tr class="tall">${partHead(p)}
-<td>${k.name}<span class="method">ø ${f.roughNumber(k.insideDiameter)} × ${f.rough(k.insideHeight)} inside; clear at wall ${f.roughNumber(k.clearance.wall)}, floor ${f.roughNumber(k.clearance.floor)}, cover ${f.roughNumber(k.clearance.cover)}</span></td>
+<td>${k.name}<span class="method">ø ${f.roughNumber(k.insideDiameter)} × ${f.rough(k.insideHeight)} inside; clear at wall ${f.roughNumber(k.clearance.wall)}, floor ${f.roughNumber(k.clearance.floor)}, cover ${f.roughNumber(k.clearance.cover)}${p.flaskAxis && '; its sprue in the middle'}</span></td>
 <td class="n">${f.volume(k.slurryVolume)}</td>
 <td class="n strong">${f.weighed(k.weigh.powder, k.weigh.step)}</td><td class="n strong">${f.weighed(k.weigh.water, k.weigh.step)}</td>
 <td class="blank"></td><td class="blank"></td></tr>`;
@@ -48,6 +48,11 @@ export function mixStep(ctx: Context, number: number): Html {
     body: html`${stepFindings(parts.map((p) => ({ where: p.name, findings: p.flask.findings })))}
 ${checklist([
   'Flasks, bases, bowl, scale, clock and vacuum or vibrator are ready before powder meets water.',
+  ...(parts.some((p) => p.flaskAxis)
+    ? [
+        'A tree stands with its sprue in the middle of the flask, where the table says so: that way it clears the wall.',
+      ]
+    : []),
   'Weigh powder and water; water is weighed, not poured by eye. Add powder to water.',
   `Mix, remove the air, fill down the flask’s side and remove the air again, all inside ${f.duration(v.workingTime)}.`,
   'The pattern is held down: wax on the base plate or a weight on it, against the lift told below.',

@@ -2,6 +2,7 @@
 import { beforeAll, describe, expect, test } from 'vitest';
 import { plate } from '../../../cli/api.js';
 import type { JobResult } from '../../../core/job/make-job.js';
+import { formatTraveller } from '../../../core/report/traveller.js';
 import { inspectMesh } from '../../../core/solid/inspect.js';
 
 const job = (packing: string, parts: string): string => `job: fittings
@@ -70,6 +71,27 @@ describe('ten knobs and pulls in cans of 100 mm, and an eye of another alloy', (
       const gated = inspectMesh(packed.parts.get(p.name)!.meshes.gated);
       expect(gated).toMatchObject({ components: 1, selfIntersections: 0, closed: true });
     }
+  });
+
+  test('stood as the papers say, each has the wall that is told', () => {
+    const { summary, parts: made } = packed;
+    for (const { name, flask, flaskAxis, gating } of summary.parts) {
+      const { positions } = made.get(name)!.meshes.gated;
+      const { min, max } = made.get(name)!.gatedBox;
+      const [x, y] = flaskAxis ?? [(min[0] + max[0]) / 2, (min[1] + max[1]) / 2];
+      if (flaskAxis) expect(flaskAxis).toEqual(gating.sprue.at.slice(0, 2));
+      let reach = 0;
+      for (let i = 0; i < positions.length; i += 3)
+        reach = Math.max(reach, Math.hypot(positions[i]! - x, positions[i + 1]! - y));
+      expect(flask!.insideDiameter / 2 - reach).toBeCloseTo(flask!.clearance.wall, 3);
+    }
+    const bySprue = summary.parts.filter((p) => p.flaskAxis).length;
+    expect(bySprue).toBeGreaterThan(0);
+    const traveller = formatTraveller(summary, {}, {}, { lengthUnit: 'mm', degrees: 'C' });
+    expect(traveller.match(/cover [\d.]+; its sprue in the middle</g)).toHaveLength(bySprue);
+    expect(traveller).toContain('A tree stands with its sprue in the middle of the flask');
+    const without = formatTraveller(single.summary, {}, {}, { lengthUnit: 'mm', degrees: 'C' });
+    expect(without).not.toContain('sprue in the middle');
   });
 
   test('what it spares is told, by the numbers of both', () => {
