@@ -15,7 +15,7 @@ export const planLook = {
   quiet: '#6d675d',
 } as const;
 
-/** A hundredth of a mm is below the width of any printed line. */
+/** To a thousandth of a mm: far below the width of any printed line. */
 export const millimetres = (v: number): string => String(Math.round(v * 1000) / 1000 + 0);
 
 /** The data of an SVG path. */

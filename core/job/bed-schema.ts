@@ -29,7 +29,7 @@ export const bedFields = z.object({
     max: 100,
     derived: 'the margin, 3mm at least',
     group: bed,
-    help: 'Kept free between patterns, or between their brims',
+    help: 'Kept free between patterns; brims only keep off each other',
   }),
   brim: length({
     min: 0,

@@ -19,7 +19,7 @@ export interface PrintBed {
   readonly height: number;
   /** Kept free along the edges, mm. */
   readonly margin: number;
-  /** Kept free between patterns or their brims, mm. */
+  /** Kept free between patterns, mm; their brims only keep off each other. */
   readonly gap: number;
   /** Printed round each pattern's foot, mm. */
   readonly brim: number;
