@@ -28,6 +28,16 @@ export const firstTries = (items: number, shapes: number): number => {
   return Math.min(most, items <= 150 ? 12 : items <= 400 ? 4 : items <= 1500 ? 2 : 1);
 };
 
+/**
+ * Attempts at filling each bed: more with many copies, whose beds come again, fewer where many patterns go on one; none
+ * with many shapes.
+ */
+export const bedTries = (items: number, shapes: number, perBed: number): number => {
+  if (shapes > manyShapes) return 0;
+  const most = shapes <= someShapes ? Math.max(60, Math.min(150, items / 8)) : 20;
+  return Math.ceil(Math.min(most, 3 * items, 2500 / Math.max(1, perBed)));
+};
+
 /** Turns a shape is looked at, evenly spread: 12 where shapes are few. */
 export const countTurns = (shapes: number, items: number): number =>
   shapes > manyShapes ? 1 : items > 2000 ? 4 : shapes <= 3 ? 12 : shapes <= someShapes ? 8 : 4;

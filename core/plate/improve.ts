@@ -1,19 +1,7 @@
 import { areaOn, type Beds, bedArea, isLess, scoreOf, type Task } from './arrange.js';
 import { bedWith, emptyBed, type Filling, type Lying, layOn, type Rule } from './fill.js';
 import { randomFrom } from './random.js';
-import type { Table, Turned } from './table.js';
-
-/** How an attempt lays things: from any of the four sides or corners. */
-const ways: readonly Rule[] = [1, -1].flatMap((sx) =>
-  [1, -1].flatMap((sy) => [
-    { along: 0.02 * sx, up: sy, at: 1 },
-    { along: sx, up: 0.02 * sy, at: 1 },
-    { along: sx, up: sy * 0.8, at: 0.5 },
-    { along: 0.3 * sx, up: sy, at: 0.5 },
-  ]),
-);
-/** Turns of a shape that one attempt looks at. */
-const mostTurns = 10;
+import { pick, ruin, shakes, someTurns, ways } from './shake.js';
 
 /** Something that gets better attempt by attempt. */
 export interface Improver {
@@ -30,7 +18,6 @@ export interface Improver {
  */
 export function improver(task: Task, start: Beds, seed: number): Improver {
   const random = randomFrom(seed);
-  const pick = <T>(list: readonly T[]): T => list[Math.floor(random() * list.length)]!;
   const { table } = task;
   let beds: Filling[] = start.map(bedWith);
   const areas = beds.map((b) => bedArea(task, b.lying));
@@ -48,13 +35,13 @@ export function improver(task: Task, start: Beds, seed: number): Improver {
     if (random() < 0.15) last = Math.floor(random() * beds.length);
     let other = Math.floor(random() * (beds.length - 1));
     if (other >= last) other++;
-    const { kept, taken } = ruin(beds[other]!.lying, random, table);
-    const shake = pick([0.15, 0.5, 1.2]);
+    const { kept, taken } = ruin(beds[other]!.lying, random, table, 0.35);
+    const shake = pick(shakes, random);
     const loose = [...taken, ...beds[last]!.lying]
       .map((l) => ({ l, key: l.laid.mask.count * (1 + shake * (random() - 0.5)) }))
       .sort((a, b) => b.key - a.key || a.l.item - b.l.item)
       .map(({ l }) => l);
-    const rule = pick(ways);
+    const rule = pick(ways, random);
     const next = bedWith(kept);
     const left: Lying[] = [];
     const missed = new Set<number>();
@@ -106,29 +93,6 @@ function leastBeds({ table, items, shapeOf }: Task): number {
     ? Math.PI * (room.width / 2 - room.margin) ** 2
     : (room.width - 2 * room.margin) * (room.depth - 2 * room.margin);
   return Math.max(1, Math.ceil(area / whole - 1e-9));
-}
-
-/** Everything, or what lies about a place. */
-function ruin(
-  lying: readonly Lying[],
-  random: () => number,
-  { cols, rows, fine }: Table,
-): { kept: readonly Lying[]; taken: readonly Lying[] } {
-  if (random() < 0.35) return { kept: [], taken: lying };
-  const reach = (0.2 + 0.45 * random()) * Math.max(cols, rows);
-  const [x, y] = [random() * cols, random() * rows];
-  const isNear = ({ col, row, laid: { mask } }: Lying): boolean => {
-    const [dx, dy] = [col + mask.w / fine / 2 - x, row + mask.h / fine / 2 - y];
-    return dx * dx + dy * dy < reach * reach;
-  };
-  return { kept: lying.filter((l) => !isNear(l)), taken: lying.filter(isNear) };
-}
-
-function someTurns(turned: readonly Turned[], random: () => number): readonly Turned[] {
-  if (turned.length <= mostTurns) return turned;
-  const first = Math.floor(random() * turned.length);
-  const step = turned.length / mostTurns;
-  return Array.from({ length: mostTurns }, (_, k) => turned[(first + Math.floor(k * step)) % turned.length]!);
 }
 
 /** Along the front edge, larger first. */

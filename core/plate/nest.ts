@@ -1,11 +1,13 @@
 import type { PlatePlacement } from '../job/summary.js';
-import { type Beds, firstBeds, isLess, scoreOf, type Task } from './arrange.js';
+import { areaOn, type Beds, firstBeds, isLess, scoreOf, type Task } from './arrange.js';
+import { bedByBed } from './bed-by-bed.js';
 import type { NestBed, NestItem, NestOptions, NestRefusal, NestResult } from './contract.js';
-import { chooseGrid, countTurns, defaultRounds, firstTries, mostShapes } from './effort.js';
+import { bedTries, chooseGrid, countTurns, defaultRounds, firstTries, mostShapes } from './effort.js';
 import type { Lying } from './fill.js';
 import { type Improver, improver } from './improve.js';
 import { type Place, placeAlone } from './lone.js';
 import { boundsOf } from './outline.js';
+import { randomFrom } from './random.js';
 import { maskOf } from './raster/mask.js';
 import { packRectangles } from './rectangles.js';
 import { addRefusal, refusalOf } from './refuse.js';
@@ -21,8 +23,8 @@ export { defaultGap } from './room.js';
 /**
  * Nests patterns by their silhouettes, at any turn about Z and never mirrored, on as few beds as it finds: `gap` between
  * them and `margin` to the bed's edge, brims apart, clear of the zones they must keep out of; holes are room too. First
- * several orders and rules lay the patterns one by one, the rectangles round them among these, then attempts
- * improve the best, `rounds` of them a group. Each bed's patterns are brought to its middle where that is free. The same
+ * several orders and rules lay the patterns one by one, the rectangles round them among these, and beds are filled one
+ * by one as full as some tries make them; then attempts improve the best, `rounds` of them a group. Each bed's patterns are brought to its middle where that is free. The same
  * input, seed and rounds give the same result on any machine.
  *
  * Not checked: that outlines do not cross themselves. `checkPlate` tells of a result whether it holds.
@@ -131,6 +133,13 @@ function startGroup(list: readonly number[], known: Known): Improver {
   if (boxes !== undefined && shapes.length > mostShapes) return improver(task, boxes, seed);
   let best: Beds = firstBeds(task, firstTries(list.length, shapes.length));
   if (boxes !== undefined && isLess(scoreOf(task, boxes), scoreOf(task, best))) best = boxes;
+  const perBed =
+    (list.length * roomArea(room)) / list.reduce((sum, i) => sum + areaOn(table, shapeIn[i]!), 0);
+  const tries = best.length === 1 ? 0 : bedTries(list.length, shapes.length, Math.min(list.length, perBed));
+  if (tries > 0) {
+    const beds = bedByBed(task, list, tries, randomFrom(seed));
+    if (isLess(scoreOf(task, beds), scoreOf(task, best))) best = beds;
+  }
   return improver(task, best, seed);
 }
 

@@ -35,22 +35,27 @@ export function orMoved(into: BitMap, from: BitMap, dx: number, dy: number): voi
   // Words of the target that the moved row reaches.
   const first = Math.max(0, whole);
   const last = Math.min(into.stride - 1, whole + from.stride - (left === 0 ? 1 : 0));
+  if (first > last) return;
   const a = from.words;
   const b = into.words;
+  const right = 32 - left;
+  // The words that are whole in the source; the end of its last one may go over into one more.
+  const end = Math.min(last, whole + from.stride - 1);
   for (let r = firstRow; r < lastRow; r++) {
     // Word `at` of the target is word `source + at` of the source, with the end of the one before.
     const source = r * from.stride - whole;
     const target = (r + dy) * into.stride;
-    for (let at = first; at <= last; at++) {
-      const i = source + at;
-      if (left === 0) {
-        b[target + at] = b[target + at]! | a[i]!;
-        continue;
-      }
-      const low = at - whole < from.stride ? a[i]! << left : 0;
-      const high = at > whole ? a[i - 1]! >>> (32 - left) : 0;
-      b[target + at] = b[target + at]! | low | high;
+    if (left === 0) {
+      for (let at = first; at <= end; at++) b[target + at] = b[target + at]! | a[source + at]!;
+      continue;
     }
+    let over = first > whole ? a[source + first - 1]! >>> right : 0;
+    for (let at = first; at <= end; at++) {
+      const word = a[source + at]!;
+      b[target + at] = b[target + at]! | (word << left) | over;
+      over = word >>> right;
+    }
+    if (end < last) b[target + last] = b[target + last]! | over;
   }
 }
 

@@ -187,7 +187,7 @@ describe('nest', () => {
     const items = Array.from({ length: 24 }, (_, i) =>
       square(`p${i}`, 1, 20 + ((i * 7) % 23), 25 + ((i * 11) % 31)),
     );
-    const bed = { width: 120, depth: 120, height: 60, margin: 5 };
+    const bed = { width: 112, depth: 112, height: 60, margin: 5 };
     let asked = 0;
     const timed = nest(items, bed, { seed: 4, rounds: 3, isTimeUp: () => ++asked > 25 });
     expect(timed.rounds).toBe(28);
