@@ -27,7 +27,7 @@ export function guardPart(definition: PartDefinition, part: PartPath): PartDefin
         value = definition.build({ ...parameters }, { ...stock }, { ...kit });
       } catch (error) {
         // The job's tolerance is not the file's fault.
-        if (error instanceof ToleranceError) throw error;
+        if (error instanceof ToleranceError || isLost(error)) throw error;
         if (error instanceof EndedByPart)
           return fault('called process.exit', 'Return refuse([…]) for what cannot be made', error);
         const reason =
@@ -54,7 +54,7 @@ export function guardPart(definition: PartDefinition, part: PartPath): PartDefin
         KernelSolid.operand(built.solid, 'build');
         mesh = built.solid.mesh();
       } catch (error) {
-        if (error instanceof ToleranceError) throw error;
+        if (error instanceof ToleranceError || isLost(error)) throw error;
         return notASolid(built.solid, error, fault);
       }
       const findings = [...built.findings, ...checkPlaces(built, mesh, kit.tolerance)];
@@ -67,6 +67,8 @@ export function guardPart(definition: PartDefinition, part: PartPath): PartDefin
     },
   };
 }
+
+const isLost = (error: unknown): boolean => error instanceof SolidError && error.code === 'kernel-lost';
 
 function notASolid(
   solid: unknown,

@@ -10,7 +10,8 @@ export function orRefusal<T>(step: () => T): T | { readonly refusal: Finding } {
   try {
     return step();
   } catch (error) {
-    if (error instanceof SolidError) return { refusal: unsound(error) };
+    if (error instanceof SolidError)
+      return { refusal: error.code === 'kernel-lost' ? tooMuch(error) : unsound(error) };
     if (error instanceof ToleranceError) return { refusal: tooFine(error) };
     if (!(error instanceof FoundryInputError)) throw error;
     return { refusal: stop('out-of-range', error.message, 'Change the size or the setting it names.') };
@@ -23,6 +24,15 @@ const unsound = (error: SolidError): Finding =>
     'shape-not-sound',
     `The shape does not hold together: ${error.message}.`,
     'Change a size a little, and please report the job that led here.',
+  );
+
+/** Where the kernel ends it is nearly always that a shape asks for more memory than WebAssembly has. */
+const tooMuch = (error: SolidError): Finding =>
+  stop(
+    'too-much-for-kernel',
+    `The shape is more than the kernel bears: ${error.message}.`,
+    'Give a coarser tolerance or a simpler shape; if that does not help, please report the job that led here.',
+    'tolerance',
   );
 
 /** `tolerance` is a key of the job: the reader can give a coarser one. */

@@ -6,6 +6,8 @@ import { ScopeStack } from './scope.js';
 export interface Engine {
   readonly wasm: ManifoldToplevel;
   readonly scopes: ScopeStack;
+  /** Set once the module has broken off in the middle of something: nothing it says after that is to be trusted. */
+  isLost: boolean;
 }
 
 /** Where to find the kernel's WASM file when it does not lie beside its script (a bundled page). */
@@ -19,19 +21,47 @@ export async function loadEngine(options: EngineOptions = {}): Promise<Engine> {
   const { locateWasm } = options;
   const wasm = await (locateWasm ? load({ locateFile: locateWasm }) : load());
   wasm.setup();
-  return { wasm, scopes: new ScopeStack() };
+  return { wasm, scopes: new ScopeStack(), isLost: false };
 }
 
 /** Runs a call into the WASM module and turns what it throws into a `SolidError`. */
-export function guard<T>(what: string, call: () => T): T {
+export function guard<T>(engine: Engine, what: string, call: () => T): T {
+  if (engine.isLost) throw lostError(what);
   try {
     return call();
   } catch (error) {
     if (error instanceof SolidError) throw error;
+    if (isBreak(error)) throw lose(engine, what, error);
     const reason = error instanceof Error ? error.message : String(error);
     throw new SolidError('kernel-failure', `${what} failed: ${reason}`);
   }
 }
+
+/** Runs a step in a scope of its own. */
+export function runScope<T>(engine: Engine, step: () => T, isSolid: (value: unknown) => boolean): T {
+  try {
+    return engine.scopes.run(step, isSolid);
+  } catch (error) {
+    throw error instanceof WebAssembly.RuntimeError ? lose(engine, 'a step', error) : error;
+  }
+}
+
+/** Whether WebAssembly was left in the middle: out of memory or of stack, a fault of its own. */
+export const isBreak = (error: unknown): error is Error =>
+  error instanceof WebAssembly.RuntimeError ||
+  (error instanceof RangeError && /call stack/i.test(error.message));
+
+function lose(engine: Engine, what: string, cause: Error): SolidError {
+  engine.isLost = true;
+  engine.scopes.abandon();
+  return lostError(what, cause);
+}
+
+const lostError = (what: string, cause?: Error): SolidError =>
+  new SolidError(
+    'kernel-lost',
+    `${what}: the shape kernel has ended${cause ? ` (${cause.message})` : ''}; it must be loaded anew`,
+  );
 
 /** Throws unless a manifold evaluates without error, is not empty and has finite bounds. */
 export function checkResult(manifold: Manifold, what: string): void {

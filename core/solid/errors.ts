@@ -12,6 +12,8 @@ export type SolidErrorCode =
   | 'empty-result'
   /** The kernel underneath refused, or gave something that is not finite. */
   | 'kernel-failure'
+  /** The kernel underneath has ended, most likely for want of memory; `loadKernel` gives a new one. */
+  | 'kernel-lost'
   /** A solid made outside a scope, used after its scope, or carried out of it. */
   | 'scope'
   /** The solid touches itself along an edge, at a point or closer than float32 can tell apart. */

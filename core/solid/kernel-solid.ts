@@ -33,8 +33,8 @@ export class KernelSolid implements Solid {
   /** Takes a new manifold into the innermost scope's care and checks it. `what` names the operation in errors. */
   static make(engine: Engine, what: string, create: () => Manifold, mayBeEmpty = false): KernelSolid {
     engine.scopes.require();
-    const handle = engine.scopes.track(guard(what, create));
-    guard(what, () => {
+    const handle = engine.scopes.track(guard(engine, what, create));
+    guard(engine, what, () => {
       if (!mayBeEmpty || handle.value.status() !== 'NoError' || !handle.value.isEmpty())
         checkResult(handle.value, what);
     });
@@ -114,7 +114,7 @@ export class KernelSolid implements Solid {
     if (this.isEmpty()) return [];
     const whole = this.#handle.value;
     // A cavity is a shell of its own to manifold; it belongs with the piece round it.
-    const shells = guard('components', () => whole.decompose());
+    const shells = guard(this.#engine, 'components', () => whole.decompose());
     const handles = shells.map((shell) => this.#engine.scopes.track(shell).value);
     return groupShells(handles)
       .map(({ outer, isHollow, loose }) =>
@@ -139,17 +139,17 @@ export class KernelSolid implements Solid {
   slice(height: number): readonly Polygon[] {
     checkFinite(height, 'slice height');
     const manifold = KernelSolid.operand(this, 'slice');
-    return takePolygons('slice', () => manifold.slice(height));
+    return takePolygons(this.#engine, 'slice', () => manifold.slice(height));
   }
 
   projection(): readonly Polygon[] {
     const manifold = KernelSolid.operand(this, 'projection');
-    return takePolygons('projection', () => manifold.project());
+    return takePolygons(this.#engine, 'projection', () => manifold.project());
   }
 
   mesh(): Mesh {
     const manifold = KernelSolid.operand(this, 'mesh');
-    this.#mesh ??= guard('mesh', () => cleanMesh(manifold));
+    this.#mesh ??= guard(this.#engine, 'mesh', () => cleanMesh(manifold));
     return this.#mesh;
   }
 
@@ -170,8 +170,8 @@ function pieceOf(whole: Manifold, outer: Manifold, isHollow: boolean, loose: rea
   return piece;
 }
 
-function takePolygons(what: string, create: () => CrossSection): readonly Polygon[] {
-  return guard(what, () => {
+function takePolygons(engine: Engine, what: string, create: () => CrossSection): readonly Polygon[] {
+  return guard(engine, what, () => {
     const section = create();
     try {
       return readOutlines(section);

@@ -1,5 +1,5 @@
 import type { Manifold } from 'manifold-3d/manifold.js';
-import type { Engine } from './engine.js';
+import { type Engine, isBreak } from './engine.js';
 import { SolidError } from './errors.js';
 import { KernelSolid } from './kernel-solid.js';
 import { dropCollapsed } from './mesh-topology.js';
@@ -43,6 +43,7 @@ function takeIn(engine: Engine, input: InstanceType<Engine['wasm']['Mesh']>, wha
   try {
     return engine.wasm.Manifold.ofMesh(input);
   } catch (error) {
+    if (isBreak(error)) throw error;
     const reason = error instanceof Error ? error.message : String(error);
     throw new SolidError(
       'bad-mesh',

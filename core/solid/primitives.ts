@@ -128,7 +128,7 @@ function checkOutlines(engine: Engine, outlines: readonly Polygon[], what: strin
   engine.scopes.require();
   // Clean outlines cover what their points sum to; a crossing or an overlap changes it.
   const reach = outlines.reduce((sum, outline) => sum + measurePerimeter(outline), 0);
-  if (Math.abs(guard(what, () => coveredArea(engine.wasm, outlines)) - area) > 1e-6 * reach)
+  if (Math.abs(guard(engine, what, () => coveredArea(engine.wasm, outlines)) - area) > 1e-6 * reach)
     throw new SolidError('bad-outline', `${what}: it crosses itself or another, or overlaps it`);
 }
 

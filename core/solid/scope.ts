@@ -42,6 +42,11 @@ export class ScopeStack {
     return handle;
   }
 
+  /** Leaves all that is open to the garbage, where nothing can be given back any more. */
+  abandon(): void {
+    for (const made of this.#open) made.length = 0;
+  }
+
   /** Throws unless a scope is open. Called before work starts, so that nothing is made in vain. */
   require(): void {
     if (this.#open.length === 0)

@@ -206,7 +206,7 @@ describe('progress', () => {
   test('is shown on a terminal and cleared', async () => {
     const ran = await runHere([...gear, '--out', 'progress'], { cwd, isTerminal: true });
     expect(ran.err).toContain('0/1 spur-gear');
-    expect(ran.err.endsWith('\r\u001b[K')).toBe(true);
+    expect(ran.err.endsWith('\r\u001b[J')).toBe(true);
     expect(ran.out).not.toContain('\u001b');
   });
 
@@ -215,7 +215,7 @@ describe('progress', () => {
       cwd,
       isTerminal: true,
     });
-    expect(ran.err).toContain('\r\u001b[Kstop: spur-gear');
+    expect(ran.err).toContain('\r\u001b[Jstop: spur-gear');
   });
 
   test('is not shown in a pipe or with --quiet', async () => {
