@@ -48,6 +48,8 @@ export function improvePart({ made, frozen, job, remake, freeze }: ImproveInput)
     const warnings = best.frozen.plan.findings.filter((f) => f.severity !== 'note');
     let changed: string | undefined;
     for (const trial of remediesFor({ findings: warnings }, gating, settingsOf(request, job))) {
+      // On a tree of several kinds each pattern has one gate, whatever is set.
+      if (request.tree !== undefined && trial.settings.gates !== undefined) continue;
       const asked = withGating(request, trial.settings);
       const outcome = remake(asked);
       tried.push(trial.name);

@@ -187,7 +187,7 @@ function packingFindings(
     note(
       'flasks-packed',
       `${alone.flasks} castings hang in ${inTrees.flasks} ${inTrees.flasks === 1 ? 'flask' : 'flasks'} in place of one each: ${alone.flasks - inTrees.flasks} flasks fewer, ${spared(inTrees.metal, alone.metal)} metal, ${spared(inTrees.powder, alone.powder)} investment powder.`,
-      `To have the same by hand, leave packFlasks out and write among the parts, with the parameters that each has now: ${trees.map(writtenOut).join('; ')}.`,
+      `To have the same by hand, leave packFlasks out and write among the parts, with the parameters, stock, growth and gating that each has now: ${trees.map(writtenOut).join('; ')}.`,
       'packFlasks',
     ),
   ];
