@@ -2,12 +2,12 @@
 import { type GatingCasting, gatingMetal } from '../foundry/gating/index.js';
 import { findInvestment, type Investment } from '../foundry/investment.js';
 import { massOf } from '../foundry/material.js';
-import { hullOf } from '../foundry/pack/outline.js';
 import { checkStock } from '../foundry/stock.js';
 import type { GatePlace, PartDefinition, VentPlace } from '../part/contract.js';
 import type { Finding } from '../part/finding.js';
 import { measureMesh } from '../solid/mass-properties.js';
 import { measureBounds, measurePlanRadius } from '../solid/mesh-bounds.js';
+import { planeHull } from '../solid/plane-hull.js';
 import type { Box, Kernel, Mesh, Vec2, Vec3 } from '../solid/types.js';
 import type { Job, JobPart } from './job.js';
 import type { LearntGrowth } from './logged-growth.js';
@@ -82,7 +82,7 @@ export function planHull({ positions }: Mesh): readonly Vec2[] {
   const points: Vec2[] = [];
   for (let i = 0; i < positions.length; i += 3)
     points.push([positions[i] as number, positions[i + 1] as number]);
-  return hullOf(points);
+  return planeHull(points);
 }
 
 /** Top, bottom and the radius in plan about the middle of its box, mm. */

@@ -1,4 +1,5 @@
-import type { Polygon } from '../solid/types.js';
+import { planeHull } from '../solid/plane-hull.js';
+import type { Polygon, Vec2 } from '../solid/types.js';
 import { turnOf } from './turn.js';
 
 /** Closed paths as x, y, x, y …, mm: quicker to go through than points. */
@@ -60,27 +61,13 @@ export function areaOf(paths: Paths): number {
   return twice / 2;
 }
 
-/** Corners of the convex hull, counter-clockwise, by Andrew's monotone chain. */
+/** Corners of the convex hull, counter-clockwise. */
 export function hullOf(paths: Paths): Float64Array {
-  const points: [number, number][] = [];
+  const points: Vec2[] = [];
   for (const path of paths) {
     for (let i = 0; i < path.length; i += 2) points.push([path[i]!, path[i + 1]!]);
   }
-  points.sort((a, b) => a[0] - b[0] || a[1] - b[1]);
-  const half = (list: readonly [number, number][]): [number, number][] => {
-    const chain: [number, number][] = [];
-    for (const p of list) {
-      while (chain.length > 1) {
-        const [a, b] = [chain[chain.length - 2]!, chain[chain.length - 1]!];
-        if ((b[0] - a[0]) * (p[1] - a[1]) - (b[1] - a[1]) * (p[0] - a[0]) > 0) break;
-        chain.pop();
-      }
-      chain.push(p);
-    }
-    chain.pop();
-    return chain;
-  };
-  return Float64Array.from([...half(points), ...half([...points].reverse())].flat());
+  return Float64Array.from(planeHull(points).flat());
 }
 
 /**

@@ -1,24 +1,8 @@
 /** Convex outlines in plan, and how far apart two of them are. mm. */
 import { maths } from '../../maths/maths.js';
+import { turnAt } from '../../solid/plane-hull.js';
 import type { Vec2 } from '../../solid/types.js';
 import type { TreePlace } from '../gating/index.js';
-
-const turn = (a: Vec2, b: Vec2, c: Vec2): number =>
-  (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]);
-
-/** Corners of the convex hull, counter-clockwise, none on the line of its neighbours (A. M. Andrew, 1979). */
-export function hullOf(points: readonly Vec2[]): readonly Vec2[] {
-  const sorted = [...points].sort((a, b) => a[0] - b[0] || a[1] - b[1]);
-  const chain = (ps: readonly Vec2[]): Vec2[] => {
-    const kept: Vec2[] = [];
-    for (const p of ps) {
-      while (kept.length > 1 && turn(kept[kept.length - 2]!, kept[kept.length - 1]!, p) <= 0) kept.pop();
-      kept.push(p);
-    }
-    return kept.slice(0, -1);
-  };
-  return [...chain(sorted), ...chain(sorted.reverse())];
-}
 
 /** An outline of few corners inside a hull, and how far the hull goes beyond it. */
 export interface Rough {
@@ -35,7 +19,7 @@ export function roughen(hull: readonly Vec2[], most: number): Rough {
       Vec2,
       Vec2,
     ];
-    return turn(a, b, c) / Math.max(1e-12, maths.hypot(c[0] - a[0], c[1] - a[1]));
+    return turnAt(a, b, c) / Math.max(1e-12, maths.hypot(c[0] - a[0], c[1] - a[1]));
   };
   while (corners.length > most) {
     let least = 0;
@@ -51,7 +35,7 @@ const outsideBy = (p: Vec2, outline: readonly Vec2[]): number =>
   Math.max(
     ...outline.map((a, i) => {
       const b = outline[(i + 1) % outline.length]!;
-      return -turn(a, b, p) / Math.max(1e-12, maths.hypot(b[0] - a[0], b[1] - a[1]));
+      return -turnAt(a, b, p) / Math.max(1e-12, maths.hypot(b[0] - a[0], b[1] - a[1]));
     }),
   );
 

@@ -1,9 +1,10 @@
 import { maths } from '../../maths/maths.js';
+import { planeHull } from '../../solid/plane-hull.js';
 import type { Vec2 } from '../../solid/types.js';
 import { middleOfPoints } from '../gating/middle.js';
 import { runnerLean } from '../gating/runners.js';
 import { leastRise, placeTree, type TreePlace } from '../gating/tree.js';
-import { hullOf, keepsApart, placeOutline } from './outline.js';
+import { keepsApart, placeOutline } from './outline.js';
 import { type Stander, settle } from './settle.js';
 import { standInRow, standInWedges, standRoundOne } from './starts.js';
 
@@ -24,7 +25,7 @@ export interface KindToPlace {
  */
 export function placeKinds(kinds: readonly KindToPlace[], gap: number): readonly (readonly TreePlace[])[] {
   const standers = kinds.flatMap(({ outline, gate, count }, kind): readonly Stander[] => {
-    const hull = hullOf(outline);
+    const hull = planeHull(outline);
     return Array.from({ length: count }, () => ({ hull, gate, kind }));
   });
   const starts = [
