@@ -9,6 +9,7 @@ import type { PartDefinition } from '../core/part/contract.js';
 import { makeJobWith } from './crew/crew-job.js';
 import { Stopped } from './crew/hands.js';
 import { outputOf } from './crew/job-output.js';
+import { isOwnCode } from './crew/terms.js';
 import { openWorkshop } from './crew/workshop.js';
 import { folderFailure } from './failure.js';
 import { Interrupts } from './interrupts.js';
@@ -47,7 +48,11 @@ export async function runJob(job: Job, options: RunOptions, io: Io): Promise<Exi
     reached.event(event);
     progress.event(event);
   };
-  const note = (text: string): void => (options.quiet ? undefined : progress.print(`${text}\n`));
+  let isKept = cache !== undefined && !job.parts.some(isOwnCode);
+  const note = (text: string): void => {
+    isKept = false;
+    if (!options.quiet) progress.print(`${text}\n`);
+  };
   const hadFolder = existsSync(folder);
   const interrupts = new Interrupts(io);
   const workshop = await openWorkshop(job, {
@@ -57,6 +62,7 @@ export async function runJob(job: Job, options: RunOptions, io: Io): Promise<Exi
     cache,
     note,
     workerFile: io.workerFile,
+    letThrough: (work) => interrupts.letThrough(work),
   });
   interrupts.onFirst(() => workshop.stop());
   try {
@@ -80,7 +86,12 @@ export async function runJob(job: Job, options: RunOptions, io: Io): Promise<Exi
     return tellMade(result.summary, options, papers, io);
   } catch (error) {
     if (error instanceof Stopped)
-      throw interrupted({ ...reached.told(), out: options.out, hadFolder, isKept: cache !== undefined });
+      throw interrupted({
+        ...reached.told(),
+        out: options.out,
+        hadFolder,
+        kept: cache === undefined ? 'none' : isKept ? 'all' : 'some',
+      });
     throw error instanceof FolderError ? folderFailure(error) : error;
   } finally {
     progress.clear();

@@ -44,12 +44,12 @@ export interface Interruption {
   readonly parts: { readonly done: number; readonly of: number };
   /** Where moulds had begun to be frozen. */
   readonly moulds?: { readonly done: number; readonly of: number };
-  /** Whether what was made is kept for the next run. */
-  readonly isKept: boolean;
+  /** How much of what was made is kept for the next run; some: the cache took no more, or a part is somebody's own code. */
+  readonly kept: 'all' | 'some' | 'none';
 }
 
 /** What an interrupted run leaves, and how to go on. */
-export function interrupted({ out, hadFolder, parts, moulds, isKept }: Interruption): Failure {
+export function interrupted({ out, hadFolder, parts, moulds, kept }: Interruption): Failure {
   const message = 'Interrupted.';
   const before = hadFolder ? `; ${out} is as it was before` : '';
   const written = `${nothingWritten.slice(0, -1)}${before}.`;
@@ -62,11 +62,15 @@ export function interrupted({ out, hadFolder, parts, moulds, isKept }: Interrupt
   const remedy =
     made === ''
       ? 'The same command begins anew.'
-      : isKept
+      : kept === 'all'
         ? `Kept: ${made}. The same command goes on from there.`
-        : `Without a cache nothing is kept (${made}): the same command begins anew.`;
+        : kept === 'some'
+          ? `${capital(made)}, of which not all is kept: the same command makes the rest anew.`
+          : `Without a cache nothing is kept (${made}): the same command begins anew.`;
   return new Failure(1, [{ text: message, code: 'interrupted', message, remedy }], `${written}\n${remedy}`);
 }
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** Says what was made and written, and what was left out; in the way that was asked for. Gives the run's exit code. */
 export function tellMade(

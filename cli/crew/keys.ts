@@ -58,8 +58,10 @@ const meshData = ({ format, unit, mesh: { positions, triangles } }: MeshFile) =>
 const bytesOf = ({ buffer, byteOffset, byteLength }: Float64Array | Uint32Array): Uint8Array =>
   new Uint8Array(buffer, byteOffset, byteLength);
 
-/** Without what JSON leaves out, such as a field of a definition that is a function. */
+/** Without what JSON leaves out, such as a field of a definition that is a function; numbers that it has no word for in words. */
 const asData = (value: unknown): unknown =>
-  JSON.parse(
-    JSON.stringify(value, (_, v: unknown) => (typeof v === 'number' && !Number.isFinite(v) ? String(v) : v)),
-  );
+  JSON.parse(JSON.stringify(value, (_, v: unknown) => (isWordless(v) ? numberWord(v) : v)));
+
+const isWordless = (v: unknown): v is number =>
+  typeof v === 'number' && (!Number.isFinite(v) || Object.is(v, -0));
+const numberWord = (v: number): string => (v === 0 ? '-0' : String(v));

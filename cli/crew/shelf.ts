@@ -1,4 +1,5 @@
 /** Where what is made lies until it is written, and for the next run: never all of it in memory. */
+import { existsSync } from 'node:fs';
 import { writeFile } from 'node:fs/promises';
 import { FolderError } from '../../core/files/folder-error.js';
 import type { KeptFile } from '../store/entry.js';
@@ -6,8 +7,11 @@ import { LostPart, openStore, type StoredPart } from '../store/store.js';
 
 export interface Shelf {
   find(key: string): Promise<StoredPart | undefined>;
-  /** @throws FolderError where there is no room anywhere */
-  keep(key: string, record: unknown, files: readonly KeptFile[]): Promise<StoredPart>;
+  /**
+   * @param isPassing whether no other run will ever ask for it
+   * @throws FolderError where there is no room anywhere
+   */
+  keep(key: string, record: unknown, files: readonly KeptFile[], isPassing?: boolean): Promise<StoredPart>;
 }
 
 export interface ShelfPlaces {
@@ -34,14 +38,13 @@ export async function openShelf(
     });
     return opening;
   };
-  let usesScratch = kept === undefined;
   return {
+    // Another thread may have begun the scratch folder.
     find: async (key) =>
-      (await kept?.find(key)) ?? (usesScratch ? await (await scratchStore()).find(key) : undefined),
-    async keep(key, record, files) {
-      const stored = await kept?.keep(key, record, files);
+      (await kept?.find(key)) ?? (existsSync(scratch) ? await (await scratchStore()).find(key) : undefined),
+    async keep(key, record, files, isPassing = false) {
+      const stored = isPassing ? undefined : await kept?.keep(key, record, files);
       if (stored) return stored;
-      usesScratch = true;
       const own = await (await scratchStore()).keep(key, record, files);
       if (own) return own;
       throw new FolderError(

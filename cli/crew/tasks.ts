@@ -21,7 +21,7 @@ import { keyOf } from '../store/key.js';
 import { LostPart, type StoredPart } from '../store/store.js';
 import { entryOf, type KeptRecord, readDrawings, readGated, readInMould, readRecord } from './part-entry.js';
 import type { Shelf } from './shelf.js';
-import { learntFrom, type Terms } from './terms.js';
+import { isOwnCode, learntFrom, type Terms } from './terms.js';
 
 /** Makes a part and puts it on the shelf. */
 export interface MakeTask {
@@ -153,7 +153,7 @@ async function make({ key, request }: MakeTask, bench: Bench): Promise<MakeAnswe
   const outcome = remakeWith(await bench.kernel(), bench)(request);
   if (!outcome.ok) return { ok: false, findings: outcome.findings };
   const { record, files } = entryOf(outcome.made);
-  await bench.shelf.keep(key, null, files);
+  await bench.shelf.keep(key, null, files, isOwnCode(request));
   return { ok: true, record, kept: false };
 }
 
@@ -204,21 +204,23 @@ async function keepFrozen(
   if (!frozen) return { kept: false };
   const { plan, section, surface, fields } = frozen.paper;
   const paper = { plan, ...(fields ? { fields: true as const } : {}) };
+  const isPassing = isOwnCode(task.part.request);
   let regated: Regated | undefined;
   if (frozen.regated) {
     const { gating, gates } = frozen.regated.request;
     const { record, files } = entryOf(frozen.regated);
     regated = { ...present({ gating, gates }), record };
-    await shelf.keep(regatedKey(task), null, files);
+    await shelf.keep(regatedKey(task), null, files, isPassing);
   }
   const told: KeptPaper = { paper, ...(regated && { regated: withoutRecord(regated) }) };
   const text = (name: string, value: string) => ({ name, bytes: new TextEncoder().encode(value) });
-  await shelf.keep(task.key, null, [
+  const files = [
     { name: 'paper', bytes: serialize(told) },
     text('section', section),
     text('surface', surface),
     ...(fields ? [{ name: 'fields', bytes: fields }] : []),
-  ]);
+  ];
+  await shelf.keep(task.key, null, files, isPassing);
   return { paper, ...present({ regated }), kept: false };
 }
 

@@ -27,6 +27,8 @@ export interface WorkshopOptions {
   readonly workerFile?: URL | undefined;
   /** Told what is to be known of the cache. */
   readonly note: (text: string) => void;
+  /** Round somebody's own code, which keeps this thread from hearing of interrupts; left out: nothing is done about it. */
+  readonly letThrough?: <T>(work: () => Promise<T>) => Promise<T>;
 }
 
 export interface Workshop {
@@ -42,19 +44,20 @@ export interface Workshop {
 }
 
 export async function openWorkshop(job: Job, options: WorkshopOptions): Promise<Workshop> {
-  const { learntGrowth, findPart, cache, workerFile } = options;
+  const { learntGrowth, findPart, cache, workerFile, letThrough = (work) => work() } = options;
   const { threads = availableParallelism() } = options;
   const id = randomBytes(8).toString('hex');
   const terms = termsOf(job, learntGrowth);
   const keys = jobKeys(terms, cache === undefined ? '' : await programIdentity(), id, findPart);
   const own = job.parts.filter(isOwnCode).length;
   const others = new Set(job.parts.filter((p) => !isOwnCode(p)).map(keys.ofPart)).size;
-  const isPool = workerFile !== undefined && threads > 1 && others > 1;
+  // One thread, too: this one is free then, and hears of interrupts.
+  const isPool = workerFile !== undefined && others > 1;
   const crew = !isPool && threads > 1 && job.freeze !== 'off' ? startCrew(threads - 1) : undefined;
   const note = once(options.note);
   const scratch = scratchFolder(id);
   const isAlone = own + others <= 1;
-  const isInMemory = isAlone && cache === undefined;
+  const isInMemory = isAlone && (cache === undefined || own > 0);
   const clearing = isInMemory ? undefined : clearScratch();
   const shelf = isInMemory ? shelfInMemory() : await openShelf({ cache, scratch }, note);
   const bench: Bench = {
@@ -79,8 +82,10 @@ export async function openWorkshop(job: Job, options: WorkshopOptions): Promise<
     count: pool?.count ?? 1,
     do: async (task, onShare) => {
       if (stopped) throw new Stopped();
-      const by = pool !== undefined && !needsOwnCode(task, job) ? pool : here;
-      return by.do(task, onShare).catch((error: unknown) => {
+      const isOwn = needsOwnCode(task, job);
+      const by = pool !== undefined && !isOwn ? pool : here;
+      const work = () => by.do(task, onShare);
+      return (isOwn ? letThrough(work) : work()).catch((error: unknown) => {
         throw stopped ? new Stopped() : error;
       });
     },

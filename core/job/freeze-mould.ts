@@ -7,7 +7,7 @@ import { hasStop } from '../part/finding.js';
 import { type FieldVolume, fieldVolume } from '../report/freeze/field-volume.js';
 import { formatSection } from '../report/freeze/section-picture.js';
 import { formatSurface } from '../report/freeze/surface-picture.js';
-import { type FrozenPart, freezePart, type PartInMould } from './freeze-part.js';
+import { type FrozenPart, freezePart, type PartInMould, type PourState } from './freeze-part.js';
 import { improvePart } from './improve-part.js';
 import type { Job, JobPart } from './job.js';
 import { present } from './job-reader.js';
@@ -35,7 +35,7 @@ export interface FrozenMould {
 /** What a part is poured into, and how. */
 export interface MouldAtPour {
   readonly mould: PartMould;
-  readonly pour: PourPlan;
+  readonly pour: PourState;
 }
 
 export const mouldAtPour = (
@@ -43,7 +43,14 @@ export const mouldAtPour = (
   pour: Pick<Summary, 'pour'>['pour'],
 ): MouldAtPour => ({
   mould: flask ? { flask } : { shell },
-  pour: pour.find((p) => p.alloy === alloy) as PourPlan,
+  pour: stateOf(pour.find((p) => p.alloy === alloy) as PourPlan),
+});
+
+/** Without what else is poured of the alloy, which changes nothing here. */
+const stateOf = ({ metalTemperature, flaskTemperature, carry }: PourPlan): PourState => ({
+  metalTemperature,
+  flaskTemperature,
+  ...present({ carry }),
 });
 
 export interface FreezeContext {

@@ -28,11 +28,14 @@ export interface PartInMould extends PartRecord, Pick<MadePart, 'standing'> {
   readonly meshes: Pick<MadePart['meshes'], 'gated'>;
 }
 
+/** What of a pour its moulds fill and freeze by. */
+export type PourState = Pick<PourPlan, 'metalTemperature' | 'flaskTemperature' | 'carry'>;
+
 /** Fills and freezes a part's mould; undefined where the job wants none of it. */
 export function freezePart(
   made: PartInMould,
   mould: PartMould,
-  pour: PourPlan,
+  pour: PourState,
   job: Job,
   options: { readonly crew?: Crew; readonly onProgress?: (share: number) => void } = {},
 ): FrozenPart | undefined {
@@ -77,7 +80,7 @@ const kindOf = ({ flask, shell }: PartMould, axis: Vec2 | undefined): MouldKind 
       };
 
 /** A shell's plan says what it has at the pour, carried there. */
-const startOf = ({ shell }: PartMould, pour: PourPlan, job: Job): CastStart => ({
+const startOf = ({ shell }: PartMould, pour: PourState, job: Job): CastStart => ({
   metal: pour.metalTemperature,
   mould: pour.flaskTemperature,
   delay: shell ? (pour.carry?.seconds ?? 0) : (job.pourDelay ?? usualDelay),

@@ -143,15 +143,19 @@ describe('messages of many parts', () => {
 });
 
 describe('an interrupted run says what is kept and how to go on', () => {
-  const at = { out: 'out/small', hadFolder: true, parts: { done: 412, of: 1000 }, isKept: true };
+  const at = { out: 'out/small', hadFolder: true, parts: { done: 412, of: 1000 }, kept: 'all' as const };
   test.each([
     [
       at,
       'Nothing was written; out/small is as it was before.\nKept: 412 of 1000 parts made. The same command goes on from there.',
     ],
     [
-      { ...at, hadFolder: false, isKept: false },
+      { ...at, hadFolder: false, kept: 'none' as const },
       'Nothing was written.\nWithout a cache nothing is kept (412 of 1000 parts made): the same command begins anew.',
+    ],
+    [
+      { ...at, kept: 'some' as const },
+      'Nothing was written; out/small is as it was before.\n412 of 1000 parts made, of which not all is kept: the same command makes the rest anew.',
     ],
     [
       { ...at, hadFolder: false, parts: { done: 0, of: 1 } },
