@@ -47,5 +47,5 @@ function partTable({ f, summary }: Context): Html {
       html`<tr>${partHead(p)}<td>${alloyTitle(summary, p.alloy)}</td><td>${size(p)}</td><td class="n">${f.mass(p.mass.part)}</td><td class="n">${f.mass(p.mass.casting)}</td><td class="n">${f.mass(p.mass.charge)}</td></tr>`,
   )}</tbody>
 </table>
-<p class="small">Of one, and with gating of one mould. Each part is pictured in its own folder.</p>`;
+<p class="small">Of one, and with gating of one mould${summary.parts.some((p) => p.members) && '; of a tree of several kinds all that hangs on it'}. Each part is pictured in its own folder.</p>`;
 }
