@@ -10,7 +10,7 @@ test('whole points: a hull of theirs, with all of them inside it and no corner o
   const whole = fc.integer({ min: -12, max: 12 });
   fc.assert(
     fc.property(fc.array(fc.tuple(whole, whole), { minLength: 3, maxLength: 40 }), (points) => {
-      const [first, ...others] = points as [Vec2, ...Vec2[]];
+      const [first, ...others] = points as readonly Vec2[] as readonly [Vec2, ...Vec2[]];
       fc.pre(others.some((p) => others.some((q) => side(first, p, q) !== 0)));
       const hull = planeHull(points);
       for (const corner of hull) expect(points).toContainEqual(corner);
