@@ -105,11 +105,12 @@ class Reached {
   readonly #parts = { done: 0, of: 0 };
   #moulds: { done: number; of: number } | undefined;
 
-  event({ stage, of, share }: ProgressEvent): void {
-    if (stage === 'moulds') this.#moulds ??= { done: 0, of };
+  event({ stage, of, name, share }: ProgressEvent): void {
+    if (stage === 'moulds') this.#moulds ??= { done: 0, of: 0 };
     const at = stage === 'parts' ? this.#parts : stage === 'moulds' ? this.#moulds : undefined;
     if (!at) return;
-    at.of = Math.max(at.of, of);
+    // A stage begins without a name; trees are parts that are made after the others.
+    if (name === undefined) at.of += of;
     if (share === 1) at.done++;
   }
 

@@ -32,15 +32,23 @@ export function sharedOf(job: Job) {
     packFlasks: _pack,
     metals: _metals,
     meshFiles: _meshes,
+    shop,
+    bed,
     ...shared
   } = job;
-  return shared;
+  const { title: _called, scale: _scale, mixing: _mixing, kiln: _kiln, crucibles: _pots, ...rest } = shop;
+  const { furnace: _furnace, ...inShape } = rest;
+  const { gap: _gap, brim: _brim, keepOuts: _zones, ...room } = bed;
+  return { ...shared, shop: inShape, bed: room };
 }
 
 /** What of a job its moulds are frozen with, and the pictures of it drawn. */
 export function sharedInFreezing(job: Job) {
   const { units, degrees, freeze, freezeFields, improve, pourDelay } = job;
-  return { ...sharedOf(job), units, degrees, freeze, freezeFields, improve, pourDelay };
+  // Other gatings are tried for what they want of the shop.
+  const { title: _called, furnace: _furnace, ...inMoulds } = job.shop;
+  const trying = improve === true ? { shop: inMoulds } : {};
+  return { ...sharedOf(job), ...trying, units, degrees, freeze, freezeFields, improve, pourDelay };
 }
 
 const asked = new WeakMap<PartRecord, Map<string, PartRecord>>();

@@ -24,6 +24,16 @@ parts:
   - { name: cleat, part: horn-cleat, parameters: { line: 8 } }
   - { name: ring, part: ring-pull }
   - { name: brass, part: knob, alloy: yellow-brass, parameters: { size: 20 } }
+  - { name: kinds, tree: [{ part: knob, parameters: { size: 18 } }, { part: deck-eye, parameters: { line: 8 } }] }
+`;
+const packed = `job: packed
+tolerance: 0.1
+freeze: off
+packFlasks: yes
+parts:
+  - { name: eye, part: deck-eye, quantity: 2, parameters: { line: 8 } }
+  - { name: knob, part: knob, quantity: 3, parameters: { size: 18 } }
+  - { name: brass, part: knob, alloy: yellow-brass, quantity: 2, parameters: { size: 20 } }
 `;
 const shells = `job: shells
 tolerance: 0.1
@@ -85,6 +95,17 @@ test(
     expect(made(shells, 2, 'cache-2')).toEqual(alone);
     expect(made(shells, 5)).toEqual(alone);
     expect(made(shells, 2, 'cache-2')).toEqual(alone);
+  },
+  patience,
+);
+
+test(
+  'flasks that are packed are the same bytes with one thread and two, made anew and kept',
+  () => {
+    const alone = made(packed, 1);
+    expect(alone.some((line) => line.startsWith('tree-1/'))).toBe(true);
+    expect(made(packed, 2, 'cache-3')).toEqual(alone);
+    expect(made(packed, 2, 'cache-3')).toEqual(alone);
   },
   patience,
 );
