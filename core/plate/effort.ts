@@ -29,14 +29,14 @@ export const firstTries = (items: number, shapes: number): number => {
 };
 
 /**
- * Attempts at filling each bed: more with many copies, whose beds come again, fewer where many patterns go on one; none
- * with many shapes.
+ * Attempts at filling each bed, fewer where many patterns go on one, and how often all beds are filled so: thrice with
+ * many copies, whose beds come again and so carry a bad choice far. None with very many shapes, or many of these.
  */
-export const bedTries = (items: number, shapes: number, perBed: number): number => {
-  if (shapes > manyShapes) return 0;
-  const most = shapes <= someShapes ? Math.max(60, Math.min(150, items / 8)) : 20;
-  return Math.ceil(Math.min(most, 3 * items, 2500 / Math.max(1, perBed)));
-};
+export function bedTries(items: number, shapes: number, perBed: number): { tries: number; runs: number } {
+  const most = shapes <= someShapes ? 60 : shapes <= manyShapes || (shapes <= 150 && items <= 400) ? 20 : 0;
+  const tries = Math.ceil(Math.min(most, 3 * items, 2500 / Math.max(1, perBed)));
+  return { tries, runs: tries === 0 ? 0 : items > 200 && shapes <= someShapes ? 3 : 1 };
+}
 
 /** Turns a shape is looked at, evenly spread: 12 where shapes are few. */
 export const countTurns = (shapes: number, items: number): number =>

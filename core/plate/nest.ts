@@ -135,9 +135,10 @@ function startGroup(list: readonly number[], known: Known): Improver {
   if (boxes !== undefined && isLess(scoreOf(task, boxes), scoreOf(task, best))) best = boxes;
   const perBed =
     (list.length * roomArea(room)) / list.reduce((sum, i) => sum + areaOn(table, shapeIn[i]!), 0);
-  const tries = best.length === 1 ? 0 : bedTries(list.length, shapes.length, Math.min(list.length, perBed));
-  if (tries > 0) {
-    const beds = bedByBed(task, list, tries, randomFrom(seed));
+  const { tries, runs } = bedTries(list.length, shapes.length, Math.min(list.length, perBed));
+  const random = randomFrom(seed);
+  for (let i = 0; i < runs && best.length > 1; i++) {
+    const beds = bedByBed(task, list, tries, random);
     if (isLess(scoreOf(task, beds), scoreOf(task, best))) best = beds;
   }
   return improver(task, best, seed);
