@@ -43,8 +43,8 @@ describe('perfect squares and polyominoes', () => {
     const squares = sides.map((a) => rectangle(`square ${a}`, a, a));
     const tight = nest(squares, bedOf(112));
     expect(faultsOf(squares, bedOf(112), tight)).toEqual([]);
-    // The perfect arrangement is one of very many: 95.7 % of it is reached, or all of it on a bed of 116.
-    expect(tight.densities[0]).toBeGreaterThan(0.94);
+    // The perfect arrangement is one of very many: 98.0 % of it is reached, or all of it on a bed of 117.
+    expect(tight.densities[0]).toBeGreaterThan(0.96);
     expectOneBed(squares, bedOf(117));
   });
 
@@ -59,7 +59,7 @@ describe('perfect squares and polyominoes', () => {
     expectOneBed(items, bedOf(100, 'rectangle', 80));
   });
 
-  test('the tangram: four fifths of its square of 80, all of it in one of 87', () => {
+  test('the tangram: six sevenths of its square of 80, all of it in one of 87', () => {
     const shapes: readonly (readonly [string, readonly Point[]])[] = [
       [
         'large',
@@ -129,7 +129,7 @@ describe('perfect squares and polyominoes', () => {
     expect(items.reduce((s, i) => s + areaOf(i.outline[0]!), 0)).toBe(6400);
     const tight = nest(items, bedOf(80));
     expect(faultsOf(items, bedOf(80), tight)).toEqual([]);
-    expect(tight.densities[0]).toBeGreaterThan(0.8);
+    expect(tight.densities[0]).toBeGreaterThan(6 / 7);
     expectOneBed(items, bedOf(87));
   });
 });
@@ -138,13 +138,13 @@ describe('equal circles', () => {
   // Largest radius for n circles in a square of side 1; the first ones in closed form, the rest from memory
   // (R. Peikert et al., "Packing circles in a square", 1992).
   test.each([
-    [4, 1 / 4, 0.97],
-    [5, (Math.SQRT2 - 1) / 2, 0.97],
-    [7, 0.174458, 0.97],
-    [10, 0.148204, 0.95],
-    [13, 0.133994, 0.96],
-    [20, 0.111382, 0.96],
-    [30, 0.091671, 0.96],
+    [4, 1 / 4, 0.99],
+    [5, (Math.SQRT2 - 1) / 2, 0.98],
+    [7, 0.174458, 0.98],
+    [10, 0.148204, 0.97],
+    [13, 0.133994, 0.98],
+    [20, 0.111382, 0.97],
+    [30, 0.091671, 0.97],
   ])('%i in a square: all are laid at that share of the largest radius', (n, largest, share) => {
     const outline = [roundRing(0, 0, 200 * largest * share)];
     const circles = Array.from({ length: n }, (_, i) => ({ name: 'disc', copy: i + 1, outline, height: 5 }));
@@ -160,8 +160,8 @@ describe('equal circles', () => {
   });
 
   test.each([
-    [7, 1 / 3, 0.97],
-    [19, 1 / (1 + Math.SQRT2 + Math.sqrt(6)), 0.96],
+    [7, 1 / 3, 0.98],
+    [19, 1 / (1 + Math.SQRT2 + Math.sqrt(6)), 0.97],
   ])(
     '%i in a circle (S. Kravitz, 1967): all are laid at that share of the largest radius',
     (n, largest, share) => {
@@ -184,29 +184,30 @@ describe('sheets cut up at random, seeded, to be laid again', () => {
       const items = cutUp(20, seed, false).map((ring, i) => piece(`piece ${i}`, ring));
       const tight = nest(items, bedOf(200));
       expect(faultsOf(items, bedOf(200), tight)).toEqual([]);
-      expect(tight.densities[0]).toBeGreaterThan(0.85);
+      expect(tight.densities[0]).toBeGreaterThan(0.9);
       expectOneBed(items, bedOf(Math.ceil(200 / Math.sqrt(0.88))));
     },
   );
 
   test.each([1, 2])(
-    'into 8 polygons by cuts at any angle, each turned, seed %i: two thirds at once',
+    'into 8 polygons by cuts at any angle, each turned, seed %i: seven tenths at once',
     (seed) => {
       const items = cutUp(8, seed, true).map((ring, i) => piece(`piece ${i}`, ring));
       expect(items.reduce((s, i) => s + areaOf(i.outline[0]!), 0)).toBeCloseTo(40_000, 6);
       const tight = nest(items, bedOf(200), { rounds: 60 });
       expect(faultsOf(items, bedOf(200), tight)).toEqual([]);
-      expect(tight.densities[0]).toBeGreaterThan(0.66);
+      expect(tight.densities[0]).toBeGreaterThan(0.7);
     },
   );
 
-  test('three sheets of 15 rectangles each: four beds at most', () => {
+  test('three sheets of 15 rectangles each: three beds and a quarter of one', () => {
     const items = [4, 5, 6].flatMap((seed) =>
       cutUp(15, seed, false).map((ring, i) => piece(`${seed} ${i}`, ring)),
     );
     const result = nest(items, bedOf(200));
     expect(faultsOf(items, bedOf(200), result)).toEqual([]);
-    expect(result.plates.length).toBeLessThanOrEqual(4);
+    expect(result.plates.length).toBe(4);
+    expect(result.densities[3]!).toBeLessThan(0.25);
   });
 });
 
