@@ -3,11 +3,12 @@ import {
   chmodSync,
   cpSync,
   existsSync,
-  mkdirSync,
   readdirSync,
+  readFileSync,
   rmSync,
   statSync,
   symlinkSync,
+  writeFileSync,
 } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
@@ -47,16 +48,31 @@ export function ensureBuilt(): void {
     if (!isFresh()) build();
     copyDist();
   } finally {
-    rmSync(lock, { recursive: true });
+    rmSync(lock, { force: true });
   }
 }
 
 function tryLock(): boolean {
   try {
-    mkdirSync(lock);
+    // Whole at once, with who holds it: another may look at any moment.
+    writeFileSync(lock, String(process.pid), { flag: 'wx' });
     return true;
   } catch {
+    // A test run that was killed leaves its lock.
+    if (!isHeld()) rmSync(lock, { recursive: true, force: true });
     return false;
+  }
+}
+
+function isHeld(): boolean {
+  try {
+    const holder = Number(readFileSync(lock, 'utf8'));
+    // Not yet written.
+    if (holder === 0) return true;
+    process.kill(holder, 0);
+    return true;
+  } catch (error) {
+    return (error as NodeJS.ErrnoException).code === 'EPERM';
   }
 }
 
