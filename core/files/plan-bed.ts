@@ -2,6 +2,7 @@ import { EndType, inflatePathsD, JoinType } from 'clipper2-ts';
 import { maths } from '../maths/maths.js';
 import type { KeepOut } from '../plate/contract.js';
 import type { Polygon, Vec2 } from '../solid/types.js';
+import { type LengthUnit, millimetresPerInch } from '../units/index.js';
 import { planLook as look, millimetres as mm, pathOf } from './plan-look.js';
 
 export interface PlanBed {
@@ -10,15 +11,17 @@ export interface PlanBed {
   readonly width: number;
   readonly depth: number;
   readonly margin: number;
+  readonly gap?: number;
   readonly brim?: number;
   readonly keepOuts?: readonly KeepOut[];
 }
 
-const gridStep = 50;
+/** mm; each 50 mm or 2 in. */
+const gridSteps = { mm: 50, in: 2 * millimetresPerInch } as const;
 const corners = 90;
 
 /** Plate, grid, margin and frame of a bed, y down from its rear edge. */
-export function drawBed(bed: PlanBed, span: number): readonly string[] {
+export function drawBed(bed: PlanBed, span: number, unit: LengthUnit): readonly string[] {
   const thin = span / 900;
   const dashed = `stroke-dasharray="${mm(thin * 8)} ${mm(thin * 6)}"`;
   const outline = (inset: number, look: string): string =>
@@ -27,24 +30,24 @@ export function drawBed(bed: PlanBed, span: number): readonly string[] {
       : `<rect ${inset === 0 ? '' : `x="${mm(inset)}" y="${mm(inset)}" `}width="${mm(bed.width - 2 * inset)}" height="${mm(bed.depth - 2 * inset)}" ${look}/>`;
   return [
     outline(0, `fill="${look.bed}"`),
-    `<path d="${gridOf(bed)}" stroke="${look.grid}" stroke-width="${mm(thin)}" fill="none"/>`,
+    `<path d="${gridOf(bed, gridSteps[unit])}" stroke="${look.grid}" stroke-width="${mm(thin)}" fill="none"/>`,
     outline(bed.margin, `fill="none" stroke="${look.margin}" stroke-width="${mm(thin)}" ${dashed}`),
     outline(0, `fill="none" stroke="${look.frame}" stroke-width="${mm(thin * 2)}"`),
   ];
 }
 
-/** Lines each 50 mm from the front left corner. */
-function gridOf({ shape, width, depth }: PlanBed): string {
+/** Lines each step from the front left corner. */
+function gridOf({ shape, width, depth }: PlanBed, step: number): string {
   /** Half the chord of a round bed at a distance from its left or front edge. */
   const half = (at: number): number => Math.sqrt(Math.max(0, at * (width - at)));
   const ends = (at: number, length: number): readonly [number, number] =>
     shape === 'circle' ? [width / 2 - half(at), width / 2 + half(at)] : [0, length];
   const lines: string[] = [];
-  for (let x = gridStep; x < width; x += gridStep) {
+  for (let x = step; x < width; x += step) {
     const [from, to] = ends(x, depth);
     lines.push(`M${mm(x)} ${mm(from)}V${mm(to)}`);
   }
-  for (let y = gridStep; y < depth; y += gridStep) {
+  for (let y = step; y < depth; y += step) {
     const [from, to] = ends(y, width);
     lines.push(`M${mm(from)} ${mm(depth - y)}H${mm(to)}`);
   }

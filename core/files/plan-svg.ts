@@ -1,5 +1,6 @@
 import type { PlatePlacement } from '../job/summary.js';
 import { turnOf } from '../plate/place.js';
+import { measureArea } from '../solid/check-input.js';
 import type { Polygon, Vec2 } from '../solid/types.js';
 import { formatLength, formatNumber, type LengthUnit, millimetresPerInch } from '../units/index.js';
 import { brimOutlines, drawBed, drawZones, type PlanBed, zoneOutline } from './plan-bed.js';
@@ -58,7 +59,7 @@ export function formatPlanSvg(plan: PlatePlan): string {
   const body: string[] = [
     `<rect x="${mm(-pad)}" y="${mm(-top)}" width="${mm(width)}" height="${mm(height)}" fill="${look.paper}"/>`,
     `<text x="0" y="${mm(-text * 1.1)}" font-size="${mm(text * 1.3)}" font-weight="600">${escapeXml(plan.title)}</text>`,
-    ...drawBed(bed, span),
+    ...drawBed(bed, span, lengthUnit),
     ...drawZones(zones, bed, span),
     ...placed.map(({ outlines }) => drawOutlines(outlines, span)),
     ...drawBrims(placed, bed.brim ?? 0, span),
@@ -181,8 +182,9 @@ function drawBrims(placed: readonly PlacedPattern[], brim: number, span: number)
   );
 }
 
+/** Without slits and dots that are no wider than a line. */
 const drawOutlines = (outlines: readonly Polygon[], span: number): string =>
-  `<path d="${pathOf(outlines)}" fill="${look.body}" fill-rule="evenodd" stroke="${look.bodyEdge}" ` +
+  `<path d="${pathOf(outlines.filter((outline) => Math.abs(measureArea(outline)) > (span / 150) ** 2))}" fill="${look.body}" fill-rule="evenodd" stroke="${look.bodyEdge}" ` +
   `stroke-width="${mm(span / 700)}" stroke-linejoin="round"/>`;
 
 const drawLeader = ({ leader }: PlacedWording, span: number): string =>
@@ -214,8 +216,11 @@ function drawFooter({ bed, filled }: PlatePlan, unit: LengthUnit, text: number, 
   const brim = bed.brim ? `, brim ${told(bed.brim)} ${unit}` : '';
   const about = [
     `bed ${size} ${unit}, margin ${told(bed.margin)} ${unit}${brim}`,
-    ...(filled === undefined ? [] : [`${Math.round(100 * filled)} % of the bed covered`]),
-  ];
+    [
+      ...(bed.gap === undefined ? [] : [`gap ${told(bed.gap)} ${unit}`]),
+      ...(filled === undefined ? [] : [`${Math.round(100 * filled)} % of the bed inside its margin covered`]),
+    ].join(', '),
+  ].filter((words) => words !== '');
   return [
     `<text x="${mm(bed.width / 2)}" y="${mm(bed.depth + text * 1.1)}" font-size="${mm(text * 0.9)}" ` +
       `text-anchor="middle" fill="${look.quiet}">front</text>`,

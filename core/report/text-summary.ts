@@ -185,7 +185,7 @@ export function formatConsole(job: Summary, view: View): string {
     ...plates.shown.map((p) =>
       entry(
         p.name,
-        `${p.placements.length} ${p.placements.length === 1 ? 'pattern' : 'patterns'}, ${p.batch === undefined ? '' : `${p.batch}, `}${f.percent(p.filled, 0)} of the bed, ${f.rough(p.height)} high, ${f.mass(p.plastic)} plastic if solid; ${Object.values(p.files).join(', ')}`,
+        `${p.placements.length} ${p.placements.length === 1 ? 'pattern' : 'patterns'}, ${p.batch === undefined ? '' : `${p.batch}, `}${f.percent(p.filled, 0)} of the bed inside its margin, ${f.rough(p.height)} high, ${f.mass(p.plastic)} plastic if solid; ${Object.values(p.files).join(', ')}`,
       ),
     ),
     ...(plates.more === 0 ? [] : [entry('', `and ${plates.more} more plates, in the traveller`)]),

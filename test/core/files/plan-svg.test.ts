@@ -249,7 +249,7 @@ describe('formatPlanSvg', () => {
         'cleat',
         'no. 2',
         '1 in',
-        '5 % of the bed covered',
+        '5 % of the bed inside its margin covered',
       ]),
     );
     expect(texts).toContain('bed Ø 7.874 in, margin 0.25 in, brim 0.197 in');

@@ -39,7 +39,7 @@ test('metric: the numbers of the run', () => {
   for (const wanted of [
     /laying-wheel +1 {2}tin-bronze +92\.3 × 92\.3 × 30\.0 +944 g/,
     /pull-small +7 {2}yellow-brass +31\.0 × 18\.6 × 8\.5 +147 g/,
-    /plate-1 +5 patterns, 41 % of the bed, 89\.4 mm high, 318 g plastic if solid;\s+plates\/plate-1\.3mf, plates\/plate-1\.stl/,
+    /plate-1 +5 patterns, 41 % of the bed inside its margin, 89\.4 mm high, 318 g\s+plastic if solid;\s+plates\/plate-1\.3mf, plates\/plate-1\.stl/,
     `Tin bronze C90500: weigh out ${charge('tin-bronze').toFixed(0)} g (${poundsAndOunces(charge('tin-bronze'))}), pour at 1150 °C`,
     `Yellow brass C85700: weigh out ${charge('yellow-brass').toFixed(0)} g (${poundsAndOunces(charge('yellow-brass'))}), pour at 1080 °C`,
     `Investment  ${total((p) => p.flask!.weigh.powder)} g powder, ${total((p) => p.flask!.weigh.water)} g water for 14 flasks; working time 9 min`,
