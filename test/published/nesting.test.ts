@@ -59,6 +59,25 @@ describe('perfect squares and polyominoes', () => {
     expectOneBed(items, bedOf(100, 'rectangle', 80));
   });
 
+  test('240 L-trominoes fill 24 beds of 5 × 6, all alike: two make 2 × 3, and 5 × 6 is five of these', () => {
+    const tromino = outlineOf(
+      [
+        [0, 0],
+        [1, 0],
+        [0, 1],
+      ],
+      20,
+    );
+    const outline = [tromino];
+    const items = Array.from({ length: 240 }, (_, i) => ({ name: 'L', copy: i + 1, outline, height: 5 }));
+    const bed = bedOf(120, 'rectangle', 100);
+    const result = nest(items, bed);
+    expect(faultsOf(items, bed, result)).toEqual([]);
+    expect(result.densities).toEqual(Array.from({ length: 24 }, () => expect.closeTo(1, 9)));
+    const layout = ({ x, y, turn }: (typeof result.plates)[number][number]) => `${x} ${y} ${turn}`;
+    expect(new Set(result.plates.map((plate) => plate.map(layout).sort().join())).size).toBe(1);
+  });
+
   test('the tangram: six sevenths of its square of 80, all of it in one of 87', () => {
     const shapes: readonly (readonly [string, readonly Point[]])[] = [
       [
