@@ -24,7 +24,7 @@ function plateCard({ f, picture, summary }: Context, plate: PlateSummary): Html 
 </table>
 <table>
 ${plate.batch !== undefined && html`<tr><th scope="row">${summary.nesting.sortBy === 'flask' ? 'for flasks' : 'poured in'}</th><td>${batchTitle(summary, plate.batch)}</td></tr>`}
-<tr><th scope="row">share of the bed inside its margin</th><td>${f.percent(plate.filled, 0)}</td></tr>
+<tr><th scope="row">filled, inside margin</th><td>${f.percent(plate.filled, 0)}</td></tr>
 <tr><th scope="row">highest point</th><td>${f.rough(plate.height)}</td></tr>
 <tr><th scope="row">plastic, printed solid</th><td>${f.massDual(plate.plastic)}</td></tr>
 ${Object.values(plate.files).length > 0 && html`<tr><th scope="row">files</th><td>${Object.values(plate.files).map((file, i) => html`${i > 0 && html`<br/>`}${file}`)}</td></tr>`}
@@ -41,7 +41,7 @@ function plateTable({ f, summary: s }: Context): Html {
   if (s.plates.length < 2) return html``;
   const sorted = s.plates.some((p) => p.batch !== undefined);
   return html`<table class="list keep">
-<thead><tr><th>plate</th>${sorted && html`<th>${s.nesting.sortBy === 'flask' ? 'flask' : 'alloy'}</th>`}<th class="n">patterns</th><th class="n">highest point</th><th class="n">plastic if solid</th><th class="n">of the bed inside its margin</th></tr></thead>
+<thead><tr><th>plate</th>${sorted && html`<th>${s.nesting.sortBy === 'flask' ? 'flask' : 'alloy'}</th>`}<th class="n">patterns</th><th class="n">highest point</th><th class="n">plastic if solid</th><th class="n">filled, inside margin</th></tr></thead>
 <tbody>${s.plates.map(
     (p) =>
       html`<tr><td>${own(p.name)}</td>${sorted && html`<td>${p.batch !== undefined && batchTitle(s, p.batch)}</td>`}<td class="n">${p.placements.length}</td><td class="n">${f.rough(p.height)}</td><td class="n">${f.mass(p.plastic)}</td><td class="n">${f.percent(p.filled, 0)}</td></tr>`,

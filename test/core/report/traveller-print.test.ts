@@ -18,7 +18,7 @@ function printed(changes: Partial<Summary>, lengthUnit: 'mm' | 'in' = 'mm'): str
 describe('the plates on the traveller', () => {
   test('a table of plates: patterns, height, plastic, share of the bed', () => {
     const text = printed({});
-    expect(text).toContain('plate patterns highest point plastic if solid of the bed inside its margin');
+    expect(text).toContain('plate patterns highest point plastic if solid filled, inside margin');
     expect(text).toMatch(/plate-1 5 89\.4 mm 318 g 41 %/);
     expect(text).toMatch(/plate-2 9 66\.1 mm 181 g 29 %/);
     expect(text).toContain('on a bed 220.0 × 220.0 × 250.0 mm with a margin of 5.0 mm');
