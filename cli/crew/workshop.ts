@@ -13,7 +13,7 @@ import { type Hands, ownHands, Stopped } from './hands.js';
 import { type JobKeys, jobKeys } from './keys.js';
 import { clearScratch, scratchFolder } from './scratch.js';
 import { openShelf, shelfInMemory } from './shelf.js';
-import type { Bench, Task } from './tasks.js';
+import type { AnswerTo, Bench, Task } from './tasks.js';
 import { isOwnCode, shareMeshes, termsOf } from './terms.js';
 
 export interface WorkshopOptions {
@@ -68,23 +68,40 @@ export async function openWorkshop(job: Job, options: WorkshopOptions): Promise<
     callHands: () => crew && { ...crew, close: () => undefined },
   };
   const here = ownHands(bench);
-  const pool = isPool
-    ? (await import('./pool.js')).poolOfHands({
-        threads: Math.min(threads, others),
-        workerFile,
-        terms: shareMeshes(terms),
-        places: { scratch, ...(cache === undefined ? {} : { cache }) },
-        note,
-      })
-    : undefined;
+  const { poolOfHands } = isPool ? await import('./pool.js') : { poolOfHands: undefined };
+  const places = { scratch, ...(cache === undefined ? {} : { cache }) };
+  const shared = isPool ? shareMeshes(terms) : terms;
+  const opened = new Set<Hands>();
+  const openPool = (count: number): Hands | undefined => {
+    if (workerFile === undefined) return undefined;
+    const hands = poolOfHands?.({ threads: count, workerFile, terms: shared, places, note });
+    if (hands) opened.add(hands);
+    return hands;
+  };
+  const pool = openPool(Math.min(threads, others));
   let stopped = false;
+  const doIn = async <T extends Task>(
+    task: T,
+    by: Hands,
+    onShare: Parameters<Hands['do']>[1],
+  ): Promise<AnswerTo<T>> => {
+    if (task.kind !== 'plan' || task.order.parts.size < manyParts) return by.do(task, onShare);
+    // What it takes is given back when its thread ends, before files are written.
+    const planner = openPool(1);
+    try {
+      return await (planner ?? by).do(task, onShare);
+    } finally {
+      await planner?.close();
+      if (planner) opened.delete(planner);
+    }
+  };
   const hands: Hands = {
     count: pool?.count ?? 1,
     do: async (task, onShare) => {
       if (stopped) throw new Stopped();
       const isOwn = needsOwnCode(task, job);
       const by = pool !== undefined && !isOwn ? pool : here;
-      const work = () => by.do(task, onShare);
+      const work = () => doIn(task, by, onShare);
       return (isOwn ? letThrough(work) : work()).catch((error: unknown) => {
         throw stopped ? new Stopped() : error;
       });
@@ -99,18 +116,21 @@ export async function openWorkshop(job: Job, options: WorkshopOptions): Promise<
     keys,
     stop: () => {
       stopped = true;
-      void pool?.close();
+      for (const one of opened) void one.close();
     },
     close: async () => {
       stopped = true;
       crew?.close();
-      await pool?.close();
+      for (const one of opened) await one.close();
       await clearing;
       await rm(scratch, { recursive: true, force: true }).catch(() => undefined);
       if (cache !== undefined) await (await openStore(cache)).prune();
     },
   };
 }
+
+/** Plans of so many are laid out in a thread of their own. */
+const manyParts = 200;
 
 /** Somebody's own code runs where it was loaded: in this thread. */
 function needsOwnCode(task: Task, job: Job): boolean {
