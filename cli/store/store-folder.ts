@@ -1,5 +1,7 @@
 import { chmod, lstat, mkdir, realpath, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
+import { nodeFolderSystem } from '../../core/files/folder-system.js';
+import { makeParents } from '../../core/files/make-parents.js';
 
 /** In the cache folder; a new form of entries gets a new name. */
 const folderName = 'parts-1';
@@ -18,9 +20,7 @@ export class UnusableCache extends Error {
  * @throws UnusableCache, or what the system says
  */
 export async function makeStoreFolder(cacheFolder: string): Promise<string> {
-  const made = await mkdir(cacheFolder, { recursive: true, mode: 0o700 }).catch(
-    toleratedIfThere(cacheFolder),
-  );
+  const made = await makeParents(nodeFolderSystem, cacheFolder, 0o700);
   const folder = join(await realpath(cacheFolder), folderName);
   await mkdir(folder, { mode: 0o700 }).catch(toleratedIfThere(folder));
   const facts = await lstat(folder);

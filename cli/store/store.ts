@@ -1,6 +1,7 @@
 import { randomBytes } from 'node:crypto';
 import { type FileHandle, open, rename, statfs } from 'node:fs/promises';
 import { join } from 'node:path';
+import { FolderError } from '../../core/files/folder-error.js';
 import { type Body, type Entry, entryPieces, type KeptFile } from './entry.js';
 import { BrokenEntry, readBody, readEntry, readPieces, withEntryFile } from './entry-file.js';
 import { drop, entryFile, halfFile, pruneFolder } from './prune.js';
@@ -184,6 +185,7 @@ async function readWhole<T>(path: string, read: (file: FileHandle) => Promise<T>
 
 function reasonOf(error: unknown, folder: string): string {
   if (error instanceof UnusableCache) return error.message;
+  if (error instanceof FolderError) return error.message.replace(/\.$/, '');
   const { code, message } = error as NodeJS.ErrnoException;
   switch (code) {
     case 'ENOSPC':

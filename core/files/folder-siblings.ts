@@ -161,7 +161,7 @@ function isAlive(pid: number): boolean {
   }
 }
 
-export const exists = (system: FolderSystem, path: string): Promise<boolean> =>
+export const exists = (system: Pick<FolderSystem, 'lstat'>, path: string): Promise<boolean> =>
   system.lstat(path).then(
     () => true,
     (error: unknown) => {

@@ -1,8 +1,9 @@
 import { dirname, isAbsolute, join, relative, resolve, sep } from 'node:path';
-import { deadLink, describeFailure, FolderError, systemCode, unconfirmed } from './folder-error.js';
+import { describeFailure, FolderError, systemCode, unconfirmed } from './folder-error.js';
 import { moveIntoPlace, tries } from './folder-exchange.js';
-import { discard, exists, recoverWith, siblingPath } from './folder-siblings.js';
+import { discard, recoverWith, siblingPath } from './folder-siblings.js';
 import { type FolderSystem, nodeFolderSystem, syncFolder } from './folder-system.js';
+import { makeParents } from './make-parents.js';
 import { MakersError, type OutputFile, putFile } from './output-file.js';
 import { checkOutputPath, PathSet } from './output-path.js';
 import { checkReplaceable } from './replaceable-folder.js';
@@ -93,31 +94,6 @@ async function makePartial(system: FolderSystem, partial: string): Promise<strin
     }
   }
 }
-
-/** Makes a folder and those above it that are missing; returns the first made. */
-async function makeParents(system: FolderSystem, path: string): Promise<string | undefined> {
-  if (await exists(system, `${path}${sep}.`)) return undefined;
-  let first = path;
-  while (!(await exists(system, dirname(first)))) first = dirname(first);
-  try {
-    return await system.mkdir(path, { recursive: true });
-  } catch (error) {
-    // It may have made some before it failed.
-    for (let made = path; made.startsWith(first) && made !== dirname(made); made = dirname(made))
-      await system.rmdir(made).catch(() => undefined);
-    for (const place of [first, dirname(first)]) if (await leadsNowhere(system, place)) throw deadLink(place);
-    if (systemCode(error) !== 'ENOENT') throw error;
-    // Node says so of a read-only disk too. Made by itself, the first that is missing tells the reason.
-    await system.mkdir(first);
-    await makeParents(system, path);
-    return first;
-  }
-}
-
-const leadsNowhere = async (system: FolderSystem, path: string): Promise<boolean> => {
-  const facts = await system.lstat(path).catch(() => undefined);
-  return facts?.isSymbolicLink() === true && !(await exists(system, `${path}${sep}.`));
-};
 
 /** Files on their way from the system's memory to the disk while others are written. */
 const mostFlushed = 8;
