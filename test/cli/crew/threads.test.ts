@@ -55,19 +55,19 @@ function made(job: string, threads: number, cache = 'none'): readonly string[] {
   return listing(join(cwd, out));
 }
 
-describe('eight mixed parts', () => {
+describe('mixed parts and a tree', () => {
   test(
     'are the same bytes with one, two and five threads, made anew and kept',
     () => {
       const alone = made(mixed, 1);
-      expect(alone.filter((line) => line.includes('/part.stl'))).toHaveLength(10);
+      expect(alone.filter((line) => line.includes('/part.stl'))).toHaveLength(13);
       expect(made(mixed, 2)).toEqual(alone);
       expect(made(mixed, 5, 'cache')).toEqual(alone);
       const kept = readdirSync(join(cwd, 'cache'), { recursive: true }).filter((n) =>
         String(n).endsWith('.part'),
       );
-      // Ten castings, of which two are like another.
-      expect(kept).toHaveLength(8);
+      // Eleven patterns and trees, of which two are like another.
+      expect(kept).toHaveLength(9);
       expect(made(mixed, 2, 'cache')).toEqual(alone);
       expect(made(mixed, 1, 'cache')).toEqual(alone);
     },
