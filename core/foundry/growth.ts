@@ -52,7 +52,12 @@ export function planGrowth(
   if (choice === 'log') {
     if (!settings.logged) throw new FoundryInputError('growth', 'log', 'the pour log has none');
     const { value, basis } = settings.logged;
-    checkRange('growth', value, 1, largestGrowth, 'in the pour log');
+    if (!(value >= 1 && value <= largestGrowth))
+      throw new FoundryInputError(
+        'growth by the pour log',
+        value.toFixed(4),
+        `look its readings over, or set a growth from 1 to ${largestGrowth}`,
+      );
     return { value, basis, way: 'log', ways, causes };
   }
   if (typeof choice === 'number') {
