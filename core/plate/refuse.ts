@@ -13,7 +13,7 @@ export function refusalOf(item: NestItem, { turn, size, overBy }: NoPlace, room:
   if (width + depth + height === 0) {
     const zones = zonesFor(room, item.height).map((z) => `(${formatSize(z.x)}, ${formatSize(z.y)})`);
     const reason =
-      `${item.name}${brim}, ${formatSize(size.width)} × ${formatSize(size.depth)} × ${high} mm, finds no place at any ` +
+      `The pattern${brim}, ${formatSize(size.width)} × ${formatSize(size.depth)} × ${high} mm, finds no place at any ` +
       `turn that keeps clear of the keep-out ${zones.length === 1 ? 'zone' : 'zones'} at ${listOf(zones)} mm.`;
     return { ...refusal, reason };
   }
@@ -23,7 +23,7 @@ export function refusalOf(item: NestItem, { turn, size, overBy }: NoPlace, room:
       ...(height > 0 ? [`${formatOver(height)} mm too high`] : []),
     ];
     const reason =
-      `${item.name}${brim} needs a circle of ${formatSize(size.width)} mm and ${high} mm of height, the bed has ` +
+      `The pattern${brim} needs a circle of ${formatSize(size.width)} mm and ${high} mm of height, the bed has ` +
       `${formatSize(room.width - 2 * room.margin)} mm and ${formatSize(room.height)} mm inside its margin: ` +
       `${parts.join(' and ')}.`;
     return { ...refusal, overBy: { width, depth, height }, reason };
@@ -32,7 +32,7 @@ export function refusalOf(item: NestItem, { turn, size, overBy }: NoPlace, room:
     .filter((side) => overBy[side] > 0)
     .map((side) => `${formatOver(overBy[side])} mm too ${sideWords[side]}`);
   const reason =
-    `${item.name}${brim}${turned} needs ${formatSize(size.width)} × ${formatSize(size.depth)} × ${high} mm, the bed has ` +
+    `The pattern${brim}${turned} needs ${formatSize(size.width)} × ${formatSize(size.depth)} × ${high} mm, the bed has ` +
     `${formatSize(room.width - 2 * room.margin)} × ${formatSize(room.depth - 2 * room.margin)} × ` +
     `${formatSize(room.height)} mm inside its margins: ${parts.join(' and ')}` +
     `${width + depth > 0 ? ', at the best of all turns' : ''}.`;
@@ -41,7 +41,7 @@ export function refusalOf(item: NestItem, { turn, size, overBy }: NoPlace, room:
 
 /** Joins a refusal to the one of its copies, if there is one. */
 export function addRefusal(refused: NestRefusal[], next: NestRefusal): void {
-  const i = refused.findIndex((r) => r.reason === next.reason);
+  const i = refused.findIndex((r) => r.name === next.name && r.reason === next.reason);
   const known = refused[i];
   if (known === undefined) refused.push(next);
   else refused[i] = { ...known, copies: [...known.copies, ...next.copies] };

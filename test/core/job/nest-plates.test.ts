@@ -129,6 +129,6 @@ describe('plates of a job', () => {
     expect(plates).toEqual([]);
     expect(refused.map((r) => r.name)).toEqual(['wheel']);
     expect(refused[0]!.findings).toMatchObject([{ severity: 'stop', code: 'does-not-fit-bed' }]);
-    expect(refused[0]!.findings[0]!.message).toContain('Wheel needs 120 × 120 × 20 mm');
+    expect(refused[0]!.findings[0]!.message).toContain('The pattern needs 120 × 120 × 20 mm');
   });
 });

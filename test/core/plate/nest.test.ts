@@ -77,14 +77,14 @@ describe('nest', () => {
     const { overBy, reason } = refused[0]!;
     expect(overBy.width + overBy.depth).toBeCloseTo(least, 2);
     expect(reason).toMatch(
-      /^plank turned by [\d.]+° needs [\d.]+ × [\d.]+ × 10 mm, the bed has 210 × 190 × 60 mm inside its margins: [\d.]+ mm too (wide|deep).*, at the best of all turns\.$/,
+      /^The pattern turned by [\d.]+° needs [\d.]+ × [\d.]+ × 10 mm, the bed has 210 × 190 × 60 mm inside its margins: [\d.]+ mm too (wide|deep).*, at the best of all turns\.$/,
     );
     expect(refused[1]).toEqual({
       name: 'cleat',
       copies: [1],
       overBy: { width: 0, depth: 0, height: expect.closeTo(1.234, 9) },
       reason:
-        'cleat needs 20 × 20 × 61.23 mm, the bed has 210 × 190 × 60 mm inside its margins: 1.24 mm too high.',
+        'The pattern needs 20 × 20 × 61.23 mm, the bed has 210 × 190 × 60 mm inside its margins: 1.24 mm too high.',
     });
   });
 
@@ -141,7 +141,7 @@ describe('nest', () => {
     const cross = { x: 85, y: 0, width: 30, depth: 200 };
     const none = nest([square('tray', 1, 100, 90)], { ...bed, keepOuts: [bar, cross] });
     expect(none.refused[0]!.reason).toBe(
-      'tray, 100 × 90 × 10 mm, finds no place at any turn that keeps clear of the keep-out zones at (0, 85) and (85, 0) mm.',
+      'The pattern, 100 × 90 × 10 mm, finds no place at any turn that keeps clear of the keep-out zones at (0, 85) and (85, 0) mm.',
     );
   });
 
