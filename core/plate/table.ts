@@ -31,7 +31,7 @@ export interface Laid {
 
 /**
  * A bed as a grid of square cells, and what is known of the shapes on it. Outlines take all cells they touch, so that
- * what keeps apart on the grid keeps apart; the exact distances are restored when a plate is settled.
+ * what keeps apart on the grid keeps apart, by up to a cell or so more than it must.
  */
 export interface Table {
   readonly room: Room;
