@@ -1,6 +1,6 @@
 import { nestingFields } from '../core/job/bed-schema.js';
 import type { Job } from '../core/job/job.js';
-import { present } from '../core/job/job-reader.js';
+import { present } from '../core/job/present.js';
 import { readFields } from '../core/part/parameters.js';
 import { Failure, problemInOption } from './failure.js';
 import { nestingOptions } from './make-options.js';

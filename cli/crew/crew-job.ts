@@ -2,7 +2,6 @@
 import { FolderError } from '../../core/files/folder-error.js';
 import { mouldAtPour } from '../../core/job/freeze-mould.js';
 import type { Job, JobPart } from '../../core/job/job.js';
-import { present } from '../../core/job/job-reader.js';
 import {
   type Froze,
   jobStages,
@@ -14,6 +13,7 @@ import {
 import type { RefusedJob } from '../../core/job/make-job.js';
 import type { PartRecord } from '../../core/job/make-part.js';
 import type { PlannedJob } from '../../core/job/plan-job.js';
+import { present } from '../../core/job/present.js';
 import { type Finding, stop } from '../../core/part/finding.js';
 import { Failure } from '../failure.js';
 import type { ProgressEvent } from '../progress/index.js';

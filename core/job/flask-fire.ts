@@ -4,7 +4,7 @@ import type { BlockInvestment } from '../foundry/investment.js';
 import type { Plastic } from '../foundry/material.js';
 import type { FlaskBurnout, FlaskPlan, PourPlan } from '../foundry/plans.js';
 import type { Job } from './job.js';
-import { present } from './job-reader.js';
+import { present } from './present.js';
 import type { PartSummary } from './summary.js';
 
 /** All in one programme, which the largest sets and the hottest ends. */

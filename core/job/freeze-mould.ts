@@ -10,8 +10,8 @@ import { formatSurface } from '../report/freeze/surface-picture.js';
 import { type FrozenPart, freezePart, type PartInMould, type PourState } from './freeze-part.js';
 import { improvePart } from './improve-part.js';
 import type { Job, JobPart } from './job.js';
-import { present } from './job-reader.js';
 import type { MadePart, PartOutcome } from './make-part.js';
+import { present } from './present.js';
 import type { PartMould, PartSummary, Summary } from './summary.js';
 
 /** What the papers and files show of a part's filling and freezing. */

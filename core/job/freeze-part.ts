@@ -11,8 +11,8 @@ import type { MouldKind } from '../freeze/mould-block.js';
 import type { FreezeLevel, FreezePlan } from '../freeze/plans.js';
 import type { Vec2 } from '../solid/types.js';
 import type { Job, JobPart } from './job.js';
-import { present } from './job-reader.js';
 import { gatingOf, type MadePart, type PartRecord } from './make-part.js';
+import { present } from './present.js';
 import type { PartMould } from './summary.js';
 
 /** s from the kiln to the pour of a flask. Common practice, no source. */

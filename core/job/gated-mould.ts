@@ -6,8 +6,8 @@ import type { GatingPlan } from '../foundry/plans.js';
 import { measureBounds, measurePlanRadius, measureReach } from '../solid/mesh-bounds.js';
 import type { Box, Kernel, Mesh, Vec2 } from '../solid/types.js';
 import type { Job } from './job.js';
-import { present } from './job-reader.js';
 import { measureFacts, type PartStates } from './part-states.js';
+import { present } from './present.js';
 import { shellBaseOf } from './shell-base.js';
 
 /** What is gated. */

@@ -3,9 +3,9 @@ import { remediesFor } from '../freeze/readings/index.js';
 import { type Finding, hasStop, note } from '../part/finding.js';
 import { type FrozenPart, type PartInMould, settingsOf } from './freeze-part.js';
 import type { Job, JobPart } from './job.js';
-import { present } from './job-reader.js';
 import type { MadePart, PartOutcome } from './make-part.js';
 import { mouldFor } from './part-mould.js';
+import { present } from './present.js';
 import { formatGating } from './read-gating.js';
 import { mouldFindings, type PartMould } from './summary.js';
 

@@ -1,7 +1,7 @@
 import { planCost } from '../foundry/cost.js';
 import { massOf, type Plastic } from '../foundry/material.js';
 import type { Job } from './job.js';
-import { present } from './job-reader.js';
+import { present } from './present.js';
 import type { PartSummary, PlateSummary, Summary } from './summary.js';
 
 export interface CostedJob {

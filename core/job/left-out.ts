@@ -1,7 +1,7 @@
 /** Parts of a job that are left out, so that the rest is made. */
 import { type Finding, stop } from '../part/finding.js';
 import type { Job, JobPart } from './job.js';
-import { present } from './job-reader.js';
+import { present } from './present.js';
 import type { PartNotMade } from './summary.js';
 
 /** What cannot be made, and why; `name` is '' where it is the job as a whole. */

@@ -3,7 +3,6 @@ import type { PartDefinition } from '../part/contract.js';
 import type { Kernel } from '../solid/types.js';
 import { type FrozenPaper, freezeMould, mouldAtPour } from './freeze-mould.js';
 import type { Job, JobPart } from './job.js';
-import { present } from './job-reader.js';
 import {
   type Froze,
   jobStages,
@@ -17,6 +16,7 @@ import { makeRequest } from './make-request.js';
 import { meshKeyOf } from './mesh-files-of.js';
 import { madeFor, shapeOf, sharedInFreezing, sharedOf } from './part-shape.js';
 import type { PlannedJob, RefusedJob } from './plan-job.js';
+import { present } from './present.js';
 import { forgetful, type Remember } from './remember.js';
 
 export type { RefusedJob } from './plan-job.js';

@@ -17,7 +17,6 @@ import type { Box, Kernel, Mesh, Vec2 } from '../solid/types.js';
 import { pairDimensions } from './dimension-rows.js';
 import { gateMould } from './gated-mould.js';
 import { type Job, type JobPart, type TreeMember, treePart } from './job.js';
-import { present } from './job-reader.js';
 import type { LearntGrowth } from './logged-growth.js';
 import {
   gatingOf,
@@ -30,6 +29,7 @@ import { orRefusal } from './or-refusal.js';
 import { measureFacts } from './part-states.js';
 import { distinct, makePattern, metalFor, type Pattern, planHull } from './pattern.js';
 import { mouldHeightLimit, planKindGates } from './plan-gates.js';
+import { present } from './present.js';
 
 /** One kind as made. */
 interface Made {

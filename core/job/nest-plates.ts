@@ -4,10 +4,10 @@ import { stop } from '../part/finding.js';
 import type { NestItem } from '../plate/contract.js';
 import { findRefused, nest } from '../plate/nest.js';
 import type { Job, Nesting } from './job.js';
-import { present } from './job-reader.js';
 import type { RefusedPart } from './left-out.js';
 import type { PartRecord } from './make-part.js';
 import { plateFiles } from './output-names.js';
+import { present } from './present.js';
 import type { PartMould, PlateSummary, Summary } from './summary.js';
 import { mouldsFor } from './tree.js';
 

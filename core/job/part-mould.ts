@@ -6,8 +6,8 @@ import { findPlastic, type Plastic } from '../foundry/material.js';
 import type { FlaskPlan } from '../foundry/plans.js';
 import { flasksOf } from './flasks-of.js';
 import type { Job } from './job.js';
-import { present } from './job-reader.js';
 import type { PartRecord } from './make-part.js';
+import { present } from './present.js';
 import { shellFor } from './shell-job.js';
 import type { PartMould } from './summary.js';
 

@@ -14,8 +14,8 @@ import { measureBounds } from '../solid/mesh-bounds.js';
 import { scaleMesh } from '../solid/scale-mesh.js';
 import type { Box, Kernel, Mesh, Vec3 } from '../solid/types.js';
 import type { Job, JobPart } from './job.js';
-import { present } from './job-reader.js';
 import { type LearntGrowth, noLoggedGrowth } from './logged-growth.js';
+import { present } from './present.js';
 import type { MeshFacts } from './summary.js';
 
 /** A part as finished, as cast and as printed. Its solids live in the kernel's scope it was made in. */

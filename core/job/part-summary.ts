@@ -1,8 +1,8 @@
 import { castingTolerancePlan } from '../foundry/casting-tolerance.js';
 import type { Job } from './job.js';
-import { present } from './job-reader.js';
 import type { MemberRecord, PartRecord } from './make-part.js';
 import { memberFiles, partFiles } from './output-names.js';
+import { present } from './present.js';
 import { type MemberSummary, mouldFindings, type PartMould, type PartSummary } from './summary.js';
 import { mouldsFor } from './tree.js';
 

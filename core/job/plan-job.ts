@@ -9,7 +9,6 @@ import { type Finding, hasStop, note } from '../part/finding.js';
 import { fireFlasks } from './flask-fire.js';
 import type { Job } from './job.js';
 import { costOf } from './job-cost.js';
-import { present } from './job-reader.js';
 import { leftOut, type RefusedPart, toldNotMade } from './left-out.js';
 import { type LearntGrowth, loggedGrowthFindings } from './logged-growth.js';
 import type { PartRecord } from './make-part.js';
@@ -17,6 +16,7 @@ import { meltAll, meltJob } from './melt-job.js';
 import { nestPlates, type StartTimer } from './nest-plates.js';
 import { mixOf, mouldFor } from './part-mould.js';
 import { summarisePart } from './part-summary.js';
+import { present } from './present.js';
 import { checkMould, distinctAlloys, pourFor } from './refused-alone.js';
 import { fireShells, pourIntoShells } from './shell-job.js';
 import {

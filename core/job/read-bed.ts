@@ -4,7 +4,8 @@ import { formatLength } from '../units/index.js';
 import { measureRoom, meetsBed } from './bed-room.js';
 import { bedFields, keepOutFields, mostKeepOuts } from './bed-schema.js';
 import type { PrintBed } from './job.js';
-import { child, emptyGroup, type JobReader, nodeIs, type Path, present } from './job-reader.js';
+import { child, emptyGroup, type JobReader, nodeIs, type Path } from './job-reader.js';
+import { present } from './present.js';
 import type { Place } from './read-shop.js';
 import type { YamlNode } from './yaml-tree.js';
 

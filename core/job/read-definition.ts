@@ -5,7 +5,8 @@ import { readParameters } from '../part/parameters.js';
 import { suggestRemedy } from '../part/suggest.js';
 import type { JobPart } from './job.js';
 import { isPartFile, type JobContext } from './job-context.js';
-import { child, emptyGroup, type JobReader, type Path, present, showNode } from './job-reader.js';
+import { child, emptyGroup, type JobReader, type Path, showNode } from './job-reader.js';
+import { present } from './present.js';
 import { toPlain, type YamlNode } from './yaml-tree.js';
 
 const longestName = 10_000;

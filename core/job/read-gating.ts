@@ -4,7 +4,7 @@ import { listSchemaFields } from '../part/field-list.js';
 import type { FieldKind } from '../part/fields.js';
 import { degrees } from '../units/index.js';
 import { gatingFields } from './gating-schema.js';
-import { present } from './job-reader.js';
+import { present } from './present.js';
 
 /** As planned with: what is not set is left out, the velocity in mm/s. */
 export const gatingSettingsOf = (given: Partial<z.output<typeof gatingFields>>): Partial<GatingSettings> => {

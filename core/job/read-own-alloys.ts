@@ -2,10 +2,11 @@
 import { type Alloy, alloyNames, type ElementSymbol, findAlloy } from '../foundry/alloys/index.js';
 import { type AlloyOverrides, makeOwnAlloy } from '../foundry/alloys/own-alloy.js';
 import { listSchemaFields } from '../part/field-list.js';
-import { child, type JobReader, type Path, present } from './job-reader.js';
+import { child, type JobReader, type Path } from './job-reader.js';
 import { longestTitle } from './job-schema.js';
 import { readNamedList } from './named-list.js';
 import { ownAlloyFields } from './own-alloy-schema.js';
+import { present } from './present.js';
 import { readComposition } from './read-composition.js';
 import type { Place } from './read-shop.js';
 import type { YamlNode } from './yaml-tree.js';

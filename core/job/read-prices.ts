@@ -3,8 +3,9 @@ import { readFields } from '../part/parameters.js';
 import { type Parsed, parsed, unparsed } from '../units/index.js';
 import type { JobPrices } from './job.js';
 import type { JobContext } from './job-context.js';
-import { child, type JobReader, type Path, present } from './job-reader.js';
+import { child, type JobReader, type Path } from './job-reader.js';
 import { priceFields } from './job-schema.js';
+import { present } from './present.js';
 import type { Place } from './read-shop.js';
 import { toPlain, type YamlMap, type YamlNode } from './yaml-tree.js';
 

@@ -1,7 +1,8 @@
 /** A shop profile: a file of its own, or the group `shop` of a job. */
 import { plastics } from '../foundry/material.js';
-import { child, emptyGroup, JobReader, type Path, present } from './job-reader.js';
+import { child, emptyGroup, JobReader, type Path } from './job-reader.js';
 import { longestTitle } from './job-schema.js';
+import { present } from './present.js';
 import { readCrucibles } from './read-crucibles.js';
 import { readOwnAlloys } from './read-own-alloys.js';
 import type { Shop } from './shop.js';

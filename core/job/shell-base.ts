@@ -6,7 +6,7 @@ import { measureThinnest } from '../shape/thinnest.js';
 import { measureBounds } from '../solid/mesh-bounds.js';
 import type { Box, Mesh } from '../solid/types.js';
 import type { Job } from './job.js';
-import { present } from './job-reader.js';
+import { present } from './present.js';
 
 export interface ShellBase {
   /** Of the gated pattern. */

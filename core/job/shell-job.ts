@@ -6,8 +6,8 @@ import type { Plastic } from '../foundry/material.js';
 import type { PourPlan, ShellBurnout } from '../foundry/plans.js';
 import { carryShell, planShell, planShellBurnout, type ShellPlan } from '../foundry/shell/index.js';
 import type { Job } from './job.js';
-import { present } from './job-reader.js';
 import type { PartRecord } from './make-part.js';
+import { present } from './present.js';
 import type { PartSummary } from './summary.js';
 
 /** The shell round one pattern of a part. */

@@ -77,7 +77,7 @@ test(
   async () => {
     expect(await run(entries(120), '--threads', '2')).toMatchObject({ code: 0, out: '', err: '' });
     const two = listing(join(cwd, 'out'));
-    expect(two.length).toBeGreaterThan(120 * 8);
+    expect(two.length).toBeGreaterThan(120 * 7);
     expect(await run(entries(120), '--threads', '1')).toMatchObject({ code: 0, out: '', err: '' });
     expect(listing(join(cwd, 'out'))).toEqual(two);
   },
