@@ -1,4 +1,4 @@
-import { spawn } from 'node:child_process';
+import { spawn, spawnSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -16,23 +16,29 @@ export interface Measured {
 
 const meter = pathToFileURL(join(import.meta.dirname, 'meter.mjs')).href;
 
+/** Whether a process can be kept to one core here, as util-linux does it. */
+export const canKeepToOneCore = spawnSync('taskset', ['-c', '0', 'true']).status === 0;
+
 /**
  * One run of a Node program as a process of its own, measured from within as it ends; its folder, unless given, goes
- * with it.
+ * with it. `onOneCore` keeps all its threads to one core, where `canKeepToOneCore`.
  * @throws Error where it ends with another code than 0: nothing that failed is measured
  */
 export async function measureChild(
   script: string,
   args: readonly string[],
-  options: { readonly cwd?: string } = {},
+  options: { readonly cwd?: string; readonly onOneCore?: boolean } = {},
 ): Promise<Measured> {
   const folder = mkdtempSync(join(tmpdir(), 'patternwright-meter-'));
   const told = join(folder, 'usage.json');
   try {
     const begun = performance.now();
-    const { code, out, err } = await run(['--import', meter, script, ...args], options.cwd ?? folder, {
-      BENCH_METER: told,
-    });
+    const { code, out, err } = await run(
+      ['--import', meter, script, ...args],
+      options.cwd ?? folder,
+      { BENCH_METER: told },
+      options.onOneCore ? ['taskset', '-c', '0'] : [],
+    );
     const wall = (performance.now() - begun) / 1e3;
     if (code !== 0) throw new Error(`${script} ${args.join(' ')} ended with ${code}:\n${out}\n${err}`);
     const usage = JSON.parse(readFileSync(told, 'utf8')) as NodeJS.ResourceUsage;
@@ -60,9 +66,11 @@ function run(
   args: readonly string[],
   cwd: string,
   env: Readonly<Record<string, string>>,
+  before: readonly string[] = [],
 ): Promise<{ code: number | null; out: string; err: string }> {
   return new Promise((resolve, reject) => {
-    const child = spawn(process.execPath, [...args], {
+    const [command, ...rest] = [...before, process.execPath, ...args] as [string, ...string[]];
+    const child = spawn(command, rest, {
       cwd,
       env: {
         ...process.env,
