@@ -6,6 +6,7 @@ import {
   type Froze,
   jobStages,
   type Made,
+  type PackOrder,
   type PlanOrder,
   type StagedJob,
   type StageOptions,
@@ -49,25 +50,31 @@ export async function makeJobWith(job: Job, options: CrewOptions): Promise<CrewJ
     let answer: unknown;
     if (value.kind === 'make') answer = await makeAll(value.requests, options);
     else if (value.kind === 'freeze') answer = await freezeAll(value.planned, options);
+    else if (value.kind === 'pack') answer = await packWith(value.order, options);
     else answer = await planWith(value.order, options);
     stage = stages.next(answer);
   }
   return stage.value;
 }
 
-/** By other hands, so that this thread hears of interrupts meanwhile. */
+/** An order as other hands are given it, so that this thread hears of interrupts meanwhile. */
+function handedOver<O extends PackOrder<CrewPart>>(order: O) {
+  const { meshFiles: _meshes, ...job } = order.job;
+  const records = [...order.parts].map(([name, { source: _source, ...record }]) => [name, record] as const);
+  return { ...order, job, parts: new Map<string, PartRecord>(records) };
+}
+
+async function packWith(order: PackOrder<CrewPart>, { hands, onProgress }: CrewOptions) {
+  onProgress({ stage: 'trees', of: 1 });
+  return (await hands.do({ kind: 'pack', order: handedOver(order) })).trees;
+}
+
 async function planWith(
   order: PlanOrder<CrewPart>,
   { hands, onProgress, keepGoing = false }: CrewOptions,
 ): Promise<PlannedJob<CrewPart> | RefusedJob> {
   onProgress({ stage: 'plates', of: 1 });
-  const { meshFiles: _meshes, ...job } = order.job;
-  const records = [...order.parts].map(([name, { source: _source, ...record }]) => [name, record] as const);
-  const answer = await hands.do({
-    kind: 'plan',
-    order: { ...order, job, parts: new Map(records) },
-    keepGoing,
-  });
+  const answer = await hands.do({ kind: 'plan', order: handedOver(order), keepGoing });
   if ('refused' in answer) return answer;
   const { summary, names, notMade } = answer;
   const parts = new Map(names.map((name) => [name, order.parts.get(name) as CrewPart]));

@@ -5,7 +5,7 @@ import { gated3mfOf, plateMeshFiles } from '../../core/job/file-bytes.js';
 import { type FrozenPaper, freezeMould, type MouldAtPour } from '../../core/job/freeze-mould.js';
 import type { JobPart } from '../../core/job/job.js';
 import type { PaperUnits } from '../../core/job/job-files.js';
-import { type PlanOrder, planOrdered } from '../../core/job/job-stages.js';
+import { type PackOrder, type PlanOrder, packOrdered, planOrdered } from '../../core/job/job-stages.js';
 import type { PartRecord } from '../../core/job/make-part.js';
 import { makeRequest } from '../../core/job/make-request.js';
 import type { PlannedJob, RefusedJob } from '../../core/job/plan-job.js';
@@ -57,6 +57,12 @@ export interface FreezeAnswer {
 /** Where a part is to be had: on the shelf, or made again by the task it came of. */
 export type PartSource = MakeTask | FreezeTask;
 
+/** Works out the trees that the job's small patterns go on. */
+export interface PackTask {
+  readonly kind: 'pack';
+  readonly order: PackOrder<PartRecord>;
+}
+
 /** Works out plates and papers. */
 export interface PlanTask {
   readonly kind: 'plan';
@@ -100,11 +106,12 @@ export interface PlateAnswer {
 export interface Answers {
   readonly make: MakeAnswer;
   readonly freeze: FreezeAnswer;
+  readonly pack: { readonly trees: readonly JobPart[] };
   readonly plan: PlanAnswer;
   readonly papers: PapersAnswer;
   readonly plate: PlateAnswer;
 }
-export type Task = MakeTask | FreezeTask | PlanTask | PapersTask | PlateTask;
+export type Task = MakeTask | FreezeTask | PackTask | PlanTask | PapersTask | PlateTask;
 export type AnswerTo<T extends Task> = Answers[T['kind']];
 
 /** What a thread works with. */
@@ -133,6 +140,8 @@ function dispatch(
       return make(task, bench);
     case 'freeze':
       return freeze(task, bench, onShare);
+    case 'pack':
+      return Promise.resolve({ trees: packOrdered(task.order) });
     case 'plan':
       return plan(task, bench);
     case 'papers':

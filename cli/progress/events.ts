@@ -1,7 +1,7 @@
 /** What a run tells of its work as it goes. */
 
-/** In the order of the work: making parts, laying out plates and papers, freezing moulds, writing files. */
-export type StageKind = 'parts' | 'plates' | 'moulds' | 'files';
+/** In the order of the work: making parts, putting them on trees, laying out plates and papers, freezing moulds, writing files. */
+export type StageKind = 'parts' | 'trees' | 'plates' | 'moulds' | 'files';
 
 /** That a stage begins (without a name), or how far one item of it is. */
 export interface ProgressEvent {

@@ -5,6 +5,7 @@ import { formatTimeLeft } from './time-left.js';
 
 const titles: Readonly<Record<StageKind, readonly [long: string, short: string]>> = {
   parts: ['making parts', 'parts'],
+  trees: ['putting on trees', 'trees'],
   plates: ['plates and papers', 'plates'],
   moulds: ['freezing moulds', 'moulds'],
   files: ['writing files', 'files'],

@@ -39,10 +39,21 @@ export type Froze<P extends PartRecord, F extends FrozenRecord> =
 export type Stage<P extends PartRecord> =
   /** Answer: `Made` of each request, in order. */
   | { readonly kind: 'make'; readonly requests: readonly JobPart[] }
+  /** Answer: what `packOrdered` gives. */
+  | { readonly kind: 'pack'; readonly order: PackOrder<P> }
   /** Answer: what `planOrdered` gives. */
   | { readonly kind: 'plan'; readonly order: PlanOrder<P> }
   /** Answer: `Froze` of each part of the summary, in order. */
   | { readonly kind: 'freeze'; readonly planned: PlannedJob<P> };
+
+/** What trees are worked out from: a job, and what could be made of it. */
+export interface PackOrder<P extends PartRecord> {
+  readonly job: Job;
+  readonly parts: ReadonlyMap<string, P>;
+}
+
+export const packOrdered = <P extends PartRecord>({ job, parts }: PackOrder<P>): readonly JobPart[] =>
+  packFlasks(job, parts);
 
 /** What plates and papers are worked out from. */
 export interface PlanOrder<P extends PartRecord> {
@@ -91,11 +102,11 @@ export function* jobStages<P extends PartRecord, F extends FrozenRecord>(
     }
   };
   yield* make(given.parts);
-  if (notMade.length > 0 && !keepGoing) return { refused: notMade };
+  const isRefused = notMade.length > 0 && !keepGoing;
   // What goes with a part that is left out does not stand on another tree.
-  for (const { name } of leftOut(given, notMade)) parts.delete(name);
+  if (!isRefused) for (const { name } of leftOut(given, notMade)) parts.delete(name);
   const pack = function* (): Generator<Stage<P>, PackedJob, unknown> {
-    const trees = packFlasks(given, parts);
+    const trees = (yield { kind: 'pack', order: { job: given, parts } }) as readonly JobPart[];
     const outcomes = trees.length === 0 ? [] : yield { kind: 'make', requests: trees };
     const hung = (outcomes as readonly Made<P>[]).flatMap((outcome) => (outcome.ok ? [outcome.made] : []));
     const packed = settlePacking(given, parts, hung);
@@ -108,7 +119,8 @@ export function* jobStages<P extends PartRecord, F extends FrozenRecord>(
     }
     return packed;
   };
-  const { job, findings } = given.packFlasks ? yield* pack() : { job: given, findings: [] };
+  // A job that is refused is planned all the same, to tell what else is wrong.
+  const { job, findings } = given.packFlasks && !isRefused ? yield* pack() : { job: given, findings: [] };
   const plan = function* (
     order: Omit<PlanOrder<P>, 'job'>,
   ): Generator<Stage<P>, PlannedJob<P> | RefusedJob, unknown> {

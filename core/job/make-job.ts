@@ -7,6 +7,7 @@ import {
   type Froze,
   jobStages,
   type Made,
+  packOrdered,
   planOrdered,
   type StagedJob,
   type StageOptions,
@@ -70,6 +71,7 @@ export function* makeJobInSteps(job: Job, context: MakeContext): Generator<Step,
     const { value } = stage;
     if (value.kind === 'make') stage = stages.next(yield* makeEach(value.requests, job, context));
     else if (value.kind === 'freeze') stage = stages.next(yield* freezeEach(value.planned, job, context));
+    else if (value.kind === 'pack') stage = stages.next(packOrdered(value.order));
     else {
       yield { stage: 'plates and papers', done: of, of };
       stage = stages.next(planOrdered(value.order, context));

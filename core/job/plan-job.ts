@@ -13,7 +13,7 @@ import { leftOut, type RefusedPart, toldNotMade } from './left-out.js';
 import { type LearntGrowth, loggedGrowthFindings } from './logged-growth.js';
 import type { PartRecord } from './make-part.js';
 import { meltAll, meltJob } from './melt-job.js';
-import { nestPlates, type StartTimer } from './nest-plates.js';
+import { nestPlates, notOnBed, type StartTimer } from './nest-plates.js';
 import { mixOf, mouldFor } from './part-mould.js';
 import { summarisePart } from './part-summary.js';
 import { present } from './present.js';
@@ -55,26 +55,31 @@ export interface PlanOptions {
 
 /**
  * Plates, moulds, fire, pours, melt, cost and findings of a job whose parts are made. A part may be refused by its
- * mould, the kiln or the bed; without `keepGoing` one such part refuses the job.
+ * mould, the kiln or the bed; without `keepGoing` one such part, or one that could not be made, refuses the job, with
+ * all that is wrong with any.
  */
 export function planJob<P extends PartRecord>(
   job: Job,
   parts: ReadonlyMap<string, P>,
   { learntGrowth, keepGoing = false, notMade: before = [], startTimer }: PlanOptions = {},
 ): PlannedJob<P> | RefusedJob {
-  if (before.length > 0 && !keepGoing) return { refused: before };
   const moulds = new Map([...parts].map(([name, m]) => [name, mouldFor(m, job)]));
   // In the order of the job, however they were come by.
   const inOrder = job.parts.flatMap(({ name }) => parts.get(name) ?? []);
   let refused = before;
   for (;;) {
-    const notMade = leftOut(job, refused);
+    const notMade = keepGoing ? leftOut(job, refused) : refused;
     const gone = new Set(notMade.map((r) => r.name));
     const kept = new Map(
       inOrder.filter((m) => !gone.has(m.request.name)).map((m) => [m.request.name, m] as const),
     );
     if (kept.size === 0) return { refused: notMade };
-    const summary = planParts(job, kept, moulds, { learntGrowth, keepGoing, startTimer });
+    const summary = planParts(job, kept, moulds, {
+      learntGrowth,
+      keepGoing,
+      startTimer,
+      isRefused: !keepGoing && before.length > 0,
+    });
     if (!('refused' in summary)) {
       const told = notMade.length === 0 ? {} : { notMade: toldNotMade(job, notMade) };
       return { summary: { ...summary, ...told }, parts: kept, notMade };
@@ -84,17 +89,27 @@ export function planJob<P extends PartRecord>(
       !summary.refused.some((r) => kept.has(r.name)) ||
       summary.refused.some((r) => r.name === '')
     )
-      return { refused: [...notMade, ...summary.refused] };
+      return { refused: inOrderOf(job, [...notMade, ...summary.refused]) };
     refused = [...refused, ...summary.refused];
   }
 }
 
-/** The plan of all the parts, or what refuses some of them or the job. */
+/** What is told of each part once, in the order of the job; what concerns the job as a whole at last. */
+function inOrderOf(job: Job, refused: readonly RefusedPart[]): readonly RefusedPart[] {
+  const told = new Map<string, Finding[]>();
+  for (const { name, findings } of refused) told.set(name, [...(told.get(name) ?? []), ...findings]);
+  return [...job.parts, { name: '' }].flatMap(({ name }) => {
+    const findings = told.get(name);
+    return findings ? [{ name, findings }] : [];
+  });
+}
+
+/** The plan of all the parts, or what refuses some of them or the job; that alone where the job is refused already. */
 function planParts(
   job: Job,
   parts: ReadonlyMap<string, PartRecord>,
   moulds: ReadonlyMap<string, PartMould>,
-  { learntGrowth, keepGoing = false, startTimer }: PlanOptions,
+  { learntGrowth, keepGoing = false, startTimer, isRefused }: PlanOptions & { readonly isRefused: boolean },
 ): Summary | RefusedJob {
   const investment = findInvestment(job.investment) as Investment;
   const plastic = findPlastic(job.shop.plastic) as Plastic;
@@ -111,13 +126,22 @@ function planParts(
     ...made.map((m) => ({ name: m.request.name, findings: checkMould(m, mouldOf(m), job) })),
     ...refusedMetal(pour, made, keepGoing),
   ].filter(({ findings }) => hasStop(findings));
-  // Nesting is long, and what is refused here does not lie on the beds.
   if (refused.length > 0 && keepGoing) return { refused };
+  const gone = new Set(refused.map((r) => r.name));
+  const standing = made.filter((m) => !gone.has(m.request.name));
+  if (standing.length === 0) return { refused: [...refused, ...notOnBed(job, made)] };
+  const partSummaries = standing.map((m) => summarisePart(m, mouldOf(m), job));
+  const burnout = investment.coats
+    ? fireShells(partSummaries.filter(isInShell), pour, investment, plastic, job)
+    : fireFlasks(partSummaries.filter(isInFlask), pour, investment, plastic, job);
+  const fire = hasStop(burnout.findings) ? [{ name: '', findings: burnout.findings }] : [];
+  // Nesting is long, and what is refused so far is not nested.
+  if (isRefused || refused.length + fire.length > 0)
+    return { refused: [...refused, ...fire, ...notOnBed(job, made)] };
   const nested = nestPlates(job, made, { plastic, moulds, pour, startTimer });
-  const { plates, nesting, refused: notOnBed } = nested;
-  if (refused.length + notOnBed.length > 0) return { refused: [...refused, ...notOnBed] };
+  const { plates, nesting, refused: offBed } = nested;
+  if (offBed.length > 0) return { refused: offBed };
 
-  const partSummaries = made.map((m) => summarisePart(m, mouldOf(m), job));
   const stuff: JobMoulds = investment.coats
     ? {
         coating: planCoating({
@@ -139,10 +163,6 @@ function planParts(
           })),
         }),
       };
-  const burnout = investment.coats
-    ? fireShells(partSummaries.filter(isInShell), pour, investment, plastic, job)
-    : fireFlasks(partSummaries.filter(isInFlask), pour, investment, plastic, job);
-  if (hasStop(burnout.findings)) return { refused: [{ name: '', findings: burnout.findings }] };
   const modulus = (name: string): number => (parts.get(name) as PartRecord).thinnestModulus;
   const melts = meltAll(alloys, job.metals ?? [], (alloy, metals) =>
     meltJob(alloy, pour[alloys.indexOf(alloy)] as PourPlan, partSummaries, modulus, {

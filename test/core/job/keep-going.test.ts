@@ -110,6 +110,44 @@ describe('a part that cannot be made', () => {
     ]);
   });
 
+  test('all or nothing: what making, moulds, bed and kiln refuse is told at once, in the order of the job', () => {
+    const parts = [
+      gear('wide', { teeth: 60 }),
+      gear('through', { bore: 80 }),
+      ...small,
+      gear('tall', { teeth: 30, faceWidth: 110 }),
+      gear('through-too', { bore: 70 }),
+    ];
+    const more = {
+      bed: { width: 100, depth: 100, height: 250 },
+      flasks: [{ name: 'can', diameter: 200, height: 130 }],
+      shop: { kiln: { topTemperature: '500C' } },
+      nesting: { rounds: 3 },
+    };
+    for (const packFlasks of [false, true]) {
+      const result = run(parts, false, { ...more, packFlasks });
+      if (!('refused' in result)) throw new Error('made');
+      const told = result.refused.map((r) => [
+        r.name,
+        r.findings.filter((f) => f.severity === 'stop').map((f) => f.code),
+      ]);
+      expect(told).toEqual([
+        ['wide', ['does-not-fit-bed']],
+        ['through', ['bore-through-root']],
+        ['tall', ['flask-too-small']],
+        ['through-too', ['bore-through-root']],
+        ['', ['kiln-too-cold']],
+      ]);
+    }
+  });
+
+  test('all or nothing: no mould holds any of them', () => {
+    const flasks = [{ name: 'can', diameter: 90, height: 200 }];
+    const result = run([gear('a', { teeth: 60 }), gear('b', { teeth: 61 })], false, { flasks });
+    if (!('refused' in result)) throw new Error('made');
+    expect(result.refused.map((r) => r.name)).toEqual(['a', 'b']);
+  });
+
   test('where nothing is left the job is refused', () => {
     const result = run([gear('a', { bore: 80 }), gear('b', { bore: 70 })]);
     if (!('refused' in result)) throw new Error('made');
