@@ -14,6 +14,4 @@ export interface ProgressEvent {
   readonly share?: number;
   /** It is done because it was made before. */
   readonly kept?: boolean;
-  /** With the beginning of a stage: what its items cost beside each other, by name, where known; left out: all alike. */
-  readonly weights?: ReadonlyMap<string, number>;
 }

@@ -25,32 +25,19 @@ const lookBackKept = 50;
 export class Stage {
   readonly kind: StageKind;
   #of: number;
-  readonly #weights: ReadonlyMap<string, number> | undefined;
-  readonly #total: number | undefined;
   readonly #running = new Map<string, { readonly since: number; share: number }>();
   readonly #ended = new Set<string>();
-  readonly #finished: { readonly weight: number; readonly took: number }[] = [];
+  /** ms that the last items took. */
+  readonly #finished: number[] = [];
   readonly #wereKept: boolean[] = [];
   #kept = 0;
-  /** Weight of what is done. */
-  #done = 0;
   #since: number | undefined;
   #busy = 0;
   readonly #shown = new ShownTime();
 
-  constructor({ stage, of, weights }: ProgressEvent) {
+  constructor({ stage, of }: ProgressEvent) {
     this.kind = stage;
     this.#of = of;
-    const total = [...(weights?.values() ?? [])].reduce((sum, w) => sum + w, 0);
-    // Weights that mean nothing are as none.
-    if (weights && total > 0 && Number.isFinite(total)) {
-      this.#weights = weights;
-      this.#total = total;
-    }
-  }
-
-  #weightOf(name: string): number {
-    return Math.max(1e-9, this.#weights?.get(name) ?? (this.#total ?? this.#of) / Math.max(1, this.#of));
   }
 
   take({ of, name, share = 0, kept = false }: ProgressEvent, now: number): void {
@@ -65,40 +52,38 @@ export class Stage {
     }
     this.#running.delete(name);
     this.#ended.add(name);
-    this.#done += this.#weightOf(name);
     this.#wereKept.push(kept);
     if (this.#wereKept.length > lookBackKept) this.#wereKept.shift();
     if (kept) this.#kept++;
     else if (running) {
       const took = Math.max(0, now - running.since);
       this.#busy += took;
-      this.#finished.push({ weight: this.#weightOf(name), took });
+      this.#finished.push(took);
       if (this.#finished.length > lookBack) this.#finished.shift();
     }
   }
 
   view(now: number): StageView {
-    const total = this.#total ?? this.#of;
+    const [of, done] = [this.#of, this.#ended.size];
     const running = [...this.#running].map(([name, { since, share }]) => {
       const elapsed = Math.max(0, now - since);
-      return { name, share, elapsed, weight: this.#weightOf(name) } satisfies Running & { name: string };
+      return { name, share, elapsed } satisfies Running & { name: string };
     });
-    const begun = running.reduce((sum, r) => sum + r.weight, 0);
-    const underWay = running.reduce((sum, r) => sum + r.weight * Math.min(1, r.share), 0);
+    const underWay = running.reduce((sum, r) => sum + Math.min(1, r.share), 0);
     const made = this.#wereKept.filter((kept) => !kept).length;
     const likely = this.#wereKept.length === 0 ? 1 : Math.max(0.02, made / this.#wereKept.length);
     const estimate = timeLeft({
       finished: this.#finished,
       running,
-      waiting: Math.max(0, total - this.#done - begun) * likely,
+      waiting: Math.max(0, of - done - running.length) * likely,
       elapsed: this.#since === undefined ? 0 : Math.max(0, now - this.#since),
       busy: this.#busy + running.reduce((sum, r) => sum + r.elapsed, 0),
     });
     return {
       stage: this.kind,
-      done: Math.min(this.#ended.size, this.#of),
-      of: this.#of,
-      share: total > 0 ? Math.min(1, (this.#done + underWay) / total) : 0,
+      done: Math.min(done, of),
+      of,
+      share: of > 0 ? Math.min(1, (done + underWay) / of) : 0,
       kept: this.#kept,
       left: this.#shown.follow(estimate, now),
       running,

@@ -2,17 +2,16 @@
 
 /** An item that is being worked on. */
 export interface Running {
-  readonly weight: number;
   readonly elapsed: number;
   /** 0 where it does not tell. */
   readonly share: number;
 }
 
 export interface WorkSoFar {
-  /** The last items that ended, without those kept from before. */
-  readonly finished: readonly { readonly weight: number; readonly took: number }[];
+  /** What the last items took that ended, without those kept from before. */
+  readonly finished: readonly number[];
   readonly running: readonly Running[];
-  /** Weight of what has not begun and is likely to be made. */
+  /** How many have not begun and are likely to be made. */
   readonly waiting: number;
   /** Since the first item began. */
   readonly elapsed: number;
@@ -27,7 +26,7 @@ const leastElapsed = 2000;
 const leastShare = 0.1;
 
 /**
- * The cost of a unit of weight is the mean over the last items, the dearest and cheapest tenth taken as those at its
+ * The cost of an item is the mean over the last ones, the dearest and cheapest tenth taken as those at its
  * edge, so that one odd part does not turn it; what is still to do by that, over as many items as went on at once.
  * Undefined while there is no ground for it.
  */
@@ -35,27 +34,24 @@ export function timeLeft({ finished, running, waiting, elapsed, busy }: WorkSoFa
   if (elapsed < leastElapsed) return undefined;
   const telling = running.filter((r) => r.share >= leastShare);
   const done =
-    finished.length >= leastFinished
-      ? finished
-      : [...finished, ...telling.map((r) => ({ weight: r.weight, took: r.elapsed / r.share }))];
+    finished.length >= leastFinished ? finished : [...finished, ...telling.map((r) => r.elapsed / r.share)];
   const isGround = finished.length >= leastFinished || telling.length > 0;
   const cost = isGround ? robustCost(done) : undefined;
   if (cost === undefined) return undefined;
-  const ends = running.map(({ weight, elapsed: so, share }) =>
-    share >= leastShare ? so / share - so : Math.max(weight * cost - so, 0.1 * so),
+  const ends = running.map(({ elapsed: so, share }) =>
+    share >= leastShare ? so / share - so : Math.max(cost - so, 0.1 * so),
   );
   const atOnce = Math.max(0.1, busy / elapsed);
   const toDo = waiting * cost + ends.reduce((a, b) => a + b, 0);
   return Math.max(toDo / atOnce, ...ends);
 }
 
-function robustCost(items: WorkSoFar['finished']): number | undefined {
-  const costs = items.map((i) => i.took / i.weight).sort((a, b) => a - b);
+function robustCost(items: readonly number[]): number | undefined {
+  const costs = [...items].sort((a, b) => a - b);
   const tenth = Math.floor(costs.length / 10);
   const [low = 0, high = 0] = [costs[tenth], costs[costs.length - 1 - tenth]];
-  const weight = items.reduce((sum, i) => sum + i.weight, 0);
-  const took = items.reduce((sum, i) => sum + i.weight * Math.min(high, Math.max(low, i.took / i.weight)), 0);
-  return weight > 0 && Number.isFinite(took) ? took / weight : undefined;
+  const took = costs.reduce((sum, cost) => sum + Math.min(high, Math.max(low, cost)), 0);
+  return costs.length > 0 && Number.isFinite(took) ? took / costs.length : undefined;
 }
 
 /** ms within which a shown time follows a new estimate. */

@@ -179,8 +179,7 @@ describe('the bar', () => {
 
   test('a thousand stages told at once cost little and end', () => {
     const { bar, written, clock } = watch();
-    const weights = new Map(Array.from({ length: 10_000 }, (_, i) => [`p${i}`, 1 + (i % 7)] as const));
-    bar.event({ stage: 'parts', of: 10_000, weights });
+    bar.event({ stage: 'parts', of: 10_000 });
     for (let i = 0; i < 10_000; i++) {
       bar.event({ stage: 'parts', of: 10_000, name: `p${i}` });
       clock.now += 20;

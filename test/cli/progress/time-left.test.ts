@@ -15,9 +15,8 @@ interface Seen {
 function work(
   costs: readonly number[],
   workers: number,
-  options: { readonly weights?: ReadonlyMap<string, number>; readonly tells?: boolean } = {},
+  { tells = false }: { readonly tells?: boolean } = {},
 ): readonly Seen[] {
-  const { weights, tells = false } = options;
   const of = costs.length;
   const free = Array.from({ length: workers }, () => 0);
   const spans = costs.map((cost) => {
@@ -27,7 +26,7 @@ function work(
     return { from, to: from + cost };
   });
   const end = Math.max(...spans.map((s) => s.to));
-  const stage = new Stage({ stage: 'parts', of, ...(weights ? { weights } : {}) });
+  const stage = new Stage({ stage: 'parts', of });
   const seen: Seen[] = [];
   const events = spans
     .flatMap(({ from, to }, i) => {
@@ -91,20 +90,6 @@ describe('time left', () => {
     for (const { left, truly } of seen) expect(Math.abs(left - truly)).toBeLessThanOrEqual(65_000);
     const late = seen.filter((s) => s.truly < 40_000 && s.truly > 15_000);
     for (const { left, truly } of late) expect(Math.abs(left - truly)).toBeLessThanOrEqual(15_000);
-  });
-
-  test('weighs what parts cost, where that is known', () => {
-    // Light ones first, then as many that cost ten times as much.
-    const costs = [...Array(30).fill(1000), ...Array(30).fill(10_000)];
-    const weights = new Map(costs.map((cost, i) => [`p${i}`, cost * 7] as const));
-    const at = (seen: readonly Seen[]) => told(seen).find((s) => s.at === 25_000) as Seen & { left: number };
-    const [weighed, plain] = [at(work(costs, 1, { weights })), at(work(costs, 1))];
-    expect(weighed.left / weighed.truly).toBeGreaterThan(0.8);
-    expect(weighed.left / weighed.truly).toBeLessThan(1.2);
-    expect(plain.left / plain.truly).toBeLessThan(0.3);
-    // 25 of 330 parts of the work are done, though 25 of 60 parts are.
-    expect(weighed.view.share).toBeCloseTo(25 / 330, 2);
-    expect(plain.view.share).toBeCloseTo(25 / 60, 2);
   });
 
   test('parts kept from before are no measure of those that are made', () => {
