@@ -17,7 +17,7 @@ import type { PlannedJob } from '../../core/job/plan-job.js';
 import { present } from '../../core/job/present.js';
 import { type Finding, stop } from '../../core/part/finding.js';
 import { Failure } from '../failure.js';
-import type { ProgressEvent } from '../progress/index.js';
+import { byTheClock, type ProgressEvent, tellAllowedTime } from '../progress/index.js';
 import { doAll, type Hands, Stopped, WorkerLost } from './hands.js';
 import type { JobKeys } from './keys.js';
 import type { FreezeAnswer, FreezeTask, MakeTask, PartSource, Task } from './tasks.js';
@@ -74,7 +74,9 @@ async function planWith(
   { hands, onProgress, keepGoing = false }: CrewOptions,
 ): Promise<PlannedJob<CrewPart> | RefusedJob> {
   onProgress({ stage: 'plates', of: 1 });
-  const answer = await hands.do({ kind: 'plan', order: handedOver(order), keepGoing });
+  const seconds = order.isTimed ? (order.job.nesting?.seconds ?? 0) : 0;
+  const ended = tellAllowedTime('plates', { name: 'laying out', seconds, ...byTheClock }, onProgress);
+  const answer = await hands.do({ kind: 'plan', order: handedOver(order), keepGoing }).finally(ended);
   if ('refused' in answer) return answer;
   const { summary, names, notMade } = answer;
   const parts = new Map(names.map((name) => [name, order.parts.get(name) as CrewPart]));

@@ -52,11 +52,11 @@ export async function openWorkshop(job: Job, options: WorkshopOptions): Promise<
   const own = job.parts.filter(isOwnCode).length;
   const others = new Set(job.parts.filter((p) => !isOwnCode(p)).map(keys.ofPart)).size;
   // One thread, too: this one is free then, and hears of interrupts.
-  const isPool = workerFile !== undefined && others > 1;
+  const isPool = workerFile !== undefined && (others > 1 || isLong(job));
   const crew = !isPool && threads > 1 && job.freeze !== 'off' ? startCrew(threads - 1) : undefined;
   const note = once(options.note);
   const scratch = scratchFolder(id);
-  const isAlone = own + others <= 1;
+  const isAlone = own + others <= 1 && !isPool;
   const isInMemory = isAlone && (cache === undefined || own > 0);
   const clearing = isInMemory ? undefined : clearScratch();
   const shelf = isInMemory ? shelfInMemory() : await openShelf({ cache, scratch }, note);
@@ -78,7 +78,7 @@ export async function openWorkshop(job: Job, options: WorkshopOptions): Promise<
     if (hands) opened.add(hands);
     return hands;
   };
-  const pool = openPool(Math.min(threads, others));
+  const pool = openPool(Math.min(threads, Math.max(1, others)));
   let stopped = false;
   const doIn = async <T extends Task>(
     task: T,
@@ -131,6 +131,9 @@ export async function openWorkshop(job: Job, options: WorkshopOptions): Promise<
 
 /** Plans of so many are laid out in a thread of their own. */
 const manyParts = 200;
+
+/** Whether putting on trees or laying out may take long, whatever there is to be made. */
+const isLong = ({ packFlasks, nesting }: Job): boolean => packFlasks === true || (nesting?.seconds ?? 0) > 0;
 
 /** Somebody's own code runs where it was loaded: in this thread. */
 function needsOwnCode(task: Task, job: Job): boolean {

@@ -1,3 +1,4 @@
+import { byTheClock } from './allowed-time.js';
 import { noProgress, type ProgressBar, startProgress } from './progress.js';
 
 type Environment = Readonly<Record<string, string | undefined>>;
@@ -27,12 +28,7 @@ export function progressOn(
   return startProgress({
     write: io.err,
     columns: io.columns ?? (() => undefined),
-    now: () => performance.now(),
+    ...byTheClock,
     ...terminalLook(process.env),
-    every: (ms, tick) => {
-      const timer = setInterval(tick, ms);
-      timer.unref();
-      return () => clearInterval(timer);
-    },
   });
 }
