@@ -87,6 +87,13 @@ export interface TreeMember {
 /** What a tree of several kinds has as its `part`. */
 export const treePart = 'tree';
 
+/** How the job writes an entry, as pieces of a group in one line of YAML; '' where it says nothing. */
+export interface WrittenEntry {
+  /** Its preset, growth, stock and parameters. */
+  readonly casting: string;
+  readonly gating: string;
+}
+
 export interface JobPart {
   /** Unique in the job and safe as a folder's name. */
   readonly name: string;
@@ -111,6 +118,8 @@ export interface JobPart {
   readonly gating?: Partial<GatingSettings>;
   /** Values for every parameter that was given or has a fixed default. */
   readonly parameters: Readonly<Record<string, number | string | boolean>>;
+  /** In jobs that are to be packed, for advice; of no account to what is made. */
+  readonly written?: WrittenEntry;
 }
 
 export interface Job {

@@ -6,6 +6,7 @@ import { treePart } from './job.js';
 import { leftOut } from './left-out.js';
 import { type Load, loadTrees } from './load-trees.js';
 import type { PartRecord } from './make-part.js';
+import { packAdvice } from './pack-advice.js';
 import { mouldFor } from './part-mould.js';
 import { present } from './present.js';
 import { refusedAlone } from './refused-alone.js';
@@ -187,16 +188,11 @@ function packingFindings(
     note(
       'flasks-packed',
       `${alone.flasks} castings hang in ${inTrees.flasks} ${inTrees.flasks === 1 ? 'flask' : 'flasks'} in place of one each: ${alone.flasks - inTrees.flasks} flasks fewer, ${spared(inTrees.metal, alone.metal)} metal, ${spared(inTrees.powder, alone.powder)} investment powder.`,
-      `To have the same by hand, leave packFlasks out and write among the parts, with the parameters, stock, growth and gating that each has now: ${trees.map(writtenOut).join('; ')}.`,
+      packAdvice(
+        job,
+        trees.map((t) => t.request),
+      ),
       'packFlasks',
     ),
   ];
 }
-
-const writtenOut = ({ request }: PartRecord): string => {
-  const members = (request.tree ?? []).map(
-    ({ name, part, piece, count }) =>
-      `{ name: ${name}, part: ${part}, ${piece === undefined ? '' : `piece: ${piece}, `}count: ${count} }`,
-  );
-  return `{ name: ${request.name}, alloy: ${request.alloy}, quantity: ${mouldsFor(request)}, tree: [${members.join(', ')}] }`;
-};

@@ -7,7 +7,7 @@ import type { PartRecord } from './make-part.js';
  * so does the number of castings where trees may give spares.
  */
 export function shapeOf(request: JobPart): Partial<JobPart> {
-  const { name: _name, entry: _entry, ...shape } = request;
+  const { name: _name, entry: _entry, written: _written, ...shape } = request;
   if (request.tree !== undefined) return { ...shape, name: request.name };
   const { quantity: _quantity, ...one } = shape;
   return request.patternsPerTree === undefined ? one : shape;

@@ -93,6 +93,7 @@ function readRoot(reader: JobReader, root: YamlNode, shopKeys: Place, given: Job
     alloy: reader.word(root, ['alloy'], context.knownAlloys, 'unknown-alloy') ?? schema.jobDefaults.alloy,
     growth: reader.fields(schema.growthFields, root, [], false)?.growth,
     stock: present(reader.fieldGroup(schema.stockFields, root, ['stock']) ?? {}),
+    isPacked: settings?.packFlasks === true,
   };
   const mould = placeFor('investment');
   const investment = mould.reader.word(

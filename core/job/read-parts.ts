@@ -11,6 +11,7 @@ import { readDefinition, readPartParameters, scalarText } from './read-definitio
 import { gatingSettingsOf } from './read-gating.js';
 import { mostMembers, readTree } from './read-tree.js';
 import { parseSafeName } from './safe-name.js';
+import { writtenEntry } from './written-entry.js';
 import type { YamlNode } from './yaml-tree.js';
 
 const uniqueName = 'give every pattern its own name, or raise the quantity';
@@ -20,6 +21,8 @@ export interface CommonToParts {
   readonly alloy: string;
   readonly growth: GrowthChoice | undefined;
   readonly stock: StockOverrides;
+  /** Whether small patterns are to be put on trees. */
+  readonly isPacked: boolean;
 }
 
 /** The paths of part files that a job names, in its order. Unreadable jobs name none: reading the job tells why. */
@@ -105,6 +108,7 @@ function readPart(
     stock: { ...common.stock, ...present(ownStock ?? {}) },
     ...(Object.keys(gating).length === 0 ? {} : { gating }),
     parameters,
+    ...(common.isPacked ? { written: writtenEntry(item) } : {}),
   }));
 }
 

@@ -93,7 +93,7 @@ function readMember(
   item: YamlNode,
   path: Path,
   context: JobContext,
-  common: CommonToParts,
+  common: Omit<CommonToParts, 'isPacked'>,
   seen: Map<string, Path>,
 ): TreeMember | undefined {
   if (item.kind !== 'map') {

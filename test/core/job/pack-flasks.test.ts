@@ -1,7 +1,9 @@
 /** A job's small patterns put on trees by the program, and the same by hand. */
 import { beforeAll, describe, expect, test } from 'vitest';
 import { plate } from '../../../cli/api.js';
+import type { Job, JobPart } from '../../../core/job/job.js';
 import type { JobResult } from '../../../core/job/make-job.js';
+import { packAdvice } from '../../../core/job/pack-advice.js';
 import { formatTraveller } from '../../../core/report/traveller.js';
 import { inspectMesh } from '../../../core/solid/inspect.js';
 
@@ -109,34 +111,85 @@ describe('ten knobs and pulls in cans of 100 mm, and an eye of another alloy', (
   });
 
   test('written by hand as it says, it is the same', async () => {
-    const { remedy } = packed.summary.findings.find((f) => f.code === 'flasks-packed')!;
-    const parameters = { knob: '{ size: 24, door: 18 }', pull: '{ size: 20 }' };
-    const entries = [...remedy.matchAll(/\{ name: tree-\d.*?\] \}/g)].map(([text]) =>
-      text.replace(
-        /(name: (knob|pull), part: [a-z-]+,)/g,
-        (_, all: string, name: 'knob' | 'pull') => `${all} parameters: ${parameters[name]},`,
-      ),
-    );
-    const alone = packed.summary.parts
-      .filter((p) => !p.members)
-      .map(({ name, quantity }) => {
-        const line = parts.split('\n').find((l) => l.includes(`name: ${name},`))!;
-        return /quantity: \d+/.test(line) ? line.replace(/quantity: \d+/, `quantity: ${quantity}`) : line;
-      });
-    const byHand = await made(job('', [...entries.map((e) => `  - ${e}`), ...alone].join('\n')));
-    const trees = (r: JobResult) =>
-      r.summary.parts
-        .filter((p) => p.members)
-        .map(({ name, moulds: n, mass, gating, flask }) => ({
-          name,
-          n,
-          mass,
-          gates: gating.gates,
-          flask: flask!.name,
-          clearance: flask!.clearance,
-        }));
+    const byHand = await made(job('', byAdvice(parts, packed)));
     expect(trees(byHand)).toEqual(trees(packed));
     expect(moulds(byHand)).toBe(moulds(packed));
+  });
+});
+
+const adviceOf = ({ summary }: JobResult): string =>
+  summary.findings.find((f) => f.code === 'flasks-packed')!.remedy;
+
+/** The list of a job's parts after somebody has done what the advice says, word by word. */
+function byAdvice(list: string, packed: JobResult): string {
+  const steps = adviceOf(packed).replace(/\.$/, '');
+  const gone = /take out ([^;]+);/.exec(steps)?.[1]?.split(', ') ?? [];
+  const fewer = [...steps.matchAll(/([\w-]+) \(quantity: (\d+)\)/g)].map(([, name, n]) => [name, n] as const);
+  const added = /on a line of its own: (.*)$/.exec(steps)![1]!.split('; ');
+  const lines = list
+    .split('\n')
+    .filter((line) => line !== '' && !gone.some((n) => line.includes(`name: ${n},`)));
+  const kept = lines.map((line) => {
+    const [, n] = fewer.find(([name]) => line.includes(`name: ${name},`)) ?? [];
+    return n === undefined ? line : line.replace(/quantity: \d+/, `quantity: ${n}`);
+  });
+  return [...kept, ...added.map((entry) => `  - ${entry}`)].join('\n');
+}
+
+const trees = (r: JobResult) =>
+  r.summary.parts
+    .filter((p) => p.members)
+    .map(({ name, moulds: n, mass, gating, flask }) => ({
+      name,
+      n,
+      mass,
+      gates: gating.gates,
+      flask: flask!.name,
+      clearance: flask!.clearance,
+    }));
+
+describe('the advice', () => {
+  test('has the words of the job: its units, stock, growth and gating, and the pieces that are over', async () => {
+    const inInches = `  - { name: hasp, part: strap-hinge, quantity: 2, parameters: { size: 3 in } }
+  - { name: pull, part: hatch-pull, quantity: 3, stock: { skin: 0.01 }, gating: { velocityLimit: 0.48 }, growth: 1.018, parameters: { size: 0.8 } }
+`;
+    const text = (list: string, packing: string): string => `units: in\n${job(packing, list)}`;
+    const result = await made(text(inInches, 'packFlasks: yes'));
+    expect(adviceOf(result)).toContain('stock: { skin: 0.01 }');
+    const byHand = await made(text(byAdvice(inInches, result), ''));
+    expect(trees(byHand)).toEqual(trees(result));
+    expect(moulds(byHand)).toBe(moulds(result));
+    expect(byHand.summary.parts.map((p) => [p.name, p.quantity]).sort()).toEqual(
+      result.summary.parts.map((p) => [p.name, p.quantity]).sort(),
+    );
+  });
+
+  test('of many trees tells some and how many more', () => {
+    const names = Array.from({ length: 60 }, (_, i) => `knob-${i}`);
+    const written = { casting: 'parameters: { size: 24 }', gating: '' };
+    const base = { alloy: 'yellow-brass', stock: {}, parameters: {} };
+    const many = {
+      parts: names.map((name) => ({ ...base, name, part: 'knob', quantity: 1, written })),
+    } as unknown as Job;
+    const packedTrees = names.flatMap((name, i): readonly JobPart[] =>
+      i % 2 === 1
+        ? []
+        : [
+            {
+              ...base,
+              name: `tree-${i}`,
+              part: 'tree',
+              quantity: 2,
+              patternsPerTree: 2,
+              tree: [name, names[i + 1]!].map((n) => ({ ...base, name: n, part: 'knob', count: 1 })),
+            },
+          ],
+    );
+    const advice = packAdvice(many, packedTrees);
+    expect(advice.length).toBeLessThan(2200);
+    expect(advice).toContain('knob-10 and 49 more;');
+    const told = advice.match(/\{ name: tree-/g)!.length;
+    expect(advice).toContain(`and ${30 - told} more; the traveller tells what hangs on each.`);
   });
 });
 
