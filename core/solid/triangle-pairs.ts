@@ -1,22 +1,30 @@
 /**
  * Pairs of triangles that may meet. Bounds in all directions of a 9-axis polytope (x, y, z and the diagonals of the three
- * coordinate planes) in a binary tree over the triangles, in Morton order of their centres; then planes, which part most
- * of those that are left. The work is done by `pairs/assembly`: meshes are looked at whenever they are made or written.
+ * coordinate planes) in a tree over the triangles, in Morton order of their centres; then planes and walls on edges, which
+ * part nearly all of those that are left. The work is done by `pairs/assembly`: meshes are looked at whenever they are
+ * made or written.
  */
-import { maths } from '../maths/maths.js';
 import { wasmBytes } from '../wasm/wasm-bytes.js';
 import { pairsModule } from './pairs/bytes.js';
 import type { Corners } from './triangle-crossing.js';
 
 /** As in `pairs/assembly`. */
-const leafSize = 4;
-const boxBytes = 96;
-const planeBytes = 48;
+const boxesOfBlock = 4;
+const blockBytes = 288;
+const recordBytes = 64;
+const normalBytes = 48;
+/** Of a point: its places along the axes. */
+const placesBytes = 48;
+const entryBytes = 12;
+/** For counting while sorting. */
+const countBytes = 4096;
 
 const foundBytes = 65536;
 const pageBytes = 65536;
-/** Memory up to this is kept for the next mesh: some 40,000 triangles. */
+/** Memory up to this is kept for the next mesh: some 70,000 triangles. */
 const keptPages = 256;
+/** Bytes of a cache's line, about: what is laid out begins one. */
+const line = 64;
 
 interface Search {
   readonly memory: WebAssembly.Memory;
@@ -31,8 +39,7 @@ let kept: Search | undefined;
 
 /**
  * Calls `visit(i, j)` once for each pair among the listed triangles that is not beyond doubt apart: its bounds overlap
- * (touching counts), and neither a plane nor, where both lie in one, an edge of either parts them but for the corners
- * they share. Stops when it returns true.
+ * (touching counts), and no plane is found that parts them but for the corners they share. Stops when it returns true.
  * @param mostLooks pairs with overlapping bounds, about, after which it is given up
  * @returns false where it was given up
  */
@@ -44,24 +51,30 @@ export function forDoubtfulPairs(
 ): boolean {
   const count = list.length;
   if (count === 0) return true;
-  let leaves = 1;
-  while (leaves * leafSize < count) leaves *= 2;
+  let blocks = 0;
+  let levels = 0;
+  for (let size = count; size > 1 || levels === 0; levels++) {
+    size = Math.ceil(size / boxesOfBlock);
+    blocks += size;
+  }
   let end = 0;
   const room = (bytes: number): number => {
     const at = end;
-    end = Math.ceil((end + bytes) / 16) * 16;
+    end = Math.ceil((end + bytes) / line) * line;
     return at;
   };
   const points = room(p.byteLength);
   const corners = room(t.byteLength);
   const listed = room(list.byteLength);
   const order = room(list.byteLength);
-  const bounds = room(boxBytes * count);
-  // Needed one after the other.
-  const boxes = room(Math.max(2 * boxBytes * leaves, 3 * list.byteLength));
-  const planes = room((planeBytes * t.length) / 3);
-  // Deep enough: each step down adds at most three pairs; and a page for counting while sorting.
-  const stack = room(Math.max(4096, 8 * (4 * maths.log2(leaves) + 8)));
+  const records = room(recordBytes * count);
+  const wall = room(normalBytes);
+  const places = room((placesBytes * p.length) / 3);
+  // More than the three words a triangle that sorting needs before.
+  const boxes = room(blockBytes * blocks);
+  const firstBlocks = room(4 * levels);
+  // Each step down takes one pair and adds at most sixteen.
+  const stack = room(Math.max(countBytes, entryBytes * boxesOfBlock ** 2 * levels));
   const found = room(foundBytes);
   const search = takeSearch(Math.ceil(end / pageBytes));
   const { buffer } = search.memory;
@@ -69,8 +82,8 @@ export function forDoubtfulPairs(
   new Uint32Array(buffer, corners, t.length).set(t);
   new Uint32Array(buffer, listed, count).set(list);
   search.begin(
-    ...[points, points + p.byteLength, corners, corners + t.byteLength, listed, count, order, boxes],
-    ...[bounds, boxes, leaves, planes, stack, found, foundBytes],
+    ...[points, points + p.byteLength, corners, listed, count, order, records, wall],
+    ...[places, boxes, firstBlocks, stack, found, foundBytes],
   );
   const pairs = new Uint32Array(buffer, found, foundBytes / 4);
   try {
