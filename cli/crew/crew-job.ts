@@ -1,4 +1,4 @@
-/** A whole job made by hands that may be many: what is the same is made once, and only records come back. */
+/** A whole job made by hands that may be many: what is the same is made once, and all that is made stays on the shelf. */
 import { FolderError } from '../../core/files/folder-error.js';
 import { mouldAtPour } from '../../core/job/freeze-mould.js';
 import type { Job, JobPart } from '../../core/job/job.js';
@@ -8,24 +8,22 @@ import {
   type Made,
   type PackOrder,
   type PlanOrder,
+  type SettleOrder,
   type StagedJob,
   type StageOptions,
 } from '../../core/job/job-stages.js';
 import type { RefusedJob } from '../../core/job/make-job.js';
-import type { PartRecord } from '../../core/job/make-part.js';
+import type { PackedJob } from '../../core/job/pack-flasks.js';
 import type { PlannedJob } from '../../core/job/plan-job.js';
-import { present } from '../../core/job/present.js';
 import { type Finding, stop } from '../../core/part/finding.js';
 import { Failure } from '../failure.js';
 import { byTheClock, type ProgressEvent, tellAllowedTime } from '../progress/index.js';
-import { doAll, type Hands, Stopped, WorkerLost } from './hands.js';
+import type { CrewPart, FreezeAnswer, FreezeTask } from './freeze-task.js';
+import { type Hands, Stopped, WorkerLost } from './hands.js';
 import type { JobKeys } from './keys.js';
-import type { FreezeAnswer, FreezeTask, MakeTask, PartSource, Task } from './tasks.js';
-
-/** A made part: what is known of it, and where the rest lies. */
-export interface CrewPart extends PartRecord {
-  readonly source: PartSource;
-}
+import type { MakeTask } from './make-task.js';
+import type { Task } from './tasks.js';
+import { doAll } from './together.js';
 
 /** How a mould freezes, and where its pictures lie. */
 export interface CrewPaper extends NonNullable<FreezeAnswer['paper']> {
@@ -51,6 +49,7 @@ export async function makeJobWith(job: Job, options: CrewOptions): Promise<CrewJ
     if (value.kind === 'make') answer = await makeAll(value.requests, options);
     else if (value.kind === 'freeze') answer = await freezeAll(value.planned, options);
     else if (value.kind === 'pack') answer = await packWith(value.order, options);
+    else if (value.kind === 'settle') answer = await settleWith(value.order, options);
     else answer = await planWith(value.order, options);
     stage = stages.next(answer);
   }
@@ -60,13 +59,17 @@ export async function makeJobWith(job: Job, options: CrewOptions): Promise<CrewJ
 /** An order as other hands are given it, so that this thread hears of interrupts meanwhile. */
 function handedOver<O extends PackOrder<CrewPart>>(order: O) {
   const { meshFiles: _meshes, ...job } = order.job;
-  const records = [...order.parts].map(([name, { source: _source, ...record }]) => [name, record] as const);
-  return { ...order, job, parts: new Map<string, PartRecord>(records) };
+  return { ...order, job };
 }
 
 async function packWith(order: PackOrder<CrewPart>, { hands, onProgress }: CrewOptions) {
   onProgress({ stage: 'trees', of: 1 });
   return (await hands.do({ kind: 'pack', order: handedOver(order) })).trees;
+}
+
+async function settleWith(order: SettleOrder<CrewPart>, { hands }: CrewOptions): Promise<PackedJob> {
+  const { parts, findings } = await hands.do({ kind: 'settle', order: handedOver(order) });
+  return { job: { ...order.job, parts }, findings };
 }
 
 async function planWith(
@@ -104,7 +107,7 @@ async function makeAll(
     const at = batch.index[i] as number;
     const answer = answers[at];
     if (!answer?.ok) return { ok: false, name: request.name, findings: answer?.findings ?? [] };
-    return { ok: true, made: { ...answer.record, request, source: batch.tasks[at] as MakeTask } };
+    return { ok: true, made: { request, source: batch.tasks[at] as MakeTask } };
   });
 }
 
@@ -137,8 +140,7 @@ async function freezeAll(
     if (!paper) return undefined;
     const { request } = parts.get(summary.parts[i]?.name ?? '') as CrewPart;
     if (!regated) return { paper: { ...paper, source } };
-    const { record, gating, gates } = regated;
-    const improved = { ...record, request: { ...request, ...present({ gating, gates }) }, source };
+    const improved = { request: { ...request, ...regated }, source };
     return { paper: { ...paper, source }, improved };
   });
 }

@@ -1,6 +1,5 @@
 /** The files of a job made by hands, one at a time; what lies on the shelf is copied from there. */
 import type { OutputFile } from '../../core/files/folder.js';
-import { planOf } from '../../core/job/file-bytes.js';
 import type { PaperUnits } from '../../core/job/job-files.js';
 import { type MeshState, memberStates } from '../../core/job/make-part.js';
 import {
@@ -14,20 +13,21 @@ import {
 import type { PartSummary, PlateSummary } from '../../core/job/summary.js';
 import { summaryChunks } from '../../core/job/summary-text.js';
 import { type TravellerPictures, travellerChunks } from '../../core/report/traveller.js';
-import type { CrewJob, CrewPaper, CrewPart } from './crew-job.js';
-import { type Hands, inOrder } from './hands.js';
-import { memberFile, wholeFiles } from './part-entry.js';
+import type { Bench } from './bench.js';
+import type { CrewJob, CrewPaper } from './crew-job.js';
 import {
-  again,
-  type Bench,
   drawnOf,
-  fetchPaper,
-  fetchPart,
+  drawPlan,
   figureOf,
   type PapersAnswer,
-  type PartSource,
+  type PlanSheet,
   type PlateAnswer,
-} from './tasks.js';
+} from './files-task.js';
+import { type CrewPart, fetchPaper, fetchPart } from './freeze-task.js';
+import type { Hands } from './hands.js';
+import { again } from './make-task.js';
+import { memberFile, wholeFiles } from './part-entry.js';
+import { inOrder } from './together.js';
 
 export interface OutputOptions {
   readonly hands: Hands;
@@ -53,17 +53,11 @@ export async function* outputOf(job: CrewJob, options: OutputOptions): AsyncGene
     onDone(told.name);
   }
   const plates = inOrder(summary.plates, ahead, async (plate) => {
-    const sources = plate.placements.map(({ name }): [string, PartSource] => [name, partOf(name).source]);
-    const answer = await hands.do({
-      kind: 'plate',
-      plate,
-      title: summary.job.title,
-      parts: new Map(sources),
-    });
+    const answer = await hands.do({ kind: 'plate', ...sheetOf(plate, job, units) });
     return { plate, answer };
   });
   for await (const { plate, answer } of plates) {
-    yield* plateFilesOf(plate, answer, job, units);
+    yield* plateFilesOf(plate, answer);
     onDone(plate.name);
   }
   yield { path: travellerFile, chunks: travellerChunks(summary, picturesOf(job, options), units) };
@@ -108,20 +102,19 @@ function* partFilesOf(
   if (paper.fields) yield picture(freezeFieldFile(told.name), 'fields');
 }
 
-function* plateFilesOf(
-  plate: PlateSummary,
-  { stl, threeMf }: PlateAnswer,
-  { summary, parts }: CrewJob,
-  { lengthUnit }: PaperUnits,
-): Generator<OutputFile> {
+function* plateFilesOf(plate: PlateSummary, { stl, threeMf, plan }: PlateAnswer): Generator<OutputFile> {
   const paths = plateFiles(plate.name);
   yield { path: paths.stl, bytes: stl };
   yield { path: paths.threeMf, bytes: threeMf };
-  yield {
-    path: paths.plan,
-    bytes: planOf(plate, summary, (name) => parts.get(name) as CrewPart, lengthUnit),
-  };
+  yield { path: paths.plan, bytes: plan };
 }
+
+const sheetOf = (plate: PlateSummary, { summary, parts }: CrewJob, units: PaperUnits): PlanSheet => ({
+  plate,
+  summary: { job: summary.job, bed: summary.bed },
+  units,
+  parts: new Map(plate.placements.map(({ name }) => [name, parts.get(name) as CrewPart])),
+});
 
 /** What the traveller shows, each picture read or drawn when its turn comes. */
 function picturesOf(job: CrewJob, { bench, units }: OutputOptions): TravellerPictures {
@@ -152,7 +145,7 @@ function picturesOf(job: CrewJob, { bench, units }: OutputOptions): TravellerPic
             (part) => part.read(wholeFiles.preview),
           );
         case 'plan':
-          return planOf(plates.get(name) as PlateSummary, summary, partOf, units.lengthUnit);
+          return drawPlan(sheetOf(plates.get(name) as PlateSummary, job, units), bench);
         case 'drawing': {
           const { told, index } = castings.get(name) as { told: PartSummary; index: number };
           return again(

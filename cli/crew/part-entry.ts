@@ -31,31 +31,25 @@ export const wholeFiles = {
 export const memberFile = (index: number, state: MemberState): string =>
   `member ${index} ${wholeFiles[state]}`;
 
-export function entryOf(made: MadePart): {
-  readonly record: KeptRecord;
-  readonly files: readonly KeptFile[];
-} {
+export function filesOf(made: MadePart): readonly KeptFile[] {
   const { request, meshes, standing, gatingMesh: _gating, drawing, memberBodies = [], ...record } = made;
-  return {
-    record,
-    files: [
-      { name: 'record', bytes: serialize(record) },
-      { name: 'drawings', bytes: serialize([drawing, ...memberBodies.map((m) => m.drawing)]) },
-      ...meshFilesOf('gated', meshes.gated),
-      ...meshFilesOf('standing', standing),
-      ...meshStates.map((state) => ({
-        name: wholeFiles[state],
-        bytes: stlOf(request.name, state, meshes[state]),
+  return [
+    { name: 'record', bytes: serialize(record) },
+    { name: 'drawings', bytes: serialize([drawing, ...memberBodies.map((m) => m.drawing)]) },
+    ...meshFilesOf('gated', meshes.gated),
+    ...meshFilesOf('standing', standing),
+    ...meshStates.map((state) => ({
+      name: wholeFiles[state],
+      bytes: stlOf(request.name, state, meshes[state]),
+    })),
+    { name: wholeFiles.preview, bytes: pictureOf(made) },
+    ...memberBodies.flatMap((member, i) =>
+      memberStates.map((state) => ({
+        name: memberFile(i, state),
+        bytes: stlOf(`${request.name}, kind ${i + 1}`, state, member.meshes[state]),
       })),
-      { name: wholeFiles.preview, bytes: pictureOf(made) },
-      ...memberBodies.flatMap((member, i) =>
-        memberStates.map((state) => ({
-          name: memberFile(i, state),
-          bytes: stlOf(`${request.name}, kind ${i + 1}`, state, member.meshes[state]),
-        })),
-      ),
-    ],
-  };
+    ),
+  ];
 }
 
 export const readRecord = async (stored: StoredPart): Promise<KeptRecord> =>

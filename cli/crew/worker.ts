@@ -5,9 +5,10 @@ import { FolderError } from '../../core/files/folder-error.js';
 import { loadKernel } from '../../core/solid/index.js';
 import { findPart } from '../../generators/index.js';
 import { startCrew } from '../freeze-crew.js';
+import type { Bench } from './bench.js';
 import type { Fault, PoolTerms, Reply } from './pool.js';
 import { openShelf } from './shelf.js';
-import { type Bench, doTask, type Task } from './tasks.js';
+import { doTask, type Task } from './tasks.js';
 
 const { terms, places } = workerData as PoolTerms;
 const notes: string[] = [];

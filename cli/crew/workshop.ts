@@ -9,11 +9,13 @@ import { loadKernel } from '../../core/solid/index.js';
 import { startCrew } from '../freeze-crew.js';
 import { programIdentity } from '../store/program.js';
 import { openStore } from '../store/store.js';
+import type { Bench } from './bench.js';
 import { type Hands, ownHands, Stopped } from './hands.js';
 import { type JobKeys, jobKeys } from './keys.js';
+import { relievedHands } from './relief.js';
 import { clearScratch, scratchFolder } from './scratch.js';
 import { openShelf, shelfInMemory } from './shelf.js';
-import type { AnswerTo, Bench, Task } from './tasks.js';
+import type { Task } from './tasks.js';
 import { isOwnCode, shareMeshes, termsOf } from './terms.js';
 
 export interface WorkshopOptions {
@@ -71,37 +73,21 @@ export async function openWorkshop(job: Job, options: WorkshopOptions): Promise<
   const { poolOfHands } = isPool ? await import('./pool.js') : { poolOfHands: undefined };
   const places = { scratch, ...(cache === undefined ? {} : { cache }) };
   const shared = isPool ? shareMeshes(terms) : terms;
-  const opened = new Set<Hands>();
-  const openPool = (count: number): Hands | undefined => {
-    if (workerFile === undefined) return undefined;
-    const hands = poolOfHands?.({ threads: count, workerFile, terms: shared, places, note });
-    if (hands) opened.add(hands);
-    return hands;
-  };
-  const pool = openPool(Math.min(threads, Math.max(1, others)));
+  const pool =
+    workerFile &&
+    poolOfHands &&
+    relievedHands(
+      (count) => poolOfHands({ threads: count, workerFile, terms: shared, places, note }),
+      Math.min(threads, Math.max(1, others)),
+    );
   let stopped = false;
-  const doIn = async <T extends Task>(
-    task: T,
-    by: Hands,
-    onShare: Parameters<Hands['do']>[1],
-  ): Promise<AnswerTo<T>> => {
-    if (task.kind !== 'plan' || task.order.parts.size < manyParts) return by.do(task, onShare);
-    // What it takes is given back when its thread ends, before files are written.
-    const planner = openPool(1);
-    try {
-      return await (planner ?? by).do(task, onShare);
-    } finally {
-      await planner?.close();
-      if (planner) opened.delete(planner);
-    }
-  };
   const hands: Hands = {
     count: pool?.count ?? 1,
     do: async (task, onShare) => {
       if (stopped) throw new Stopped();
       const isOwn = needsOwnCode(task, job);
       const by = pool !== undefined && !isOwn ? pool : here;
-      const work = () => doIn(task, by, onShare);
+      const work = () => by.do(task, onShare);
       return (isOwn ? letThrough(work) : work()).catch((error: unknown) => {
         throw stopped ? new Stopped() : error;
       });
@@ -116,21 +102,18 @@ export async function openWorkshop(job: Job, options: WorkshopOptions): Promise<
     keys,
     stop: () => {
       stopped = true;
-      for (const one of opened) void one.close();
+      void pool?.close();
     },
     close: async () => {
       stopped = true;
       crew?.close();
-      for (const one of opened) await one.close();
+      await pool?.close();
       await clearing;
       await rm(scratch, { recursive: true, force: true }).catch(() => undefined);
       if (cache !== undefined) await (await openStore(cache)).prune();
     },
   };
 }
-
-/** Plans of so many are laid out in a thread of their own. */
-const manyParts = 200;
 
 /** Whether putting on trees or laying out may take long, whatever there is to be made. */
 const isLong = ({ packFlasks, nesting }: Job): boolean => packFlasks === true || (nesting?.seconds ?? 0) > 0;

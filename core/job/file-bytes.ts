@@ -46,7 +46,7 @@ export function plateMeshFiles(
 
 export const planOf = (
   plate: PlateSummary,
-  { job, bed }: Summary,
+  { job, bed }: Pick<Summary, 'job' | 'bed'>,
   partOf: (name: string) => Pick<PartRecord, 'silhouette' | 'footprint'>,
   lengthUnit: LengthUnit,
 ): string =>

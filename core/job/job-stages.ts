@@ -1,7 +1,7 @@
 /** The order of the work on a job, whoever does it: in one thread or in many. */
 import type { FreezePlan } from '../freeze/plans.js';
 import type { Finding } from '../part/finding.js';
-import type { Job, JobPart } from './job.js';
+import type { Asked, Job, JobPart } from './job.js';
 import { leftOut, type RefusedPart } from './left-out.js';
 import type { LearntGrowth } from './logged-growth.js';
 import type { PartRecord } from './make-part.js';
@@ -19,7 +19,7 @@ export interface FrozenRecord {
   readonly fields?: unknown;
 }
 
-export type Made<P extends PartRecord> = { readonly ok: true; readonly made: P } | NotMade;
+export type Made<P extends Asked> = { readonly ok: true; readonly made: P } | NotMade;
 export interface NotMade {
   readonly ok: false;
   readonly name: string;
@@ -30,24 +30,26 @@ export interface NotMade {
  * What became of a mould: how it freezes, and its part where another gating served better; a fault of the program that
  * worked it out; undefined: not worked out.
  */
-export type Froze<P extends PartRecord, F extends FrozenRecord> =
+export type Froze<P extends Asked, F extends FrozenRecord> =
   | { readonly paper: F; readonly improved?: P }
   | { readonly fault: Finding }
   | undefined;
 
 /** What is to be done next; `next` takes the answer. */
-export type Stage<P extends PartRecord> =
+export type Stage<P extends Asked> =
   /** Answer: `Made` of each request, in order. */
   | { readonly kind: 'make'; readonly requests: readonly JobPart[] }
   /** Answer: what `packOrdered` gives. */
   | { readonly kind: 'pack'; readonly order: PackOrder<P> }
+  /** Answer: what `settleOrdered` gives. */
+  | { readonly kind: 'settle'; readonly order: SettleOrder<P> }
   /** Answer: what `planOrdered` gives. */
   | { readonly kind: 'plan'; readonly order: PlanOrder<P> }
   /** Answer: `Froze` of each part of the summary, in order. */
   | { readonly kind: 'freeze'; readonly planned: PlannedJob<P> };
 
 /** What trees are worked out from: a job, and what could be made of it. */
-export interface PackOrder<P extends PartRecord> {
+export interface PackOrder<P extends Asked> {
   readonly job: Job;
   readonly parts: ReadonlyMap<string, P>;
 }
@@ -55,8 +57,16 @@ export interface PackOrder<P extends PartRecord> {
 export const packOrdered = <P extends PartRecord>({ job, parts }: PackOrder<P>): readonly JobPart[] =>
   packFlasks(job, parts);
 
+/** The same with the trees that could be made, by name. */
+export interface SettleOrder<P extends Asked> extends PackOrder<P> {
+  readonly trees: ReadonlyMap<string, P>;
+}
+
+export const settleOrdered = ({ job, parts, trees }: SettleOrder<PartRecord>): PackedJob =>
+  settlePacking(job, parts, [...trees.values()]);
+
 /** What plates and papers are worked out from. */
-export interface PlanOrder<P extends PartRecord> {
+export interface PlanOrder<P extends Asked> {
   readonly job: Job;
   readonly parts: ReadonlyMap<string, P>;
   readonly notMade: readonly RefusedPart[];
@@ -70,7 +80,7 @@ export const planOrdered = <P extends PartRecord>(
 ): PlannedJob<P> | RefusedJob =>
   planJob(job, parts, { learntGrowth, keepGoing, notMade, ...(isTimed && { startTimer }) });
 
-export interface StagedJob<P extends PartRecord, F extends FrozenRecord> extends PlannedJob<P> {
+export interface StagedJob<P extends Asked, F extends FrozenRecord> extends PlannedJob<P> {
   /** By name; none where the job wants none. */
   readonly frozen: ReadonlyMap<string, F>;
 }
@@ -87,7 +97,7 @@ export interface StageOptions {
  * Takes a job from its requests to its summary. Every part is tried, so that all that is wrong is told at once; one
  * `stop` refuses the job, or its part where the job is to keep going.
  */
-export function* jobStages<P extends PartRecord, F extends FrozenRecord>(
+export function* jobStages<P extends Asked, F extends FrozenRecord>(
   given: Job,
   { keepGoing = false }: Pick<StageOptions, 'keepGoing'>,
 ): Generator<Stage<P>, StagedJob<P, F> | RefusedJob, unknown> {
@@ -109,8 +119,9 @@ export function* jobStages<P extends PartRecord, F extends FrozenRecord>(
     const trees = (yield { kind: 'pack', order: { job: given, parts } }) as readonly JobPart[];
     const outcomes = trees.length === 0 ? [] : yield { kind: 'make', requests: trees };
     const hung = (outcomes as readonly Made<P>[]).flatMap((outcome) => (outcome.ok ? [outcome.made] : []));
-    const packed = settlePacking(given, parts, hung);
-    const all = new Map([...parts, ...hung.map((tree): readonly [string, P] => [tree.request.name, tree])]);
+    const made = new Map(hung.map((tree) => [tree.request.name, tree]));
+    const packed = (yield { kind: 'settle', order: { job: given, parts, trees: made } }) as PackedJob;
+    const all = new Map([...parts, ...made]);
     parts.clear();
     // What is over of a part stays by itself, in its smaller number.
     for (const request of packed.job.parts) {

@@ -122,6 +122,11 @@ export interface JobPart {
   readonly written?: WrittenEntry;
 }
 
+/** A part made for a request; of it more is known, or where that lies. */
+export interface Asked {
+  readonly request: JobPart;
+}
+
 export interface Job {
   readonly name: string;
   readonly title: string;

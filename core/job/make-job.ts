@@ -11,6 +11,7 @@ import {
   planOrdered,
   type StagedJob,
   type StageOptions,
+  settleOrdered,
 } from './job-stages.js';
 import type { MadePart } from './make-part.js';
 import { makeRequest } from './make-request.js';
@@ -72,6 +73,7 @@ export function* makeJobInSteps(job: Job, context: MakeContext): Generator<Step,
     if (value.kind === 'make') stage = stages.next(yield* makeEach(value.requests, job, context));
     else if (value.kind === 'freeze') stage = stages.next(yield* freezeEach(value.planned, job, context));
     else if (value.kind === 'pack') stage = stages.next(packOrdered(value.order));
+    else if (value.kind === 'settle') stage = stages.next(settleOrdered(value.order));
     else {
       yield { stage: 'plates and papers', done: of, of };
       stage = stages.next(planOrdered(value.order, context));

@@ -1,6 +1,5 @@
 /** What makes two entries of a job one and the same thing to make, whatever they are called. */
-import type { Job, JobPart } from './job.js';
-import type { PartRecord } from './make-part.js';
+import type { Asked, Job, JobPart } from './job.js';
 
 /**
  * All of a request that shows in what is made. Of a tree its names and numbers do, since its findings tell of them, and
@@ -51,13 +50,13 @@ export function sharedInFreezing(job: Job) {
   return { ...sharedOf(job), ...trying, units, degrees, freeze, freezeFields, improve, pourDelay };
 }
 
-const asked = new WeakMap<PartRecord, Map<string, PartRecord>>();
+const asked = new WeakMap<Asked, Map<string, Asked>>();
 
 /** The same part as made for another request of the same shape; the same object for the same request. */
-export function madeFor<P extends PartRecord>(made: P, request: JobPart): P {
+export function madeFor<P extends Asked>(made: P, request: JobPart): P {
   const key = JSON.stringify(request);
   if (JSON.stringify(made.request) === key) return made;
-  const known = asked.get(made) ?? new Map<string, PartRecord>();
+  const known = asked.get(made) ?? new Map<string, Asked>();
   asked.set(made, known);
   const own = (known.get(key) as P | undefined) ?? { ...made, request };
   known.set(key, own);

@@ -7,7 +7,7 @@ import type { PourPlan } from '../foundry/plans.js';
 import { planCoating } from '../foundry/shell/index.js';
 import { type Finding, hasStop, note } from '../part/finding.js';
 import { fireFlasks } from './flask-fire.js';
-import type { Job } from './job.js';
+import type { Asked, Job } from './job.js';
 import { costOf } from './job-cost.js';
 import { leftOut, type RefusedPart, toldNotMade } from './left-out.js';
 import { type LearntGrowth, loggedGrowthFindings } from './logged-growth.js';
@@ -34,7 +34,7 @@ export interface RefusedJob {
   readonly refused: readonly RefusedPart[];
 }
 
-export interface PlannedJob<P extends PartRecord = PartRecord> {
+export interface PlannedJob<P extends Asked = PartRecord> {
   readonly summary: Summary;
   /** The parts it tells of, by name. */
   readonly parts: ReadonlyMap<string, P>;

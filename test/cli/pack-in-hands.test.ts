@@ -57,7 +57,7 @@ test('trees are worked out by hands, as a stage of its own', async () => {
   const { made, asked, events } = workOn(jobOf(text));
   const result = await made;
   if ('refused' in result) throw new Error(JSON.stringify(result.refused));
-  expect(asked).toEqual(['make', 'pack', 'make', 'plan']);
+  expect(asked).toEqual(['make', 'pack', 'make', 'settle', 'plan']);
   expect(result.summary.parts.map((p) => p.name)).toEqual(['tree-1']);
   expect(events.filter((e) => e.name === undefined).map((e) => e.stage)).toEqual([
     'parts',

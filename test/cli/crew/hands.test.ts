@@ -1,9 +1,10 @@
 import fc from 'fast-check';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { makeJobWith } from '../../../cli/crew/crew-job.js';
-import { doAll, type Hands, inOrder, WorkerLost } from '../../../cli/crew/hands.js';
+import { type Hands, WorkerLost } from '../../../cli/crew/hands.js';
 import { poolOfHands } from '../../../cli/crew/pool.js';
 import type { Task } from '../../../cli/crew/tasks.js';
+import { doAll, inOrder } from '../../../cli/crew/together.js';
 import { openWorkshop } from '../../../cli/crew/workshop.js';
 import type { Job, JobPart } from '../../../core/job/job.js';
 import { findPart } from '../../../generators/index.js';

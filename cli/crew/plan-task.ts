@@ -1,0 +1,103 @@
+/** Trees, plates and papers worked out from the records of a job's parts, which are read from the shelf. */
+import type { JobPart } from '../../core/job/job.js';
+import {
+  type PackOrder,
+  type PlanOrder,
+  packOrdered,
+  planOrdered,
+  type SettleOrder,
+  settleOrdered,
+} from '../../core/job/job-stages.js';
+import type { PartRecord } from '../../core/job/make-part.js';
+import type { PackedJob } from '../../core/job/pack-flasks.js';
+import type { PlannedJob, RefusedJob } from '../../core/job/plan-job.js';
+import type { Summary } from '../../core/job/summary.js';
+import { startTimer } from '../start-timer.js';
+import type { Bench } from './bench.js';
+import { type CrewPart, fetchPart, keyOfSource } from './freeze-task.js';
+import { again } from './make-task.js';
+import { type KeptRecord, readRecord } from './part-entry.js';
+import { learntFrom } from './terms.js';
+import { inOrder } from './together.js';
+
+/** Works out the trees that the job's small patterns go on. */
+export interface PackTask {
+  readonly kind: 'pack';
+  readonly order: PackOrder<CrewPart>;
+}
+export interface PackAnswer {
+  readonly trees: readonly JobPart[];
+}
+
+/** Works out which of the trees stay, once they are made. */
+export interface SettleTask {
+  readonly kind: 'settle';
+  readonly order: SettleOrder<CrewPart>;
+}
+export interface SettleAnswer extends Pick<PackedJob, 'findings'> {
+  /** Of the job that is packed. */
+  readonly parts: readonly JobPart[];
+}
+
+/** Works out plates and papers. */
+export interface PlanTask {
+  readonly kind: 'plan';
+  readonly order: PlanOrder<CrewPart>;
+  readonly keepGoing: boolean;
+}
+export type PlanAnswer =
+  | RefusedJob
+  | {
+      readonly summary: Summary;
+      /** Of the parts it tells of, in order. */
+      readonly names: readonly string[];
+      readonly notMade: PlannedJob['notMade'];
+    };
+
+export async function pack({ order }: PackTask, bench: Bench): Promise<PackAnswer> {
+  return { trees: packOrdered({ ...order, parts: await recordsOf(order.parts, bench) }) };
+}
+
+export async function settle({ order }: SettleTask, bench: Bench): Promise<SettleAnswer> {
+  const onTrees = new Set([...order.trees.values()].flatMap((t) => t.request.tree?.map((m) => m.name) ?? []));
+  const parts = new Map([...order.parts].filter(([name]) => onTrees.has(name)));
+  const { job, findings } = settleOrdered({
+    job: order.job,
+    parts: await recordsOf(parts, bench),
+    trees: await recordsOf(order.trees, bench),
+  });
+  return { parts: job.parts, findings };
+}
+
+export async function plan({ order, keepGoing }: PlanTask, bench: Bench): Promise<PlanAnswer> {
+  const planned = planOrdered(
+    { ...order, parts: await recordsOf(order.parts, bench) },
+    { learntGrowth: learntFrom(bench.terms), startTimer, keepGoing },
+  );
+  if ('refused' in planned) return planned;
+  const { summary, parts, notMade } = planned;
+  return { summary, names: [...parts.keys()], notMade };
+}
+
+/** Entries of the shelf that are read together. */
+const together = 8;
+
+/** What is known of each; what is the same is read once and shared. */
+export async function recordsOf(
+  parts: ReadonlyMap<string, CrewPart>,
+  bench: Bench,
+): Promise<ReadonlyMap<string, PartRecord>> {
+  const sources = new Map([...parts.values()].map(({ source }) => [keyOfSource(source), source]));
+  const records = new Map<string, KeptRecord>();
+  const read = inOrder(sources, together, async ([key, source]) => {
+    const record = await again(() => fetchPart(source, bench), readRecord);
+    return [key, record] as const;
+  });
+  for await (const [key, record] of read) records.set(key, record);
+  return new Map(
+    [...parts].map(([name, { request, source }]) => [
+      name,
+      { ...(records.get(keyOfSource(source)) as KeptRecord), request },
+    ]),
+  );
+}
