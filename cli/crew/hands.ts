@@ -10,6 +10,8 @@ export interface Hands {
    * @throws what the work throws; `WorkerLost` where the thread that did it is no more
    */
   do<T extends Task>(task: T, onShare?: (share: number) => void): Promise<AnswerTo<T>>;
+  /** Lets threads go that have nothing to do, with the memory that they hold; more work calls fresh ones. */
+  rest(): Promise<void>;
   close(): Promise<void>;
 }
 
@@ -34,6 +36,7 @@ export function ownHands(bench: Bench): Hands {
       await new Promise(setImmediate);
       return doTask(task, bench, onShare);
     },
+    rest: async () => undefined,
     close: async () => undefined,
   };
 }

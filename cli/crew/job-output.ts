@@ -60,6 +60,8 @@ export async function* outputOf(job: CrewJob, options: OutputOptions): AsyncGene
     yield* plateFilesOf(plate, answer);
     onDone(plate.name);
   }
+  // What is left is written by this thread.
+  await hands.rest();
   yield { path: travellerFile, chunks: travellerChunks(summary, picturesOf(job, options), units) };
   yield { path: summaryFile, chunks: summaryChunks(summary) };
 }

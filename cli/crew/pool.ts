@@ -1,7 +1,7 @@
 /** Threads that each take the next task. */
 import { Piscina } from 'piscina';
 import { FolderError, type FolderErrorCode } from '../../core/files/folder-error.js';
-import { type Hands, WorkerLost } from './hands.js';
+import { type Hands, Stopped, WorkerLost } from './hands.js';
 import type { ShelfPlaces } from './shelf.js';
 import type { AnswerTo, Task } from './tasks.js';
 import type { Terms } from './terms.js';
@@ -31,20 +31,31 @@ export interface PoolOptions extends PoolTerms {
 }
 
 export function poolOfHands({ threads, workerFile, note, ...workerData }: PoolOptions): Hands {
-  const pool = new Piscina({
-    filename: workerFile.href,
-    minThreads: threads,
-    maxThreads: threads,
-    workerData,
-    // Threads of their own help with a mould: they need turns of the event loop.
-    atomics: 'disabled',
-    recordTiming: false,
-  });
-  // A thread that ends while it does nothing costs nothing.
-  pool.on('error', () => undefined);
+  const open = (): Piscina => {
+    const opened = new Piscina({
+      filename: workerFile.href,
+      minThreads: threads,
+      maxThreads: threads,
+      workerData,
+      // Threads of their own help with a mould: they need turns of the event loop.
+      atomics: 'disabled',
+      recordTiming: false,
+    });
+    // A thread that ends while it does nothing costs nothing.
+    return opened.on('error', () => undefined);
+  };
+  let pool: Piscina | undefined = open();
+  let isClosed = false;
+  const rest = async (): Promise<void> => {
+    const resting = pool;
+    pool = undefined;
+    await resting?.destroy();
+  };
   return {
     count: threads,
     do: async <T extends Task>(task: T): Promise<AnswerTo<T>> => {
+      if (isClosed) throw new Stopped();
+      pool ??= open();
       const reply = (await pool.run(task).catch((error: unknown) => {
         throw new WorkerLost((error as { code?: unknown } | null)?.code === 'ERR_WORKER_OUT_OF_MEMORY');
       })) as Reply<T>;
@@ -54,6 +65,10 @@ export function poolOfHands({ threads, workerFile, note, ...workerData }: PoolOp
       if (folder) throw new FolderError(folder.code, message, folder.remedy);
       throw outOfMemory ? new WorkerLost(true) : new Error(message);
     },
-    close: () => pool.destroy(),
+    rest,
+    close: () => {
+      isClosed = true;
+      return rest();
+    },
   };
 }

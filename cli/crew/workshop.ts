@@ -92,6 +92,7 @@ export async function openWorkshop(job: Job, options: WorkshopOptions): Promise<
         throw stopped ? new Stopped() : error;
       });
     },
+    rest: async () => pool?.rest(),
     close: async () => undefined,
   };
   return {
