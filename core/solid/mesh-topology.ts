@@ -25,18 +25,19 @@ export interface Topology {
  */
 export function measureTopology(mesh: Mesh): Topology {
   const { triangles: t } = mesh;
-  const vertexCount = mesh.positions.length / 3;
   const edges = new EdgeTable(t.length);
+  let faceCount = 0;
   for (let f = 0; f < t.length; f += 3) {
     if (isCollapsed(t, f)) continue;
-    for (let k = 0; k < 3; k++) edges.add(t, f + k);
+    faceCount++;
+    edges.add(t[f]!, t[f + 1]!, f);
+    edges.add(t[f + 1]!, t[f + 2]!, f + 1);
+    edges.add(t[f + 2]!, t[f]!, f + 2);
   }
 
   let openEdges = 0;
   let misorientedEdges = 0;
   let badEdges = 0;
-  const corners = new DisjointSets(t.length);
-  const faces = new DisjointSets(t.length / 3);
   for (let e = 0; e < edges.count; e++) {
     const forward = edges.forward[e]!;
     const backward = edges.backward[e]!;
@@ -44,58 +45,74 @@ export function measureTopology(mesh: Mesh): Topology {
     else if (forward !== backward) misorientedEdges++;
     if (forward !== 1 || backward !== 1) badEdges += forward + backward;
   }
-  for (let f = 0; f < t.length; f += 3) {
-    if (isCollapsed(t, f)) continue;
-    for (let k = 0; k < 3; k++) {
-      const half = f + k;
-      const e = edges.edgeOf[half]!;
-      const first = edges.firstHalf[e]!;
-      if (first === half) continue;
-      faces.join(Math.floor(first / 3), Math.floor(half / 3));
-      if (edges.forward[e] !== 1 || edges.backward[e] !== 1) continue;
-      // The two corners at each end of a good edge belong to one fan.
-      corners.join(half, nextCorner(first));
-      corners.join(nextCorner(half), first);
-    }
-  }
 
-  const shellOf = new Int32Array(t.length / 3).fill(-1);
-  const shells = new Map<number, number>();
-  const used = new Uint8Array(vertexCount);
-  let usedVertices = 0;
-  let fans = 0;
-  let faceCount = 0;
-  for (let f = 0; f < t.length; f += 3) {
-    if (isCollapsed(t, f)) continue;
-    faceCount++;
-    const root = faces.find(f / 3);
-    let shell = shells.get(root);
-    if (shell === undefined) {
-      shell = shells.size;
-      shells.set(root, shell);
-    }
-    shellOf[f / 3] = shell;
-    for (let k = 0; k < 3; k++) {
-      if (corners.find(f + k) === f + k) fans++;
-      if (used[t[f + k]!] === 0) {
-        used[t[f + k]!] = 1;
-        usedVertices++;
-      }
-    }
-  }
-  const components = shells.size;
+  const { components, shellOf } = findShells(t, edges);
+  // Round a bad edge a fan falls apart without a pinch; count only when the edges are good.
+  const { fans, vertices } =
+    badEdges > 0 ? { fans: 0, vertices: 0 } : countFans(t, edges, mesh.positions.length / 3);
   // Euler's formula with a vertex for each fan: V − E + F = 2 (components − genus).
   const genus = badEdges > 0 ? null : components - (fans - edges.count + faceCount) / 2;
   return {
     openEdges,
     misorientedEdges,
     badEdges,
-    // Round a bad edge a fan falls apart without a pinch; count only when the edges are good.
-    pinchedVertices: badEdges > 0 ? 0 : fans - usedVertices,
+    pinchedVertices: fans - vertices,
     components,
     shellOf,
     genus,
   };
+}
+
+function findShells(
+  t: Uint32Array,
+  { edgeOf, firstHalf }: EdgeTable,
+): Pick<Topology, 'components' | 'shellOf'> {
+  const faces = new DisjointSets(t.length / 3);
+  for (let f = 0, face = 0; f < t.length; f += 3, face++) {
+    if (isCollapsed(t, f)) continue;
+    for (let half = f; half < f + 3; half++) {
+      const first = firstHalf[edgeOf[half]!]!;
+      if (first !== half) faces.join(Math.floor(first / 3), face);
+    }
+  }
+  const shellOf = new Int32Array(t.length / 3).fill(-1);
+  let components = 0;
+  /** Shell of the face that stands for a set. */
+  const shells = new Int32Array(t.length / 3).fill(-1);
+  for (let f = 0, face = 0; f < t.length; f += 3, face++) {
+    if (isCollapsed(t, f)) continue;
+    const root = faces.find(face);
+    if (shells[root] === -1) shells[root] = components++;
+    shellOf[face] = shells[root]!;
+  }
+  return { components, shellOf };
+}
+
+/** Fans of triangles round vertices, and vertices that have any. Every edge is good. */
+function countFans(
+  t: Uint32Array,
+  edges: EdgeTable,
+  vertexCount: number,
+): { readonly fans: number; readonly vertices: number } {
+  const isCounted = new Uint8Array(t.length);
+  const isUsed = new Uint8Array(vertexCount);
+  let fans = 0;
+  let vertices = 0;
+  for (let f = 0; f < t.length; f += 3) {
+    if (isCollapsed(t, f)) continue;
+    for (let corner = f; corner < f + 3; corner++) {
+      if (isCounted[corner] === 1) continue;
+      fans++;
+      if (isUsed[t[corner]!] === 0) {
+        isUsed[t[corner]!] = 1;
+        vertices++;
+      }
+      // Round the vertex from edge to edge; the half-edge before a corner ends there.
+      for (let at = corner; isCounted[at] === 0; at = edges.oppositeOf(at % 3 === 0 ? at + 2 : at - 1))
+        isCounted[at] = 1;
+    }
+  }
+  return { fans, vertices };
 }
 
 /** Whether the triangle starting at corner `f` names a vertex twice. */
@@ -117,10 +134,7 @@ export function dropCollapsed({ positions, triangles }: Mesh): Mesh {
   return { positions, triangles: kept.slice(0, size) };
 }
 
-/** The corner after this one in its triangle. */
-const nextCorner = (corner: number): number => (corner % 3 === 2 ? corner - 2 : corner + 1);
-
-/** Undirected edges by open addressing, with how often each direction is used. A half-edge is named by its corner. */
+/** Undirected edges, with how often each direction is used. A half-edge is named by the corner it starts from. */
 class EdgeTable {
   count = 0;
   readonly forward: Uint32Array;
@@ -128,47 +142,55 @@ class EdgeTable {
   readonly firstHalf: Uint32Array;
   /** Edge of each half-edge. */
   readonly edgeOf: Uint32Array;
+  readonly #lastHalf: Uint32Array;
   readonly #low: Uint32Array;
   readonly #high: Uint32Array;
-  readonly #slots: Int32Array;
+  /** The last edge of each chain, or −1, and of each edge the one before it in its chain. */
+  readonly #chains: Int32Array;
+  readonly #before: Int32Array;
 
   constructor(halfEdges: number) {
     let size = 16;
-    while (size < 2 * halfEdges) size *= 2;
-    this.#slots = new Int32Array(size).fill(-1);
+    while (size < halfEdges) size *= 2;
+    this.#chains = new Int32Array(size).fill(-1);
+    this.#before = new Int32Array(halfEdges);
     this.forward = new Uint32Array(halfEdges);
     this.backward = new Uint32Array(halfEdges);
     this.firstHalf = new Uint32Array(halfEdges);
+    this.#lastHalf = new Uint32Array(halfEdges);
     this.edgeOf = new Uint32Array(halfEdges);
     this.#low = new Uint32Array(halfEdges);
     this.#high = new Uint32Array(halfEdges);
   }
 
-  add(t: Uint32Array, half: number): void {
-    const from = t[half]!;
-    const to = t[nextCorner(half)]!;
+  add(from: number, to: number, half: number): void {
     // biome-ignore lint/complexity/useMathMinMax: plain comparison, in the hottest loop
     const low = from < to ? from : to;
     const high = from + to - low;
-    const mask = this.#slots.length - 1;
-    let h = Math.imul(low, 0x9e3779b1) ^ Math.imul(high, 0x85ebca6b);
-    h ^= h >>> 15;
-    h = Math.imul(h, 0x2c1b3c6d);
-    let slot = (h ^ (h >>> 13)) & mask;
-    let e = this.#slots[slot]!;
-    while (e >= 0 && (this.#low[e] !== low || this.#high[e] !== high)) {
-      slot = (slot + 1) & mask;
-      e = this.#slots[slot]!;
-    }
+    // Neighbours are mostly numbered near each other, and so are their chains.
+    const chain = (Math.imul(low, spread) + high) & (this.#chains.length - 1);
+    let e = this.#chains[chain]!;
+    while (e >= 0 && (this.#low[e] !== low || this.#high[e] !== high)) e = this.#before[e]!;
     if (e < 0) {
       e = this.count++;
-      this.#slots[slot] = e;
+      this.#before[e] = this.#chains[chain]!;
+      this.#chains[chain] = e;
       this.#low[e] = low;
       this.#high[e] = high;
       this.firstHalf[e] = half;
     }
     this.edgeOf[half] = e;
+    this.#lastHalf[e] = half;
     if (from === low) this.forward[e]!++;
     else this.backward[e]!++;
   }
+
+  /** The other half of a good edge. */
+  oppositeOf(half: number): number {
+    const e = this.edgeOf[half]!;
+    return this.firstHalf[e]! + this.#lastHalf[e]! - half;
+  }
 }
+
+/** Edges from one vertex to several others that have numbers in a row do not share chains with the next vertex's. */
+const spread = 7;

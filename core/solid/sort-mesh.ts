@@ -6,10 +6,7 @@ import type { Mesh } from './types.js';
  * Expects welded positions and a manifold mesh (a directed edge used once).
  */
 export function sortMesh({ positions: p, triangles: t }: Mesh): Mesh {
-  const used = listUsed(t, p.length / 3);
-  used.sort(
-    (a, b) => p[3 * a + 2]! - p[3 * b + 2]! || p[3 * a + 1]! - p[3 * b + 1]! || p[3 * a]! - p[3 * b]!,
-  );
+  const used = sortPlaces(listUsed(t, p.length / 3), p);
   const renamed = new Uint32Array(p.length / 3);
   const positions = new Float32Array(3 * used.length);
   for (let i = 0; i < used.length; i++) {
@@ -33,6 +30,38 @@ function listUsed(t: Uint32Array, count: number): Uint32Array {
   for (let v = 0, i = 0; v < count; v++) if (seen[v] === 1) list[i++] = v;
   return list;
 }
+
+/** Vertices by z, then y, then x: by one digit after another of x, y and z, the least first. */
+function sortPlaces(vertices: Uint32Array, p: Float32Array): Uint32Array {
+  const bits = new Uint32Array(p.buffer, p.byteOffset, p.length);
+  let from = vertices;
+  let to: Uint32Array = new Uint32Array(vertices.length);
+  const keys = new Uint32Array(vertices.length);
+  const place = new Uint32Array(digits);
+  for (const axis of [0, 1, 2]) {
+    for (let shift = 0; shift < 32; shift += digitBits) {
+      place.fill(0);
+      for (let i = 0; i < from.length; i++) {
+        const word = bits[3 * from[i]! + axis]!;
+        // Bits of floats rise with their numbers once the sign is turned, and all bits of those below −0, which is 0.
+        const key = ((word > 0x80000000 ? ~word : word | 0x80000000) >>> shift) & (digits - 1);
+        keys[i] = key;
+        place[key]!++;
+      }
+      for (let digit = 0, sum = 0; digit < digits; digit++) {
+        const here = place[digit]!;
+        place[digit] = sum;
+        sum += here;
+      }
+      for (let i = 0; i < from.length; i++) to[place[keys[i]!]!++] = from[i]!;
+      [from, to] = [to, from];
+    }
+  }
+  return from;
+}
+
+const digitBits = 11;
+const digits = 1 << digitBits;
 
 /** Counting sort by the least vertex, then insertion by the others within its few triangles. */
 function sortTriangles(t: Uint32Array, renamed: Uint32Array, vertices: number): Uint32Array {
