@@ -4,9 +4,10 @@
  */
 import modeling from '@jscad/modeling';
 import { serializeBinary } from '@jscad/stl-serializer/CSGToStlb.js';
+import { faceVectors } from '../solid/face-vectors.js';
 import { inspectMesh } from '../solid/inspect.js';
 import { inspectOnce } from '../solid/inspect-once.js';
-import type { Mesh } from '../solid/types.js';
+import type { Mesh, Vec3 } from '../solid/types.js';
 import { checkWritable } from './check-writable.js';
 import { FormatError } from './format-error.js';
 import { readStl, stlHeaderLength } from './stl-read.js';
@@ -28,15 +29,27 @@ export function writeStl(mesh: Mesh): Uint8Array {
   const { positions: p, triangles: t } = mesh;
   const corners: [number, number, number][] = [];
   for (let v = 0; v < p.length; v += 3) corners.push([p[v]!, p[v + 1]!, p[v + 2]!]);
+  const vectors = faceVectors(mesh);
   const polygons = [];
-  for (let i = 0; i < t.length; i += 3)
-    polygons.push(poly3.create([corners[t[i]!]!, corners[t[i + 1]!]!, corners[t[i + 2]!]!]));
+  for (let i = 0; i < t.length; i += 3) {
+    const a = corners[t[i]!]!;
+    const plane = planeAlong(vectors[i]!, vectors[i + 1]!, vectors[i + 2]!, a);
+    polygons.push(poly3.fromPointsAndPlane([a, corners[t[i + 1]!]!, corners[t[i + 2]!]!], plane));
+  }
   const [, count, body] = serializeBinary([geom3.create(polygons)], {});
   const bytes = new Uint8Array(stlHeaderLength + 4 + body.byteLength);
   bytes.set(new TextEncoder().encode(header.padEnd(stlHeaderLength, ' ')));
   bytes.set(new Uint8Array(count), stlHeaderLength);
   bytes.set(new Uint8Array(body), stlHeaderLength + 4);
   return bytes;
+}
+
+/** The plane through a point as the library works it out for itself, more slowly. */
+function planeAlong(x: number, y: number, z: number, [ax, ay, az]: Vec3): [number, number, number, number] {
+  const square = x * x + y * y + z * z;
+  const scale = square > 0 ? 1 / Math.sqrt(square) : square;
+  const [nx, ny, nz] = [x * scale, y * scale, z * scale];
+  return [nx, ny, nz, nx * ax + ny * ay + nz * az];
 }
 
 /**
