@@ -3,7 +3,7 @@ import { checkVec3, measureArea } from './check-input.js';
 import { SolidError } from './errors.js';
 import type { RawMesh } from './mesh-solid.js';
 import { facePlane, flatten } from './plane.js';
-import type { LoftSection, Vec3 } from './types.js';
+import type { LoftSection, Polygon, Vec3 } from './types.js';
 
 type Triple = readonly [number, number, number];
 
@@ -49,8 +49,9 @@ export function loftMesh(
     }
   }
   const last = n * layers;
-  for (const [a, b, c] of capTriangles(sections[0]!.points, triangulate, 'first')) push(a, c, b);
-  for (const [a, b, c] of capTriangles(sections[layers]!.points, triangulate, 'last'))
+  const fill = rememberLast(triangulate);
+  for (const [a, b, c] of capTriangles(sections[0]!.points, fill, 'first')) push(a, c, b);
+  for (const [a, b, c] of capTriangles(sections[layers]!.points, fill, 'last'))
     push(last + a, last + b, last + c);
   return { positions, triangles };
 }
@@ -108,6 +109,27 @@ function distinctPlaces(points: readonly Vec3[]): readonly number[] {
   });
   return places.length === 0 ? [0] : places;
 }
+
+/** Both ends of many a loft are one outline, which is then triangulated once. */
+function rememberLast(triangulate: Triangulate): Triangulate {
+  let last:
+    | { readonly outlines: readonly Polygon[]; readonly triangles: ReturnType<Triangulate> }
+    | undefined;
+  return (outlines) => {
+    if (!last || !areSame(last.outlines, outlines)) last = { outlines, triangles: triangulate(outlines) };
+    return last.triangles;
+  };
+}
+
+const areSame = (a: readonly Polygon[], b: readonly Polygon[]): boolean =>
+  a.length === b.length &&
+  a.every((outline, k) => {
+    const other = b[k]!;
+    return (
+      outline.length === other.length &&
+      outline.every(([x, y], i) => x === other[i]![0] && y === other[i]![1])
+    );
+  });
 
 function distance2(a: Vec3, b: Vec3): number {
   return (a[0] - b[0]) ** 2 + (a[1] - b[1]) ** 2 + (a[2] - b[2]) ** 2;
