@@ -7,12 +7,15 @@ import { serializeBinary } from '@jscad/stl-serializer/CSGToStlb.js';
 import { faceVectors } from '../solid/face-vectors.js';
 import { inspectMesh } from '../solid/inspect.js';
 import { inspectOnce } from '../solid/inspect-once.js';
-import type { Mesh, Vec3 } from '../solid/types.js';
+import type { Mesh } from '../solid/types.js';
 import { checkWritable } from './check-writable.js';
 import { FormatError } from './format-error.js';
 import { readStl, stlHeaderLength } from './stl-read.js';
 
 export { readStl } from './stl-read.js';
+
+type Vec3 = [number, number, number];
+type Poly3 = ReturnType<typeof modeling.geometries.poly3.create>;
 
 /** Exactly what the header says. It must not begin with "solid", which marks text STL. */
 const header = 'Patternwright binary STL, unit: millimetre';
@@ -25,18 +28,8 @@ const header = 'Patternwright binary STL, unit: millimetre';
  */
 export function writeStl(mesh: Mesh): Uint8Array {
   checkWritable(mesh);
-  const { poly3, geom3 } = modeling.geometries;
-  const { positions: p, triangles: t } = mesh;
-  const corners: [number, number, number][] = [];
-  for (let v = 0; v < p.length; v += 3) corners.push([p[v]!, p[v + 1]!, p[v + 2]!]);
-  const vectors = faceVectors(mesh);
-  const polygons = [];
-  for (let i = 0; i < t.length; i += 3) {
-    const a = corners[t[i]!]!;
-    const plane = planeAlong(vectors[i]!, vectors[i + 1]!, vectors[i + 2]!, a);
-    polygons.push(poly3.fromPointsAndPlane([a, corners[t[i + 1]!]!, corners[t[i + 2]!]!], plane));
-  }
-  const [, count, body] = serializeBinary([geom3.create(polygons)], {});
+  const solid = modeling.geometries.geom3.create(polygonsOf(mesh));
+  const [, count, body] = serializeBinary([solid], {});
   const bytes = new Uint8Array(stlHeaderLength + 4 + body.byteLength);
   bytes.set(new TextEncoder().encode(header.padEnd(stlHeaderLength, ' ')));
   bytes.set(new Uint8Array(count), stlHeaderLength);
@@ -44,12 +37,41 @@ export function writeStl(mesh: Mesh): Uint8Array {
   return bytes;
 }
 
-/** The plane through a point as the library works it out for itself, more slowly. */
-function planeAlong(x: number, y: number, z: number, [ax, ay, az]: Vec3): [number, number, number, number] {
-  const square = x * x + y * y + z * z;
-  const scale = square > 0 ? 1 / Math.sqrt(square) : square;
-  const [nx, ny, nz] = [x * scale, y * scale, z * scale];
-  return [nx, ny, nz, nx * ax + ny * ay + nz * az];
+/**
+ * The triangles as the serializer asks for them, by `forEach` alone: one polygon that takes their shapes in turn, since
+ * making and clearing away one for each takes longer than all of its own work. Planes are as the library makes them.
+ */
+function polygonsOf(mesh: Mesh): Poly3[] {
+  const { positions: p, triangles: t } = mesh;
+  const vectors = faceVectors(mesh);
+  const corners: [Vec3, Vec3, Vec3] = [
+    [0, 0, 0],
+    [0, 0, 0],
+    [0, 0, 0],
+  ];
+  const plane: [number, number, number, number] = [0, 0, 0, 0];
+  const polygon = modeling.geometries.poly3.fromPointsAndPlane(corners, plane);
+  const forEach = (visit: (polygon: Poly3, index: number) => void): void => {
+    for (let i = 0; i < t.length; i += 3) {
+      for (let k = 0; k < 3; k++) {
+        const v = 3 * t[i + k]!;
+        const vertex = corners[k]!;
+        vertex[0] = p[v]!;
+        vertex[1] = p[v + 1]!;
+        vertex[2] = p[v + 2]!;
+      }
+      const [x, y, z] = [vectors[i]!, vectors[i + 1]!, vectors[i + 2]!];
+      const square = x * x + y * y + z * z;
+      const scale = square > 0 ? 1 / Math.sqrt(square) : 0;
+      const [ax, ay, az] = corners[0];
+      plane[0] = x * scale;
+      plane[1] = y * scale;
+      plane[2] = z * scale;
+      plane[3] = plane[0] * ax + plane[1] * ay + plane[2] * az;
+      visit(polygon, i / 3);
+    }
+  };
+  return { forEach } as Poly3[];
 }
 
 /**

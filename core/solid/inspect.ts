@@ -122,7 +122,7 @@ interface Crossings {
 }
 
 function findCrossings({ positions, triangles: t }: Mesh): Crossings {
-  const corners = { p: Float64Array.from(positions), t };
+  const corners = { p: new Float64Array(positions), t };
   const whole = new Uint32Array(t.length / 3);
   let size = 0;
   for (let i = 0; i < t.length / 3; i++) if (!isCollapsed(t, 3 * i) && !isFlat(corners, i)) whole[size++] = i;

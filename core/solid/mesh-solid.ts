@@ -19,7 +19,7 @@ export interface RawMesh {
  */
 export function solidOfMesh(engine: Engine, mesh: RawMesh, what: string): Solid {
   checkMesh(mesh, what);
-  const rounded = Float32Array.from(mesh.positions);
+  const rounded = new Float32Array(mesh.positions);
   const { positions, triangles } = dropCollapsed(weldMesh({ positions: rounded, triangles: mesh.triangles }));
   const input = new engine.wasm.Mesh({ numProp: 3, vertProperties: positions, triVerts: triangles });
   const solid = KernelSolid.make(engine, what, () => {
