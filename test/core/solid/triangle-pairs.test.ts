@@ -55,6 +55,45 @@ test('no pair that meets is passed over, none is told twice', () => {
   );
 });
 
+test('of triangles anywhere, with and without common corners, hardly any but those that meet are asked about', () => {
+  let state = 5;
+  const draw = (below: number): number => {
+    state = (Math.imul(state, 1664525) + 1013904223) | 0;
+    return ((state >>> 8) / 2 ** 24) * below;
+  };
+  const corners = 12;
+  const [meeting, apart, asked] = [0, 0, 0].map(() => [0, 0, 0]) as [number[], number[], number[]];
+  for (let round = 0; round < 300; round++) {
+    const p = Float64Array.from({ length: 3 * corners }, () => Math.fround(draw(10)));
+    const drawn = Array.from({ length: 20 }, () => [0, 1, 2].map(() => Math.floor(draw(corners))));
+    const mesh = { p, t: Uint32Array.from(drawn.filter((t) => new Set(t).size === 3).flat()) };
+    const whole = wholeOf(mesh);
+    const told = new Set<string>();
+    forDoubtfulPairs(mesh, Uint32Array.from(whole), (i, j) => {
+      told.add(keyOf(i, j));
+      return false;
+    });
+    for (const [n, i] of whole.entries())
+      for (const j of whole.slice(n + 1)) {
+        const ours = mesh.t.subarray(3 * i, 3 * i + 3);
+        const common = mesh.t.subarray(3 * j, 3 * j + 3).filter((v) => ours.includes(v)).length;
+        if (common === 3) continue;
+        if (trianglesCross(mesh, i, j)) {
+          expect(told).toContain(keyOf(i, j));
+          meeting[common]!++;
+        } else {
+          apart[common]!++;
+          if (told.has(keyOf(i, j))) asked[common]!++;
+        }
+      }
+  }
+  for (const common of [0, 1]) expect(meeting[common]).toBeGreaterThan(500);
+  for (const common of [0, 1, 2]) {
+    expect(apart[common]).toBeGreaterThan(500);
+    expect(asked[common]! / apart[common]!).toBeLessThan(0.001);
+  }
+});
+
 test('of a ball, whose neighbours are all parted by a plane, hardly any pair is asked about', async () => {
   const kernel = await loadKernel();
   const { positions, triangles: t } = kernel.scope(() => kernel.sphere([3, 2, 1], 20, 0.01).mesh());

@@ -115,9 +115,54 @@ function separateApart(
   const sb = sideOf(other, p, b);
   const sc = sideOf(other, p, c);
   if ((sa & sb & sc) !== 0) return true;
+  if (sp * sq * sr * sa * sb * sc !== 0) {
+    // Of each triangle one corner is alone on its side of the other's plane. It comes first.
+    const sd = sb === sc ? sa : sc === sa ? sb : sc;
+    const d = sb === sc ? a : sc === sa ? b : c;
+    const e = sb === sc ? b : sc === sa ? c : a;
+    const f = sb === sc ? c : sc === sa ? a : b;
+    const sk = sq === sr ? sp : sr === sp ? sq : sr;
+    const k = sq === sr ? p : sr === sp ? q : r;
+    const l = sq === sr ? q : sr === sp ? r : p;
+    const m = sq === sr ? r : sr === sp ? p : q;
+    // One that is below is above the plane turned over, which its triangle's other corners change places for.
+    return sk === up
+      ? sd === up
+        ? straddlesBeside(d, e, f, k, l, m)
+        : straddlesBeside(d, e, f, k, m, l)
+      : sd === up
+        ? straddlesBeside(d, f, e, k, l, m)
+        : straddlesBeside(d, f, e, k, m, l);
+  }
   return (
     touchesBeside(normal, a, b, c, p, q, r, sp, sq, sr) || touchesBeside(other, p, q, r, a, b, c, sa, sb, sc)
   );
+}
+
+/**
+ * Whether triangles that straddle each other's planes lie beside each other on the line that these have in common. Corners
+ * a and p are alone on their sides, above the other's plane (Guigue and Devillers, "Fast and robust triangle-triangle
+ * overlap test using orientation predicates", 2003, from memory).
+ */
+function straddlesBeside(a: usize, b: usize, c: usize, p: usize, q: usize, r: usize): bool {
+  return sideOfThree(a, b, p, q) === up || sideOfThree(a, c, r, p) === up;
+}
+
+/** The side of a point of the plane through three others. */
+function sideOfThree(a: usize, b: usize, c: usize, point: usize): i32 {
+  const x = load<f64>(a);
+  const y = load<f64>(a, 8);
+  const z = load<f64>(a, 16);
+  layNormal(
+    wall,
+    load<f64>(b) - x,
+    load<f64>(b, 8) - y,
+    load<f64>(b, 16) - z,
+    load<f64>(c) - x,
+    load<f64>(c, 8) - y,
+    load<f64>(c, 16) - z,
+  );
+  return sideOf(wall, a, point);
 }
 
 /** Whether p q r, with such sides, is on one side of the plane of a b c, or in it, and reaches that only beyond an edge of a b c. */
