@@ -1,5 +1,6 @@
 import { manyShapes } from './effort.js';
 import { emptyBed, type Filling, type Lying, layOn, type Rule, rules } from './fill.js';
+import type { Place } from './lone.js';
 import type { Table, Turned } from './table.js';
 
 /** Beds with what lies on them. */
@@ -12,6 +13,8 @@ export interface Task {
   readonly shapeOf: readonly number[];
   /** A bed with the item alone, for those that no place on the grid's lines suits. */
   alone(item: number): Lying;
+  /** The item at any place and turn, as cells of the grid. */
+  lay(item: number, place: Place): Lying;
 }
 
 export const areaOn = (table: Table, shape: number): number => table.shapes[shape]!.area;
@@ -82,16 +85,12 @@ export function fillBeds(
 /** Tries that are enough where all lies on one bed: only how closely is left to gain. */
 const enough = 2;
 
-/** Several orders by several rules; the best of them. */
-export function firstBeds(task: Task, tries: number): Beds {
-  let best: Beds = [];
-  let bestScore: readonly number[] | null = null;
+/** Several orders by several rules, one after another. */
+export function* firstBeds(task: Task, tries: number): Generator<Beds> {
   for (let i = 0; i < tries; i++) {
     const order = orderBy(task, Math.floor(i / rules.length) + i);
     const beds = fillBeds(task, order, rules[i % rules.length]!).map((b) => b.lying);
-    const score = scoreOf(task, beds);
-    if (bestScore === null || isLess(score, bestScore)) [best, bestScore] = [beds, score];
-    if (best.length === 1 && i + 1 >= enough) break;
+    yield beds;
+    if (beds.length === 1 && i + 1 >= enough) break;
   }
-  return best;
 }

@@ -1,18 +1,18 @@
 import { maths } from '../maths/maths.js';
-import type { Task } from './arrange.js';
+import type { Beds, Task } from './arrange.js';
 import { bedWith, type Filling, type Lying, layOn } from './fill.js';
 import { pick, ruin, shakes, someTurns, ways } from './shake.js';
 
 /**
  * One bed after another, each as full as `tries` make it, and the same again as often as what is left has all that lies
- * on it: full beds first leave the fewest, and copies make equal beds.
+ * on it: full beds first leave the fewest, and copies make equal beds. It gives null after every bed, at last all.
  */
-export function bedByBed(
+export function* bedByBed(
   task: Task,
   items: readonly number[],
   tries: number,
   random: () => number,
-): (readonly Lying[])[] {
+): Generator<Beds | null> {
   const stock = new Map<number, number[]>();
   for (const item of [...items].reverse()) {
     const shape = task.shapeOf[item]!;
@@ -34,8 +34,9 @@ export function bedByBed(
     );
     for (let k = 0; k < times; k++) beds.push(bed.map((l) => ({ ...l, item: stock.get(l.shape)!.pop()! })));
     left -= times * bed.length;
+    yield null;
   }
-  return beds;
+  yield beds;
 }
 
 /** The worth of a pattern is its area to this power: large ones find room less easily later. */

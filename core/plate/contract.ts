@@ -46,9 +46,9 @@ export interface NestBed {
 export interface NestOptions {
   /** A whole number; another one tries other arrangements. Default 1. */
   readonly seed?: number;
-  /** Attempts to improve; default by the amount of work. */
+  /** Attempts after the first layout; default by the amount of work, or by `isTimeUp` alone where that is given. */
   readonly rounds?: number;
-  /** Where given, attempts go on after `rounds` until it says true. */
+  /** Where given, attempts go on, after `rounds` if these are told, until it says true. One layout is always made. */
   readonly isTimeUp?: () => boolean;
 }
 

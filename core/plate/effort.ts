@@ -22,6 +22,25 @@ export const defaultRounds = (items: number, shapes: number): number => {
   return Math.round(share * Math.max(few, Math.min(300, 40_000 / Math.max(1, items))));
 };
 
+/** Points looked at in one attempt at fewer beds: some hundredth of a second where patterns are many. */
+export const pointsAttempt = (items: number): number => Math.min(2e6, 3e4 * items);
+/** Attempts before another start is made. */
+export const lastsSqueeze = 90;
+/** Patterns and beds that it takes up at once, and the share of these that grown silhouettes may need. */
+export const mostSqueezed = { patterns: 240, beds: 8, share: 0.88 };
+
+/**
+ * Whether an attempt, counted from those after the first orders, is at fewer beds, with at most 40 shapes: first two
+ * fifths of the usual ones are not, then all, later three of four in turns.
+ */
+export const isSqueeze = (attempt: number, items: number, shapes: number): boolean => {
+  if (shapes > manyShapes) return false;
+  const usual = defaultRounds(items, shapes);
+  if (attempt < usual) return attempt >= 0.4 * usual;
+  return (attempt - usual) % (4 * ruinTurn) >= ruinTurn;
+};
+const ruinTurn = 30;
+
 /** Orders and rules tried first. */
 export const firstTries = (items: number, shapes: number): number => {
   const most = shapes <= someShapes ? 12 : shapes <= manyShapes ? 4 : 1;

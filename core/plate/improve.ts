@@ -1,14 +1,24 @@
-import { areaOn, type Beds, bedArea, isLess, scoreOf, type Task } from './arrange.js';
+import { type Beds, bedArea, isLess, scoreOf, type Task } from './arrange.js';
 import { bedWith, emptyBed, type Filling, type Lying, layOn, type Rule } from './fill.js';
 import { randomFrom } from './random.js';
 import { pick, ruin, shakes, someTurns, ways } from './shake.js';
 
 /** Something that gets better attempt by attempt. */
 export interface Improver {
+  /** Attempts where no number is asked for. */
+  readonly usual: number;
   /** Nothing more can be gained. */
   isDone(): boolean;
   attempt(): void;
   best(): Beds;
+}
+
+/** An improver that goes on from other beds when told. */
+export interface Ruiner {
+  attempt(): void;
+  best(): Beds;
+  /** These are better. */
+  take(beds: Beds): void;
 }
 
 /**
@@ -16,14 +26,13 @@ export interface Improver {
  * shaken order by a rule out of the hat; what it no longer holds goes to the emptiest. The more lies on fewer beds the
  * better. Source: G. Schrimpf et al., "Record breaking optimization results using the ruin and recreate principle", 2000.
  */
-export function improver(task: Task, start: Beds, seed: number): Improver {
+export function ruiner(task: Task, start: Beds, seed: number): Ruiner {
   const random = randomFrom(seed);
   const { table } = task;
   let beds: Filling[] = start.map(bedWith);
-  const areas = beds.map((b) => bedArea(task, b.lying));
+  let areas = beds.map((b) => bedArea(task, b.lying));
   let best: Beds = start;
   let bestScore = scoreOf(task, start);
-  const least = leastBeds(task);
   // The mean pattern sets how much worse an attempt may be and still be kept.
   const mean = areas.reduce((a, b) => a + b, 0) / Math.max(1, task.items.length);
 
@@ -82,17 +91,16 @@ export function improver(task: Task, start: Beds, seed: number): Improver {
       bestScore = score;
     }
   };
-  return { isDone: () => beds.length <= least, attempt, best: () => best };
-}
-
-/** No fewer beds can hold the items, by their areas alone. */
-function leastBeds({ table, items, shapeOf }: Task): number {
-  const { room } = table;
-  const area = items.reduce((sum, i) => sum + areaOn(table, shapeOf[i]!), 0);
-  const whole = room.round
-    ? Math.PI * (room.width / 2 - room.margin) ** 2
-    : (room.width - 2 * room.margin) * (room.depth - 2 * room.margin);
-  return Math.max(1, Math.ceil(area / whole - 1e-9));
+  return {
+    attempt,
+    best: () => best,
+    take(better) {
+      beds = better.map(bedWith);
+      areas = beds.map((b) => bedArea(task, b.lying));
+      best = better;
+      bestScore = scoreOf(task, better);
+    },
+  };
 }
 
 /** Along the front edge, larger first. */

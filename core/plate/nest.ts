@@ -1,13 +1,12 @@
 import type { PlatePlacement } from '../job/summary.js';
-import { areaOn, type Beds, firstBeds, isLess, scoreOf, type Task } from './arrange.js';
-import { bedByBed } from './bed-by-bed.js';
+import type { Task } from './arrange.js';
+import { attempts } from './attempts.js';
 import type { NestBed, NestItem, NestOptions, NestRefusal, NestResult } from './contract.js';
-import { bedTries, chooseGrid, countTurns, defaultRounds, firstTries, mostShapes } from './effort.js';
+import { chooseGrid, countTurns } from './effort.js';
 import type { Lying } from './fill.js';
-import { type Improver, improver } from './improve.js';
+import type { Improver } from './improve.js';
 import { type Place, placeAlone } from './lone.js';
 import { boundsOf } from './outline.js';
-import { randomFrom } from './random.js';
 import { maskOf } from './raster/mask.js';
 import { packRectangles } from './rectangles.js';
 import { addRefusal, refusalOf } from './refuse.js';
@@ -22,10 +21,10 @@ export { defaultGap } from './room.js';
 
 /**
  * Nests patterns by their silhouettes, at any turn about Z and never mirrored, on as few beds as it finds: `gap` between
- * them and `margin` to the bed's edge, brims apart, clear of the zones they must keep out of; holes are room too. First
- * several orders and rules lay the patterns one by one, the rectangles round them among these, and beds are filled one
- * by one as full as some tries make them; then attempts improve the best, `rounds` of them a group. Each bed's patterns are brought to its middle where that is free. The same
- * input, seed and rounds give the same result on any machine.
+ * them and `margin` to the bed's edge, brims apart, clear of the zones they must keep out of; holes are room too. After
+ * a first layout `rounds` attempts a group better it (`attempts.ts`): orders and rules, beds filled one by one, some
+ * taken off and laid anew, all pushed apart on one bed fewer. Each bed's patterns are brought to its middle where that
+ * is free. The same input, seed and rounds give the same result on any machine.
  *
  * Not checked: that outlines do not cross themselves. `checkPlate` tells of a result whether it holds.
  *
@@ -45,7 +44,8 @@ export function nest(items: readonly NestItem[], bed: NestBed, options: NestOpti
   const works = [...groups.values()].map((list) =>
     startGroup(list, { shapes, of, shapeOf, aloneOf, room, seed }),
   );
-  const wanted = options.rounds ?? defaultRounds(items.length, shapes.length);
+  const usual = Math.max(0, ...works.map((w) => w.usual));
+  const wanted = options.rounds ?? (options.isTimeUp === undefined ? usual : 0);
   let rounds = 0;
   // All groups take their attempts in step, so that one number tells what was done.
   for (; works.some((w) => !w.isDone()); rounds++) {
@@ -116,7 +116,7 @@ function startGroup(list: readonly number[], known: Known): Improver {
       col: 0,
       row: 0,
     };
-    return { isDone: () => true, attempt: () => {}, best: () => [[lying]] };
+    return { usual: 0, isDone: () => true, attempt: () => {}, best: () => [[lying]] };
   }
   const shapes = [...new Set(list.map(shapeOf))];
   const count = countTurns(shapes.length, list.length);
@@ -126,22 +126,12 @@ function startGroup(list: readonly number[], known: Known): Improver {
     turnsFor(shape, count, room.round ? null : bestFit(shape, room)),
   );
   const shapeIn = known.of.map((s) => indexOf.get(s) ?? -1);
-  const layAt = (item: number, { x, y, turn }: Place): Lying =>
+  const lay = (item: number, { x, y, turn }: Place): Lying =>
     layExactly(table, item, indexed[shapeIn[item]!]!, x, y, turn);
-  const task: Task = { table, items: list, shapeOf: shapeIn, alone: (item) => layAt(item, aloneOf(item)) };
-  const boxes = packRectangles(list, shapeOf, room)?.map((bed) => bed.map((p) => layAt(p.item, p)));
-  if (boxes !== undefined && shapes.length > mostShapes) return improver(task, boxes, seed);
-  let best: Beds = firstBeds(task, firstTries(list.length, shapes.length));
-  if (boxes !== undefined && isLess(scoreOf(task, boxes), scoreOf(task, best))) best = boxes;
-  const perBed =
-    (list.length * roomArea(room)) / list.reduce((sum, i) => sum + areaOn(table, shapeIn[i]!), 0);
-  const { tries, runs } = bedTries(list.length, shapes.length, Math.min(list.length, perBed));
-  const random = randomFrom(seed);
-  for (let i = 0; i < runs && best.length > 1; i++) {
-    const beds = bedByBed(task, list, tries, random);
-    if (isLess(scoreOf(task, beds), scoreOf(task, best))) best = beds;
-  }
-  return improver(task, best, seed);
+  const alone = (item: number): Lying => lay(item, aloneOf(item));
+  const task: Task = { table, items: list, shapeOf: shapeIn, alone, lay };
+  const boxes = packRectangles(list, shapeOf, room)?.map((bed) => bed.map((p) => lay(p.item, p)));
+  return attempts(task, boxes ?? null, seed);
 }
 
 const noMask = { w: 0, h: 0, runs: new Int32Array(), starts: new Int32Array(1), count: 0 };

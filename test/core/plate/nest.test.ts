@@ -187,11 +187,28 @@ describe('nest', () => {
     const items = Array.from({ length: 24 }, (_, i) =>
       square(`p${i}`, 1, 20 + ((i * 7) % 23), 25 + ((i * 11) % 31)),
     );
-    const bed = { width: 112, depth: 112, height: 60, margin: 5 };
-    let asked = 0;
-    const timed = nest(items, bed, { seed: 4, rounds: 3, isTimeUp: () => ++asked > 25 });
-    expect(timed.rounds).toBe(28);
-    expect(nest(items, bed, { seed: 4, rounds: 28 })).toEqual(timed);
+    // No fewer than four beds by area, which is not to be had: attempts do not end before they are told to.
+    const bed = { width: 100, depth: 100, height: 60, margin: 5 };
+    for (const rounds of [25, 60]) {
+      let asked = 0;
+      const timed = nest(items, bed, { seed: 4, rounds: 3, isTimeUp: () => ++asked > rounds });
+      expect(timed.rounds).toBe(3 + rounds);
+      expect(nest(items, bed, { seed: 4, rounds: 3 + rounds })).toEqual(timed);
+    }
+  });
+
+  test('one whole layout is made even if time is up at once, and no more', () => {
+    const items = Array.from({ length: 40 }, (_, i) => square(`p${i}`, 1, 20 + ((i * 7) % 23), 31));
+    const zone = { x: 0, y: 0, width: 10, depth: 10 };
+    for (const bed of [
+      { width: 112, depth: 112, height: 60, margin: 5 },
+      { width: 112, depth: 112, height: 60, margin: 5, keepOuts: [zone] },
+      { shape: 'circle' as const, width: 130, depth: 130, height: 60, margin: 5 },
+    ]) {
+      const hurried = nest(items, bed, { isTimeUp: () => true });
+      expect(hurried.rounds).toBe(0);
+      expect(faultsOf(items, bed, hurried)).toEqual([]);
+    }
   });
 
   test('a thousand pulls of five kinds are nested, none twice', () => {
