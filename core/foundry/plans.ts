@@ -99,7 +99,7 @@ export interface GatingPlan {
     readonly head: number;
     readonly chokeArea: number;
     /** What set the bottom diameter: of the sprue, or of the runners. */
-    readonly governedBy: 'choke' | 'modulus' | 'smallest printable' | 'largest the place allows';
+    readonly governedBy: 'choke' | 'modulus' | 'junction' | 'smallest printable' | 'largest the place allows';
   };
   readonly cup: {
     readonly topDiameter: number;

@@ -1,10 +1,12 @@
 import { type Finding, note, warn } from '../../part/finding.js';
 import type { GatingPlan } from '../plans.js';
 import { circleDiameter, columnPressure, taperRatio } from './choke.js';
-import { type Design, type Frame, isRecessed } from './design.js';
+import { type Design, type Frame, fillFlow, isRecessed } from './design.js';
 import { checkFedGates, judgeGates } from './fed-gates.js';
 import { ringModulus } from './freezing.js';
 import { gateRoom } from './gate-size.js';
+import { junctionTooNarrow } from './junction-too-narrow.js';
+import { placesWanted } from './places-wanted.js';
 import { edgeMargin } from './sprue.js';
 import { type Vent, ventBackPressure } from './vents.js';
 
@@ -30,7 +32,7 @@ export const checkGating = (
   const fed = judgeGates(design, frame);
   return [
     ...(fed
-      ? checkFedGates(fed, frame)
+      ? checkFedGates(fed, design, frame)
       : [
           ...checkFilling(plan, design, frame),
           ...checkTaper(plan, frame),
@@ -45,17 +47,24 @@ const checkFilling = (plan: GatingPlan, design: Design, frame: Frame): readonly 
   const { entry, fill, gates } = plan;
   const findings: Finding[] = [];
   const where = gates.length === 1 ? `gate at ${gates[0]?.name}` : `gates at ${namesOf(plan)}`;
+  const wantedFlow = fillFlow(frame.input.casting.mass, frame);
   /** Across a place that offers each gate its share of `area`. */
   const across = (area: number): string =>
     `${mm(circleDiameter(area / gates.length + (Math.PI / 4) * (gates[0]?.innerDiameter ?? 0) ** 2) + 2 * edgeMargin)} across`;
   if (fill.pourTime > frame.longestPour * (1 + slack)) {
-    findings.push(
-      warn(
-        'gate-too-narrow',
-        `The ${where} ${gates.length === 1 ? 'lets' : 'let'} the casting fill in ${fill.pourTime.toFixed(1)} s; it should take at most ${frame.longestPour.toFixed(1)} s.`,
-        `Give the place ${across(design.chokeArea)} or more, or pour hotter into a hotter flask.`,
-      ),
-    );
+    const places =
+      gates.length === 1 ? across(design.chokeArea) : `${mm(Math.max(...placesWanted(frame)))} across`;
+    const ownFlow = design.gates.reduce((sum, g) => sum + g.flow, 0);
+    if (gates.length > 1 && ownFlow >= wantedFlow * (1 - slack))
+      findings.push(junctionTooNarrow(design, frame, fill.pourTime, `Give the place ${places} or more`));
+    else
+      findings.push(
+        warn(
+          'gate-too-narrow',
+          `The ${where} ${gates.length === 1 ? 'lets' : 'let'} the casting fill in ${fill.pourTime.toFixed(1)} s; it should take at most ${frame.longestPour.toFixed(1)} s.`,
+          `Give the place ${places} or more, or pour hotter into a hotter flask.`,
+        ),
+      );
   }
   if (entry.velocity > entry.velocityLimit * (1 + slack)) {
     const wanted = design.gates.reduce((sum, g) => sum + g.wantedArea, 0);

@@ -5,6 +5,7 @@ import { farFeed } from './check.js';
 /** The rules as the comparison names them. */
 const ruleNames: Readonly<Record<string, string>> = {
   'gate-too-narrow': 'fills too slowly',
+  'junction-too-narrow': 'the runners choke where they meet',
   'gate-velocity': 'metal enters too fast',
   'sprue-freezes-early': 'sprue freezes before the casting',
   [farFeed]: 'feeds too far',

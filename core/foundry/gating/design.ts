@@ -1,12 +1,13 @@
 import { maths } from '../../maths/maths.js';
 import type { GatePlace, VentPlace } from '../../part/contract.js';
 import type { Vec3 } from '../../solid/types.js';
-import { chokeArea, circleArea, circleDiameter, effectiveHead, flowThrough } from './choke.js';
+import { chokeArea, circleArea, circleDiameter, effectiveHead, fallVelocity, flowThrough } from './choke.js';
 import type { RisingPath } from './clearance.js';
 import type { Cup } from './cup.js';
 import type { Served } from './gate-sets.js';
 import { type GateDesign, type GateNeeds, gateRoom, modulusDiameterOf, sizeGate, up } from './gate-size.js';
 import type { GatingCasting, GatingInput, GatingSettings } from './input.js';
+import { widenForJunction } from './junction.js';
 import { halfAlong, junctionDiameter, junctionOf, mouthDepth, runnerLean, runnerPath } from './runners.js';
 import {
   flareAngle,
@@ -83,6 +84,35 @@ const actingHead = (casting: Pick<GatingCasting, 'top' | 'bottom'>, z: number, t
   return effectiveHead(top - z, Math.min(height, Math.max(0, casting.top - z)), height);
 };
 
+/** What a casting takes in to fill in the longest pour, mm³/s. */
+export const fillFlow = (
+  mass: number,
+  { input, longestPour }: Pick<Frame, 'input' | 'longestPour'>,
+): number => mass / input.metal.liquidDensity / longestPour;
+
+/**
+ * What must come through where runners meet, mm³/s: what all castings take in; on a tree of several kinds so much that
+ * each gate's share, they share as they would flow, fills its own pattern, as far as the gates let through.
+ */
+const flowWanted = (frame: Frame, gates: readonly GateDesign[]): number => {
+  const all = fillFlow(frame.input.casting.mass, frame);
+  if (frame.served === undefined) return all;
+  const shares = frame.served.map(({ kind }, i) => fillFlow(kind.casting.mass, frame) / gates[i]!.flow);
+  return Math.max(all, Math.min(1, Math.max(...shares)) * gates.reduce((sum, g) => sum + g.flow, 0));
+};
+
+/** Slack for "met": well under what anyone can print or measure. */
+const slack = 1 + 1e-6;
+
+/** Whether every casting fills in the longest pour, the gates sharing what comes through. */
+export const fillsInTime = ({ gates, flow }: Design, frame: Frame): boolean => {
+  if (frame.served === undefined) return fillFlow(frame.input.casting.mass, frame) <= flow * slack;
+  const share = flow / gates.reduce((sum, g) => sum + g.flow, 0);
+  return frame.served.every(
+    ({ kind }, i) => fillFlow(kind.casting.mass, frame) <= share * gates[i]!.flow * slack,
+  );
+};
+
 /** Sizes all for the cup's rim and the vents at z = `top`. */
 export const designAt = (frame: Frame, top: number): Design => {
   const { input, settings, places } = frame;
@@ -90,14 +120,13 @@ export const designAt = (frame: Frame, top: number): Design => {
   const head = top - lowestGate(frame);
   const chokeFor = (mass: number, h: number): number =>
     chokeArea(mass, metal.liquidDensity, frame.longestPour, settings.dischargeCoefficient, h);
-  const chokeUnder = (h: number): number => chokeFor(casting.mass, h);
   const modulusDiameter = modulusDiameterOf(input, settings);
   /** What a gate is sized by: its share of all, or of a tree of several kinds what its own pattern asks for. */
   const needsOf = (place: GatePlace, served: Served | undefined): GateNeeds & { readonly choke: number } => {
     const { velocityLimit } = frame;
     if (served === undefined) {
       const acting = actingHead(casting, lowestGate(frame), top);
-      const choke = chokeUnder(acting);
+      const choke = chokeFor(casting.mass, acting);
       const chokeDiameter = circleDiameter((up * choke) / places.length);
       return { choke, chokeDiameter, modulusDiameter, head: acting, velocityLimit };
     }
@@ -115,25 +144,32 @@ export const designAt = (frame: Frame, top: number): Design => {
   const needs = places.map((place, i) => needsOf(place, frame.served?.[i]));
   const choke = frame.served ? needs.reduce((sum, n) => sum + n.choke, 0) : (needs[0]?.choke ?? 0);
   const acting = Math.min(...needs.map((n) => n.head));
-  const gates = places.map((place, i) => sizeGate(place, settings, needs[i] as GateNeeds));
+  const single = places.length === 1;
+  /** While the cup's level is being settled the junction may lie over it. */
+  const headOver = (sized: readonly GateDesign[]): number =>
+    Math.max(top - junctionOf(sized, casting.top)[2], 1);
+  /** Diameter that lets what the gates need through where they meet, mm. */
+  const wayWanted = (sized: readonly GateDesign[]): number => {
+    const full = fallVelocity(headOver(sized)) * settings.dischargeCoefficient;
+    return circleDiameter((up * flowWanted(frame, sized)) / full);
+  };
+  const sizeAll = (least: number): readonly GateDesign[] =>
+    places.map((place, i) =>
+      sizeGate(place, settings, { ...(needs[i] as GateNeeds), junctionDiameter: least }),
+    );
+  const gates = single ? sizeAll(0) : widenForJunction(sizeAll, wayWanted);
   const [first] = gates as [GateDesign, ...GateDesign[]];
-  const single = gates.length === 1;
   const junction = single ? first.place.at : junctionOf(gates, casting.top);
   const base: Vec3 = single ? junction : [junction[0], junction[1], junction[2] - mouthDepth(gates)];
   const runners = single ? [] : gates.map((gate) => runnerPath(gate, junction, casting.top));
-  // While the cup's level is being settled the junction may lie over it.
-  const overJunction = Math.max(top - junction[2], 1);
   const bottomDiameter = single
     ? first.diameter
-    : Math.max(
-        circleDiameter(up * chokeUnder(overJunction)),
-        overRunner * Math.max(...gates.map((g) => g.diameter)),
-      );
+    : Math.max(wayWanted(gates), overRunner * Math.max(...gates.map((g) => g.diameter)));
   const throughGates = gates.reduce((sum, g) => sum + g.flow, 0);
   const throat = circleArea(Math.min(bottomDiameter, junctionDiameter(gates)));
   const flow = single
     ? throughGates
-    : Math.min(throughGates, flowThrough(throat, settings.dischargeCoefficient, overJunction));
+    : Math.min(throughGates, flowThrough(throat, settings.dischargeCoefficient, headOver(gates)));
   const feedDemand = Math.max(0, metal.freezingContraction) * casting.volume;
   const { cup, shape } = sizeSprue({
     height: Math.max(top - base[2], 1),

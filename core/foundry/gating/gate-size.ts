@@ -46,6 +46,8 @@ export interface GateNeeds {
   /** Acting head, mm. */
   readonly head: number;
   readonly velocityLimit: number;
+  /** mm: so that the metal's way where runners meet is wide enough; left out where none is asked for. */
+  readonly junctionDiameter?: number;
 }
 
 /** Bar diameter whose modulus, D/4, is the rule's multiple of the casting's, mm. */
@@ -57,15 +59,23 @@ export const modulusDiameterOf = (
 /** The bar, then the ring: wide enough for the velocity limit at the flow the bar gives, as far as the place allows. */
 export const sizeGate = (place: GatePlace, settings: GatingSettings, needs: GateNeeds): GateDesign => {
   const { inner, outer: largest } = gateRoom(place);
-  const wanted = Math.max(needs.chokeDiameter, needs.modulusDiameter, settings.leastSprueDiameter);
+  const { junctionDiameter = 0 } = needs;
+  const wanted = Math.max(
+    needs.chokeDiameter,
+    needs.modulusDiameter,
+    settings.leastSprueDiameter,
+    junctionDiameter,
+  );
   const governedBy: GateDesign['governedBy'] =
-    wanted > largest
+    wanted > largest || junctionDiameter === largest
       ? 'largest the place allows'
       : wanted === needs.modulusDiameter
         ? 'modulus'
         : wanted === needs.chokeDiameter
           ? 'choke'
-          : 'smallest printable';
+          : wanted === junctionDiameter
+            ? 'junction'
+            : 'smallest printable';
   const diameter = Math.min(wanted, largest);
   const full = flowThrough(circleArea(diameter), settings.dischargeCoefficient, needs.head);
   const wantedArea = up * Math.max(circleArea(diameter), full / needs.velocityLimit);

@@ -56,10 +56,13 @@ export const mouthDepth = (gates: readonly RunnerGate[]): number =>
  * lean, has not reached its full width, mm.
  */
 export const junctionDiameter = (gates: readonly Width[]): number =>
-  Math.max(
-    sprueMouth(thinnest(gates)) + 2 * mouthOffset * halfAlong(thinnest(gates)),
-    ...gates.map((g) => g.diameter),
-  );
+  Math.max(overMouth(thinnest(gates)), ...gates.map((g) => g.diameter));
+
+/** That way over runners of one diameter: it grows as they do. */
+const overMouth = (diameter: number): number => sprueMouth(diameter) + 2 * mouthOffset * halfAlong(diameter);
+
+/** How wide all runners are for that way to be so wide, mm. */
+export const runnerForJunction = (diameter: number): number => diameter / overMouth(1);
 
 /** Where the runners meet: over the middle, high enough that none leans lower than it may. */
 export const junctionOf = (gates: readonly RunnerGate[], partTop: number): Vec3 => {

@@ -164,7 +164,7 @@ describe('what a pattern does not meet is told with its name', () => {
   });
 
   test('a gate too narrow for the pour, with the time its pattern takes', () => {
-    const narrow = kindOf('narrow', [14, 22, 9], [[-30, 30]]);
+    const narrow = kindOf('narrow', [14, 22, 6], [[-30, 30]]);
     const hurried = planGating({ ...inputOf([flat, narrow, small]), settings: { pourTime: 0.4 } });
     const flows = flowsOf(hurried);
     const time = narrow.casting.mass / metal.liquidDensity / flows[1]!;
