@@ -3,6 +3,7 @@ import { makePart } from '../../core/job/make-part.js';
 import { parseJob } from '../../core/job/read-job.js';
 import { mouldsFor } from '../../core/job/tree.js';
 import type { PartDefinition } from '../../core/part/contract.js';
+import { leastBeds } from '../../core/plate/bound.js';
 import type { NestItem } from '../../core/plate/contract.js';
 import { nest } from '../../core/plate/nest.js';
 import { packRectangles } from '../../core/plate/rectangles.js';
@@ -17,6 +18,8 @@ export interface Density {
   readonly patterns: number;
   /** Beds for the rectangles round the patterns, straight or turned a quarter, the best of several orders and rules. */
   readonly rectangles: number;
+  /** No fewer beds can hold them. */
+  readonly least: number;
   /** Beds for their silhouettes. */
   readonly plates: number;
   /** Share of each of these that is covered. */
@@ -58,6 +61,7 @@ export function measureDensity(text: string, kernel: Kernel): Density {
   return {
     patterns: items.length,
     rectangles: rectangles.length,
+    least: leastBeds(shapes, of, roomOf(job.bed)),
     plates: plates.length,
     filled: densities,
     rounds,

@@ -38,7 +38,7 @@ export interface Body {
 }
 
 /** How far outlines may be simplified, mm, and mm between points along an edge; what it is off is measured in the end. */
-const fine = { simplest: 0.1, step: 4 };
+const fine = { simplest: 0.05, step: 4 };
 const coarse = { simplest: 0.6, step: 14 };
 
 export function bodyOf(shape: Shape, room: Room): Body {

@@ -50,7 +50,7 @@ const hopeful = 30;
 /** How weights grow: most where the overlap is largest; those of what does not overlap fade. */
 const [leastRise, mostRise, fade] = [1.2, 2, 0.95];
 /** Rounds without a better one until two patterns are exchanged in the best. */
-const patience = 40;
+const patience = 20;
 
 /**
  * Overlap minimisation: a pattern that overlaps is moved to the place of the least weighted overlap, out of some drawn
@@ -80,7 +80,6 @@ export function squeezer(
   const wider = needs.slice();
   const zoneSpots = items.map(({ zones }) => zones.map(({ middle: [mx, my] }) => spotAt(mx, my, 0)));
   const turned = Array.from({ length: turnsTried }, (_, k) => spotAt(0, 0, (2 * Math.PI * k) / turnsTried));
-  const bySize = [...items.keys()].sort((a, b) => radiusOf(b) - radiusOf(a) || a - b);
   const push = noPush();
   let isFine = false;
 
@@ -261,7 +260,7 @@ export function squeezer(
 
   let queue: number[] = [];
   let free = false;
-  let best = { loss: Number.POSITIVE_INFINITY, places: places() };
+  let best = { loss: Number.POSITIVE_INFINITY, places: places(), crowded: new Set<number>() };
   let idle = 0;
 
   const endRound = (): void => {
@@ -281,7 +280,7 @@ export function squeezer(
         weight[i * n + j]! * (leastRise + ((mostRise - leastRise) * overlap) / most);
     }
     if (now.loss < 0.99 * best.loss) {
-      best = { loss: now.loss, places: places() };
+      best = { loss: now.loss, places: places(), crowded: new Set(now.pairs.map((p) => bed[p.i]!)) };
       idle = 0;
     } else idle++;
     queue = [...new Set(now.pairs.flatMap(({ i, j }) => [i, j]))];
@@ -292,20 +291,26 @@ export function squeezer(
     }
   };
 
-  /** Back to the best, two patterns exchanged. */
+  /** Back to the best: there a pattern of a bed with overlaps is exchanged for an unlike one, of another bed if it may be. */
   const shake = (): void => {
     idle = 0;
     best.places.forEach((p, i) => {
       put(i, p);
     });
-    best = { loss: 1.2 * best.loss, places: best.places };
+    best = { ...best, loss: 1.2 * best.loss };
     weight.fill(1);
-    const i = bySize[Math.floor((random() * n) / 2)]!;
-    const j = bySize[Math.floor(random() * n)]!;
+    const crowded = [...items.keys()].filter((i) => best.crowded.has(best.places[i]!.bed));
+    const i = crowded[Math.floor(random() * crowded.length)]!;
+    const unlike = [...items.keys()].filter((k) => items[k]!.body !== items[i]!.body);
+    const apart = unlike.filter((k) => bed[k] !== bed[i]);
+    const others = apart.length > 0 ? apart : unlike;
+    queue = [i];
+    if (others.length === 0) return;
+    const j = others[Math.floor(random() * others.length)]!;
     const [a, b] = [best.places[i]!, best.places[j]!];
     put(i, { ...b, turn: a.turn });
     put(j, { ...a, turn: b.turn });
-    queue = [i, j];
+    queue.push(j);
   };
 
   endRound();

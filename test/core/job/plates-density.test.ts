@@ -8,9 +8,13 @@ describe('plates by true shapes', () => {
   it.each(['cleats and pulls', 'gears of three sizes'] as const)(
     '%s: a quarter fewer bed-nights than rectangles take, at least',
     async (name) => {
-      const { patterns, rectangles, plates, filled } = measureDensity(plateJobs[name], await loadKernel());
+      const { patterns, rectangles, plates, least, filled } = measureDensity(
+        plateJobs[name],
+        await loadKernel(),
+      );
       expect(patterns).toBe(name === 'cleats and pulls' ? 36 : 66);
       expect(plates).toBeLessThanOrEqual(0.75 * rectangles);
+      expect(plates).toBeGreaterThanOrEqual(least);
       expect(filled).toHaveLength(plates);
     },
     120_000,
