@@ -50,6 +50,14 @@ export function readTree(
     ...present(reader.fieldGroup(schema.stockFields, item, [...path, 'stock']) ?? {}),
   };
   const gating = gatingSettingsOf(reader.fieldGroup(gatingFields, item, [...path, 'gating']) ?? {});
+  if ((gating.gates ?? 1) > 1)
+    reader.refuse(
+      'out-of-range',
+      [...path, 'gating', 'gates'],
+      child(child(item, 'gating') as YamlNode, 'gates'),
+      `is ${gating.gates}`,
+      `${notOfTrees.gates}: leave it out`,
+    );
   const at = [...path, 'tree'];
   const items = reader.list(item, at, mostMembers, 'patterns');
   const growth = own?.growth ?? common.growth;
@@ -71,7 +79,7 @@ export function readTree(
     );
     return [];
   }
-  if (name === undefined || own === undefined || foreign.length > 0) return [];
+  if (name === undefined || own === undefined || foreign.length > 0 || (gating.gates ?? 1) > 1) return [];
   return [
     {
       name,

@@ -1,4 +1,4 @@
-import { type Finding, stop } from '../../part/finding.js';
+import { type Finding, note, stop } from '../../part/finding.js';
 import type { GatingPlan } from '../plans.js';
 import { checkInput } from './check-input.js';
 import { broken, compare, fewestBroken, moreGatesMayMend } from './compare.js';
@@ -18,7 +18,10 @@ export const planGating = (given: GatingInput): GatingPlan => {
   const settings: GatingSettings = { ...defaultGatingSettings, ...given.settings };
   const wrong = checkInput(given, settings);
   if (wrong.length > 0) return refusedPlan(wrong);
-  if (given.kinds !== undefined) return planKinds(given, settings);
+  if (given.kinds !== undefined) {
+    const plan = planKinds(given, settings);
+    return isBuildable(plan) ? { ...plan, findings: [...plan.findings, ...oneGateEach(settings)] } : plan;
+  }
   const input = { ...given, casting: wholeTree(given.casting, (given.tree ?? alone).length) };
   const singles = singleSets(input, settings);
   const several = (counts: readonly number[]) =>
@@ -98,6 +101,19 @@ const noPlace = (
     `Give a flat place at least ${(settings.leastSprueDiameter + 0.4).toFixed(1)} mm across, and 1.6 mm a side wider than a cored hole in it.`,
   );
 };
+
+/** More gates are asked for than patterns on a tree of several kinds have. */
+const oneGateEach = ({ gates }: GatingSettings): readonly Finding[] =>
+  (gates ?? 1) > 1
+    ? [
+        note(
+          'one-gate-each',
+          `${gates} gates are asked for; on a tree of several kinds each pattern has one.`,
+          'Cast what needs more by itself.',
+          'gates',
+        ),
+      ]
+    : [];
 
 const plural = (n: number, one: string): string => `${n} ${one}${n === 1 ? '' : 's'}`;
 

@@ -117,7 +117,9 @@ describe('two trees of two knobs, a pull and a cleat', () => {
 
   test('clears the walls and the floor of its flask', () => {
     const { clearance, findings } = part.flask!;
-    expect(clearance.wall).toBeGreaterThan(6.4 - 1e-9);
+    // Over 500 g of bronze: 13 mm (flask.ts).
+    expect(part.mass.charge).toBeGreaterThan(500);
+    expect(clearance.wall).toBeGreaterThan(13 - 1e-9);
     expect(clearance.floor).toBeGreaterThan(25 - 1e-9);
     expect(findings.filter((f) => f.severity === 'stop')).toEqual([]);
   });
@@ -220,6 +222,11 @@ describe('a tree that is written wrong is refused with its line, what is wrong a
       'a piece of a part that has none',
       '    tree: [{ part: knob, count: 2, piece: leaf }]\n',
       /tree\[0\]\.piece.*knob is cast in one piece/s,
+    ],
+    [
+      'several gates for each of its patterns',
+      '    gating: { gates: 3 }\n    tree: [{ part: knob, count: 2 }]\n',
+      /:5:\d+.*gating\.gates.*is 3.*each pattern has one gate: leave it out/s,
     ],
     ['an unknown part', '    tree: [{ part: nob, count: 2 }]\n', /tree\[0\]\.part.*nob.*knob/s],
     ['an unknown key', '    tree: [{ part: knob, cuont: 2 }]\n', /tree\[0\]\.cuont.*unknown key.*count/s],

@@ -173,6 +173,13 @@ describe('what a pattern does not meet is told with its name', () => {
     );
   });
 
+  test('more gates than one each, where the job asks for them', () => {
+    const told = (gates: number | null): string | undefined =>
+      codes(planGating({ ...inputOf(kinds), settings: { gates } }))['one-gate-each'];
+    expect(told(3)).toBe('3 gates are asked for; on a tree of several kinds each pattern has one.');
+    for (const gates of [null, 1]) expect(told(gates)).toBeUndefined();
+  });
+
   test('a place that holds no runner, and a pattern without a place, refuse the tree', () => {
     const tiny = kindOf('tiny', [14, 22, 4], [[-30, 30]]);
     expect(planGating(inputOf([flat, tiny])).findings).toEqual([
