@@ -14,6 +14,8 @@ const coresUsed = ({ processor, wall }: Measured): string => `${(processor / wal
 
 const throughputParts = isTrial ? 10 : 40;
 const memoryParts = isTrial ? [10, 30] : [10, 100, 1000];
+/** More memory than this against a job of a tenth of the parts is growth. */
+const flat = 1.25;
 const batchParts = isTrial ? 10 : 100;
 
 type Plate = (argv: readonly string[], options?: { readonly onOneCore?: boolean }) => Promise<Measured>;
@@ -67,20 +69,31 @@ export async function benchThroughput(sheet: Sheet): Promise<void> {
 /** Most memory of the process against the size of the job, and what a second run costs. */
 export async function benchMemory(sheet: Sheet): Promise<void> {
   const rows = [];
-  let least: Measured | undefined;
+  const colds: Measured[] = [];
   for (const parts of memoryParts) {
     const [cold, warm] = await withJob(parts, {}, async (plate, cache) => [
       await plate(['--cache', cache]),
       await plate(['--cache', cache]),
     ]);
-    least ??= cold;
+    const [least = cold] = colds;
+    const before = colds.at(-1) ?? cold;
+    colds.push(cold);
     const ratio = cold.memory / least.memory;
+    const isFlat = cold.memory <= flat * before.memory;
+    const fewer = memoryParts.at(-2);
     rows.push({
       what: `${parts} parts, all different`,
       measured: `${mebibytes(cold)}, ${seconds(cold)}, ${coresUsed(cold)}`,
       against: `10 parts: ${mebibytes(least)}`,
       ratio: times(ratio),
-      ...(parts === memoryParts.at(-1) ? { wanted: { words: 'within 2 ×', met: ratio <= 2 } } : {}),
+      ...(parts === memoryParts.at(-1)
+        ? {
+            wanted: {
+              words: `within 2 ×, and within ${flat} × of ${fewer} parts (${mebibytes(before)})`,
+              met: ratio <= 2 && isFlat,
+            },
+          }
+        : {}),
     });
     rows.push({
       what: `${parts} parts, a second run, all kept`,
