@@ -102,9 +102,11 @@ export const rollAtRadius = (flank: InvoluteFlank, radius: number): number =>
  */
 export function filletPoint(rack: TransverseRack, psi: number): PolarPoint {
   const { u: uc, v: vc } = rack.roundingCentre;
-  const u = uc - rack.rounding * maths.sin(psi);
-  const v = vc - (rack.rounding * maths.cos(psi)) / rack.helixCosine;
-  const along = (u * maths.cos(psi) * rack.helixCosine) / maths.sin(psi);
+  const sin = maths.sin(psi);
+  const cos = maths.cos(psi);
+  const u = uc - rack.rounding * sin;
+  const v = vc - (rack.rounding * cos) / rack.helixCosine;
+  const along = (u * cos * rack.helixCosine) / sin;
   return {
     radius: maths.hypot(rack.radius + u, along),
     angle: maths.atan2(along, rack.radius + u) - (along - v) / rack.radius,

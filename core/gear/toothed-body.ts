@@ -1,5 +1,6 @@
 import type { Kernel, LoftSection, Solid } from '../solid/types.js';
-import type { Layer, LayerPlan } from './layers.js';
+import type { Layer } from './chord-deviation.js';
+import type { LayerPlan } from './layers.js';
 import { wholeOutline } from './transverse-profile.js';
 
 /**
