@@ -1,4 +1,4 @@
-import { EndType, inflatePathsD, JoinType } from 'clipper2-ts';
+import { EndType, FillRule, inflatePathsD, intersectD, JoinType, type PathD } from 'clipper2-ts';
 import { maths } from '../maths/maths.js';
 import type { KeepOut } from '../plate/contract.js';
 import type { Polygon, Vec2 } from '../solid/types.js';
@@ -19,6 +19,8 @@ export interface PlanBed {
 /** mm; each 50 mm or 2 in. */
 const gridSteps = { mm: 50, in: 2 * millimetresPerInch } as const;
 const corners = 90;
+/** Decimals that are kept when polygons are clipped or grown. */
+const clipDigits = 3;
 
 /** Plate, grid, margin and frame of a bed, y down from its rear edge. */
 export function drawBed(bed: PlanBed, span: number, unit: LengthUnit): readonly string[] {
@@ -65,12 +67,32 @@ export function zoneOutline(zone: KeepOut, { depth }: PlanBed): Polygon {
       [x + width, depth - y],
     ];
   }
-  const r = zone.diameter / 2;
-  return Array.from({ length: corners }, (_, i): Vec2 => {
-    const turn = (2 * Math.PI * i) / corners;
-    return [zone.x + r * maths.cos(turn), depth - zone.y + r * maths.sin(turn)];
-  });
+  return circle([zone.x, depth - zone.y], zone.diameter / 2);
 }
+
+/** What of a zone's outline lies on the bed; nothing where it lies wholly beside it. */
+export function clipToBed(outline: Polygon, { shape, width, depth }: PlanBed): readonly Polygon[] {
+  const edge: Polygon =
+    shape === 'circle'
+      ? circle([width / 2, depth / 2], width / 2)
+      : [
+          [0, 0],
+          [width, 0],
+          [width, depth],
+          [0, depth],
+        ];
+  return polygonsOf(intersectD([pathFor(outline)], [pathFor(edge)], FillRule.NonZero, clipDigits));
+}
+
+const circle = ([x, y]: Vec2, radius: number): Polygon =>
+  Array.from({ length: corners }, (_, i): Vec2 => {
+    const turn = (2 * Math.PI * i) / corners;
+    return [x + radius * maths.cos(turn), y + radius * maths.sin(turn)];
+  });
+
+const pathFor = (polygon: Polygon): PathD => polygon.map(([x, y]) => ({ x, y }));
+const polygonsOf = (paths: readonly PathD[]): readonly Polygon[] =>
+  paths.map((path) => path.map(({ x, y }): Vec2 => [x, y]));
 
 /** Zones that are not printed on, hatched; what of them lies beside the bed is cut off. */
 export function drawZones(outlines: readonly Polygon[], bed: PlanBed, span: number): readonly string[] {
@@ -95,12 +117,4 @@ export function drawZones(outlines: readonly Polygon[], bed: PlanBed, span: numb
 
 /** The outer edge of a brim round a foot on the plan. */
 export const brimOutlines = (foot: readonly Polygon[], brim: number): readonly Polygon[] =>
-  inflatePathsD(
-    foot.map((polygon) => polygon.map(([x, y]) => ({ x, y }))),
-    brim,
-    JoinType.Round,
-    EndType.Polygon,
-    2,
-    3,
-    0.05,
-  ).map((path) => path.map(({ x, y }): Vec2 => [x, y]));
+  polygonsOf(inflatePathsD(foot.map(pathFor), brim, JoinType.Round, EndType.Polygon, 2, clipDigits, 0.05));

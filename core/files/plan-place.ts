@@ -1,5 +1,7 @@
 import { maths } from '../maths/maths.js';
+import { measureArea } from '../solid/check-input.js';
 import type { Polygon, Vec2 } from '../solid/types.js';
+import { PlanGrid, type PlanShape, type Window } from './plan-grid.js';
 import type { Wording } from './plan-label.js';
 
 /** Words at their place: the middle of the room they take, mm, and for words beside a line to what they name. */
@@ -9,196 +11,153 @@ export interface PlacedWording {
   readonly leader?: readonly [from: Vec2, to: Vec2];
 }
 
-/** What words may be put in or beside. */
-export interface Named {
-  readonly outlines: readonly Polygon[];
-}
-
-interface Window {
-  readonly x0: number;
-  readonly y0: number;
-  readonly x1: number;
-  readonly y1: number;
-}
-
-/** Cells along the longer side of the plan. */
-const resolution = 440;
 /** Longest leader as a share of the longer side. */
 const reach = 0.14;
 
-/**
- * A plan as a grid of cells that knows what lies where, so that words get places of their own: never over another
- * shape or other words.
- */
-export class PlanGrid {
-  readonly #cell: number;
-  readonly #columns: number;
-  readonly #rows: number;
-  /** 0 for free, else the shape's number from 1. */
-  readonly #owner: Uint16Array;
-  /** Where words stand. */
-  readonly #blocked: Uint8Array;
+/** Finds words on a plan places of their own: never over another shape, its brim or other words. */
+export class PlanPlaces {
+  readonly #grid: PlanGrid;
+  readonly #shapes: readonly PlanShape[];
 
-  /** @param shapes within 0 to `width` and 0 to `depth`, mm; later ones lie over earlier ones */
-  constructor(
-    width: number,
-    depth: number,
-    readonly shapes: readonly Named[],
-  ) {
-    this.#cell = Math.max(width, depth) / resolution;
-    this.#columns = Math.ceil(width / this.#cell);
-    this.#rows = Math.ceil(depth / this.#cell);
-    this.#owner = new Uint16Array(this.#columns * this.#rows);
-    this.#blocked = new Uint8Array(this.#columns * this.#rows);
-    shapes.forEach(({ outlines }, i) => {
-      this.#fill(outlines, (at) => {
-        this.#owner[at] = i + 1;
-      });
-    });
+  /** @param shapes each in part or wholly within 0 to `width` and 0 to `depth`, mm */
+  constructor(width: number, depth: number, shapes: readonly PlanShape[]) {
+    this.#grid = new PlanGrid(width, depth, shapes);
+    this.#shapes = shapes;
   }
 
   /** The first of the wordings that has room inside the shape, holes that are free among it; its place is then taken. */
   inside(shape: number, wordings: readonly Wording[]): PlacedWording | undefined {
-    const { outlines } = this.shapes[shape] as Named;
-    const window = this.#windowOf(outlines, 0);
-    const columns = window.x1 - window.x0;
-    const rows = window.y1 - window.y0;
-    if (columns <= 0 || rows <= 0) return undefined;
-    const within = new Uint8Array(columns * rows);
+    const { outlines } = this.#shapes[shape] as PlanShape;
+    const window = this.#grid.windowOf(outlines);
+    const within = new Set<number>();
     // Outer edges run anticlockwise in the pattern's own frame, clockwise on the plan: a hole is what turns the other way.
-    for (const outer of outerEdges(outlines))
-      this.#fill([outer], (at) => {
-        within[this.#inWindow(at, window)] = 1;
-      });
-    const bad = (at: number, local: number): boolean => {
-      const owner = this.#owner[at] as number;
-      return within[local] === 0 || (owner !== 0 && owner !== shape + 1) || this.#blocked[at] === 1;
-    };
-    const sums = this.#sumsOf(window, bad);
+    for (const outer of outerEdges(outlines)) for (const at of this.#grid.cellsIn([outer])) within.add(at);
+    const rooms = this.#roomsIn(window, (at) => within.has(at) && this.#grid.isFreeFor(at, shape));
     const middle = centreOf(outlines);
-    return this.#take(this.#best(window, sums, wordings, (x, y) => distance([x, y], middle)));
+    return this.#take(rooms.best(wordings, (at) => distance(at, middle)));
   }
 
-  /** The first of the wordings that has room near the shape, with a leader that crosses nothing else. */
+  /** The first of the wordings that has room near the shape, with a leader that crosses no other and no words. */
   beside(shape: number, wordings: readonly Wording[]): PlacedWording | undefined {
-    const { outlines } = this.shapes[shape] as Named;
-    const most = Math.max(this.#columns, this.#rows) * this.#cell * reach;
-    const window = this.#windowOf(outlines, most);
-    const sums = this.#sumsOf(window, (at) => this.#owner[at] !== 0 || this.#blocked[at] === 1);
-    const ends = this.#anchorsOf(shape, outlines);
-    const leaderOf = (x: number, y: number, { width, height }: Wording): PlacedWording['leader'] => {
-      const to = ends.reduce((a, b) => (distance(b, [x, y]) < distance(a, [x, y]) ? b : a));
-      return [onEdge([x, y], width, height, to), to];
+    const { outlines } = this.#shapes[shape] as PlanShape;
+    const { cell, columns, rows } = this.#grid;
+    const most = Math.max(columns, rows) * cell * reach;
+    const rooms = this.#roomsIn(this.#grid.windowOf(outlines, most), (at) => this.#grid.isFree(at));
+    const ends = this.#endsIn(shape, outlines);
+    const leaderOf = (at: Vec2, { width, height }: Wording): readonly [Vec2, Vec2] => {
+      const to = ends.reduce((a, b) => (distance(b, at) < distance(a, at) ? b : a));
+      return [onEdge(at, width, height, to), to];
     };
-    if (ends.length === 0) return undefined;
-    const found = this.#best(
-      window,
-      sums,
-      wordings,
-      (x, y, wording, least) => {
-        const [from, to] = leaderOf(x, y, wording) as readonly [Vec2, Vec2];
-        const far = distance(from, to);
-        return far < most && far < least && this.#isClear(from, to, shape) ? far : Number.POSITIVE_INFINITY;
-      },
-      3,
-    );
-    const leader = found && leaderOf(found.at[0], found.at[1], found.wording);
-    return this.#take(found && leader ? { ...found, leader } : undefined);
+    const cost = (at: Vec2, wording: Wording, least: number): number => {
+      const [from, to] = leaderOf(at, wording);
+      const far = distance(from, to);
+      return far < most && far < least && this.#isClear(from, to, shape) ? far : Number.POSITIVE_INFINITY;
+    };
+    const found = rooms.best(wordings, cost, 3);
+    return this.#take(found && { ...found, leader: leaderOf(found.at, found.wording) });
   }
 
-  /** Middle of the widest spot of the shape, and half its width: where a small key stands when nothing else has room. */
-  widest(shape: number): { readonly at: Vec2; readonly half: number } {
-    const { outlines } = this.shapes[shape] as Named;
-    const window = this.#windowOf(outlines, 0);
-    let best = { at: centreOf(outlines), half: this.#cell / 2 };
-    const sums = this.#sumsOf(window, (at) => this.#owner[at] !== shape + 1 || this.#blocked[at] === 1);
+  /** In the middle of the shape's widest spot, in words for its width in mm: where nothing else has room. */
+  widest(shape: number, wordingFor: (width: number) => Wording): PlacedWording {
+    const { outlines } = this.#shapes[shape] as PlanShape;
+    const { cell } = this.#grid;
+    const window = this.#grid.windowOf(outlines);
+    const rooms = this.#roomsIn(window, (at) => this.#grid.isOf(at, shape) && !this.#grid.hasWords(at));
+    let [at, width] = [centreOf(outlines), cell];
     for (let n = 1; n <= Math.min(window.x1 - window.x0, window.y1 - window.y0); n++) {
-      const size = n * this.#cell;
-      const wording = { lines: [], size, width: size, height: size };
-      const found = this.#best(window, sums, [wording], (x, y) => distance([x, y], best.at));
+      const square = { lines: [], size: n * cell, width: n * cell, height: n * cell };
+      const found = rooms.best([square], (place) => distance(place, at));
       if (!found) break;
-      best = { at: found.at, half: size / 2 };
+      [at, width] = [found.at, square.width];
     }
-    return best;
-  }
-
-  /** Where leaders may end: cells inside the shape by a little. */
-  #anchorsOf(shape: number, outlines: readonly Polygon[]): readonly Vec2[] {
-    const window = this.#windowOf(outlines, 0);
-    const step = Math.max(1, Math.floor(Math.max(window.x1 - window.x0, window.y1 - window.y0) / 16));
-    const found: Vec2[] = [];
-    for (let y = window.y0; y < window.y1; y += step)
-      for (let x = window.x0; x < window.x1; x += step)
-        if (this.#owner[y * this.#columns + x] === shape + 1)
-          found.push([(x + 0.5) * this.#cell, (y + 0.5) * this.#cell]);
-    return found;
-  }
-
-  #isClear(from: Vec2, to: Vec2, shape: number): boolean {
-    const steps = Math.ceil(distance(from, to) / this.#cell) * 2;
-    for (let i = 1; i <= steps; i++) {
-      const x = Math.floor((from[0] + ((to[0] - from[0]) * i) / steps) / this.#cell);
-      const y = Math.floor((from[1] + ((to[1] - from[1]) * i) / steps) / this.#cell);
-      if (x < 0 || y < 0 || x >= this.#columns || y >= this.#rows) return false;
-      const at = y * this.#columns + x;
-      const owner = this.#owner[at] as number;
-      if ((owner !== 0 && owner !== shape + 1) || this.#blocked[at] === 1) return false;
-    }
-    return true;
+    return this.#take({ wording: wordingFor(width), at });
   }
 
   /** Frees, when called, all places that are taken from now on. */
   undoable(): () => void {
-    const before = this.#blocked.slice();
-    return () => this.#blocked.set(before);
+    return this.#grid.undoable();
   }
 
-  /** Blocks the words' room and the cells under their leader. */
-  #take(placed: PlacedWording | undefined): PlacedWording | undefined {
-    if (!placed) return undefined;
+  /** Where leaders may end: cells of the shape, or its middle where it is smaller than those. */
+  #endsIn(shape: number, outlines: readonly Polygon[]): readonly Vec2[] {
+    const { cell, columns } = this.#grid;
+    const { x0, y0, x1, y1 } = this.#grid.windowOf(outlines);
+    const step = Math.max(1, Math.floor(Math.max(x1 - x0, y1 - y0) / 16));
+    const found: Vec2[] = [];
+    for (let y = y0; y < y1; y += step)
+      for (let x = x0; x < x1; x += step)
+        if (this.#grid.isOf(y * columns + x, shape)) found.push([(x + 0.5) * cell, (y + 0.5) * cell]);
+    return found.length > 0 ? found : [centreOf(outlines)];
+  }
+
+  #isClear(from: Vec2, to: Vec2, shape: number): boolean {
+    for (const at of this.#grid.cellsAlong(from, to))
+      if (at < 0 || !this.#grid.isPassable(at, shape)) return false;
+    return true;
+  }
+
+  #roomsIn(window: Window, isFree: (at: number) => boolean): Rooms {
+    return new Rooms(window, this.#grid, isFree);
+  }
+
+  /** Puts the words there, and their leader. */
+  #take<T extends PlacedWording | undefined>(placed: T): T {
+    if (!placed) return placed;
     const { at, wording, leader } = placed;
-    const { x0, y0, x1, y1 } = this.#cellsOf(at, wording);
-    for (let y = y0; y < y1; y++) this.#blocked.fill(1, y * this.#columns + x0, y * this.#columns + x1);
-    if (leader) {
-      const [from, to] = leader;
-      const steps = Math.ceil(distance(from, to) / this.#cell) * 2;
-      for (let i = 0; i <= steps; i++) {
-        const x = Math.floor((from[0] + ((to[0] - from[0]) * i) / Math.max(1, steps)) / this.#cell);
-        const y = Math.floor((from[1] + ((to[1] - from[1]) * i) / Math.max(1, steps)) / this.#cell);
-        if (x >= 0 && y >= 0 && x < this.#columns && y < this.#rows) this.#blocked[y * this.#columns + x] = 1;
-      }
-    }
+    const { cell } = this.#grid;
+    const [w, h] = [Math.ceil(wording.width / cell), Math.ceil(wording.height / cell)];
+    const [x0, y0] = [Math.round(at[0] / cell - w / 2), Math.round(at[1] / cell - h / 2)];
+    this.#grid.putWords(this.#grid.cellsOf({ x0, y0, x1: x0 + w, y1: y0 + h }));
+    if (leader) this.#grid.putWords([...this.#grid.cellsAlong(...leader)].filter((cellAt) => cellAt >= 0));
     return placed;
   }
+}
 
-  /** The cells that words take whose middle is at a corner of cells. */
-  #cellsOf([x, y]: Vec2, { width, height }: Wording): Window {
-    const [w, h] = [Math.ceil(width / this.#cell), Math.ceil(height / this.#cell)];
-    const [x0, y0] = [Math.round(x / this.#cell - w / 2), Math.round(y / this.#cell - h / 2)];
-    return { x0, y0, x1: x0 + w, y1: y0 + h };
+/** Where in a window words have room, by the summed areas of its cells that are not free. */
+class Rooms {
+  readonly #window: Window;
+  readonly #cell: number;
+  readonly #columns: number;
+  readonly #rows: number;
+  /** One row and column more than the window has. */
+  readonly #sums: Uint32Array;
+
+  constructor(window: Window, { cell, columns }: PlanGrid, isFree: (at: number) => boolean) {
+    this.#window = window;
+    this.#cell = cell;
+    this.#columns = window.x1 - window.x0;
+    this.#rows = window.y1 - window.y0;
+    const n = this.#columns + 1;
+    this.#sums = new Uint32Array(n * (this.#rows + 1));
+    for (let y = 0; y < this.#rows; y++) {
+      let row = 0;
+      for (let x = 0; x < this.#columns; x++) {
+        if (!isFree((window.y0 + y) * columns + window.x0 + x)) row++;
+        this.#sums[(y + 1) * n + x + 1] = (this.#sums[y * n + x + 1] as number) + row;
+      }
+    }
   }
 
   /** The first wording that has any room, where the cost is least. */
-  #best(
-    window: Window,
-    sums: Uint32Array,
+  best(
     wordings: readonly Wording[],
     /** May be infinite once it is not under `least`. */
-    cost: (x: number, y: number, wording: Wording, least: number) => number,
+    cost: (at: Vec2, wording: Wording, least: number) => number,
     step = 1,
   ): { readonly wording: Wording; readonly at: Vec2 } | undefined {
-    const columns = window.x1 - window.x0;
-    const rows = window.y1 - window.y0;
     for (const wording of wordings) {
       const w = Math.ceil(wording.width / this.#cell);
       const h = Math.ceil(wording.height / this.#cell);
       let least = Number.POSITIVE_INFINITY;
       let at: Vec2 | undefined;
-      for (let y = 0; y + h <= rows; y += step) {
-        for (let x = 0; x + w <= columns; x += step) {
-          if (sumIn(sums, columns, x, y, w, h) > 0) continue;
-          const place: Vec2 = [(window.x0 + x + w / 2) * this.#cell, (window.y0 + y + h / 2) * this.#cell];
-          const paid = cost(place[0], place[1], wording, least);
+      for (let y = 0; y + h <= this.#rows; y += step) {
+        for (let x = 0; x + w <= this.#columns; x += step) {
+          if (!this.#isFree(x, y, w, h)) continue;
+          const place: Vec2 = [
+            (this.#window.x0 + x + w / 2) * this.#cell,
+            (this.#window.y0 + y + h / 2) * this.#cell,
+          ];
+          const paid = cost(place, wording, least);
           if (paid >= least) continue;
           least = paid;
           at = place;
@@ -209,72 +168,12 @@ export class PlanGrid {
     return undefined;
   }
 
-  /** Summed areas of the bad cells of a window, one row and column more than it has. */
-  #sumsOf(window: Window, bad: (at: number, local: number) => boolean): Uint32Array {
-    const columns = window.x1 - window.x0;
-    const rows = window.y1 - window.y0;
-    const sums = new Uint32Array((columns + 1) * (rows + 1));
-    for (let y = 0; y < rows; y++) {
-      let row = 0;
-      for (let x = 0; x < columns; x++) {
-        if (bad((window.y0 + y) * this.#columns + window.x0 + x, y * columns + x)) row++;
-        sums[(y + 1) * (columns + 1) + x + 1] = (sums[y * (columns + 1) + x + 1] as number) + row;
-      }
-    }
-    return sums;
-  }
-
-  #inWindow(at: number, window: Window): number {
-    const y = Math.floor(at / this.#columns) - window.y0;
-    return y * (window.x1 - window.x0) + (at % this.#columns) - window.x0;
-  }
-
-  #windowOf(outlines: readonly Polygon[], around: number): Window {
-    const xs = outlines.flatMap((p) => p.map((v) => v[0]));
-    const ys = outlines.flatMap((p) => p.map((v) => v[1]));
-    const low = (v: readonly number[]): number =>
-      Math.max(
-        0,
-        Math.floor((v.reduce((a, b) => Math.min(a, b), Number.POSITIVE_INFINITY) - around) / this.#cell),
-      );
-    const high = (v: readonly number[], most: number): number =>
-      Math.min(
-        most,
-        Math.ceil((v.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY) + around) / this.#cell),
-      );
-    if (xs.length === 0) return { x0: 0, y0: 0, x1: 0, y1: 0 };
-    return { x0: low(xs), y0: low(ys), x1: high(xs, this.#columns), y1: high(ys, this.#rows) };
-  }
-
-  /** Every cell that polygons touch in its row's middle, by the even-odd rule; edges count a cell further out. */
-  #fill(polygons: readonly Polygon[], mark: (at: number) => void): void {
-    const cell = this.#cell;
-    const { y0, y1 } = this.#windowOf(polygons, 0);
-    for (let row = y0; row < y1; row++) {
-      const y = (row + 0.5) * cell;
-      const cuts: number[] = [];
-      for (const polygon of polygons) {
-        let [ax, ay] = polygon.at(-1) as Vec2;
-        for (const [bx, by] of polygon) {
-          if (ay > y !== by > y) cuts.push(ax + ((y - ay) / (by - ay)) * (bx - ax));
-          [ax, ay] = [bx, by];
-        }
-      }
-      cuts.sort((a, b) => a - b);
-      for (let i = 0; i + 1 < cuts.length; i += 2) {
-        const from = Math.max(0, Math.floor((cuts[i] as number) / cell));
-        const to = Math.min(this.#columns, Math.ceil((cuts[i + 1] as number) / cell));
-        for (let x = from; x < to; x++) mark(row * this.#columns + x);
-      }
-    }
+  #isFree(x: number, y: number, w: number, h: number): boolean {
+    const n = this.#columns + 1;
+    const at = (i: number, k: number): number => this.#sums[k * n + i] as number;
+    return at(x + w, y + h) - at(x, y + h) - at(x + w, y) + at(x, y) === 0;
   }
 }
-
-const sumIn = (sums: Uint32Array, columns: number, x: number, y: number, w: number, h: number): number => {
-  const n = columns + 1;
-  const at = (i: number, k: number): number => sums[k * n + i] as number;
-  return at(x + w, y + h) - at(x, y + h) - at(x + w, y) + at(x, y);
-};
 
 const distance = (a: Vec2, b: Vec2): number => maths.hypot(a[0] - b[0], a[1] - b[1]);
 
@@ -284,20 +183,11 @@ const onEdge = ([x, y]: Vec2, width: number, height: number, [tx, ty]: Vec2): Ve
   Math.min(Math.max(ty, y - height / 2), y + height / 2),
 ];
 
-const twiceArea = (polygon: Polygon): number => {
-  let sum = 0;
-  let [ax, ay] = polygon.at(-1) as Vec2;
-  for (const [bx, by] of polygon) {
-    sum += ax * by - bx * ay;
-    [ax, ay] = [bx, by];
-  }
-  return sum;
-};
-
 /** Holes turn against the largest edge. */
 function outerEdges(outlines: readonly Polygon[]): readonly Polygon[] {
-  const largest = outlines.reduce((a, b) => (Math.abs(twiceArea(b)) > Math.abs(a) ? twiceArea(b) : a), 0);
-  return outlines.filter((p) => p.length > 2 && twiceArea(p) > 0 === largest > 0);
+  const areas = outlines.map(measureArea);
+  const largest = areas.reduce((a, b) => (Math.abs(b) > Math.abs(a) ? b : a), 0);
+  return outlines.filter((p, i) => p.length > 2 && (areas[i] as number) > 0 === largest > 0);
 }
 
 function centreOf(outlines: readonly Polygon[]): Vec2 {

@@ -3,10 +3,10 @@ import { turnOf } from '../plate/place.js';
 import { measureArea } from '../solid/check-input.js';
 import type { Polygon, Vec2 } from '../solid/types.js';
 import { formatLength, formatNumber, type LengthUnit, millimetresPerInch } from '../units/index.js';
-import { brimOutlines, drawBed, drawZones, type PlanBed, zoneOutline } from './plan-bed.js';
-import { keyOf, keyWordings, leading, nameWordings, wordingOf } from './plan-label.js';
+import { brimOutlines, clipToBed, drawBed, drawZones, type PlanBed, zoneOutline } from './plan-bed.js';
+import { keyOf, keyWordings, leading, nameWordings, type Wording, wordingOf } from './plan-label.js';
 import { planLook as look, millimetres as mm, pathOf } from './plan-look.js';
-import { type PlacedWording, PlanGrid } from './plan-place.js';
+import { type PlacedWording, PlanPlaces } from './plan-place.js';
 import { escapeXml } from './xml.js';
 
 export interface PlanPattern {
@@ -44,7 +44,7 @@ export function formatPlanSvg(plan: PlatePlan): string {
   const span = Math.max(bed.width, bed.depth);
   const text = span / 48;
   const pad = text * 1.6;
-  const placed = plan.patterns.map((p) => placePattern(p, bed.depth));
+  const placed = plan.patterns.map((p) => placePattern(p, bed));
   const zones = (bed.keepOuts ?? []).map((zone) => zoneOutline(zone, bed));
   const { words, keys } = placeWords(plan, placed, zones, text);
   const keyLines = [...keys].map(([name, { key, copies }]) => `${key}  ${name}, ${formatCopies(copies)}`);
@@ -62,7 +62,7 @@ export function formatPlanSvg(plan: PlatePlan): string {
     ...drawBed(bed, span, lengthUnit),
     ...drawZones(zones, bed, span),
     ...placed.map(({ outlines }) => drawOutlines(outlines, span)),
-    ...drawBrims(placed, bed.brim ?? 0, span),
+    ...drawBrims(placed, span),
     ...words.map((word) => drawLeader(word, span)),
     ...words.map(drawWords),
     ...drawFooter(plan, lengthUnit, text, span),
@@ -85,16 +85,24 @@ interface PlacedPattern {
   readonly name: string;
   readonly copy: number;
   readonly outlines: readonly Polygon[];
-  readonly foot: readonly Polygon[];
+  readonly brim: readonly Polygon[];
 }
 
-function placePattern({ outlines, foot = outlines, placement }: PlanPattern, depth: number): PlacedPattern {
+function placePattern(
+  { outlines, foot = outlines, placement }: PlanPattern,
+  { depth, brim = 0 }: PlanBed,
+): PlacedPattern {
   const [c, s] = turnOf(placement.turn);
   const place = (polygons: readonly Polygon[]): readonly Polygon[] =>
     polygons.map((polygon) =>
       polygon.map(([x, y]): Vec2 => [c * x - s * y + placement.x, depth - (s * x + c * y + placement.y)]),
     );
-  return { name: placement.name, copy: placement.copy, outlines: place(outlines), foot: place(foot) };
+  return {
+    name: placement.name,
+    copy: placement.copy,
+    outlines: place(outlines),
+    brim: brim > 0 ? brimOutlines(place(foot), brim) : [],
+  };
 }
 
 interface Key {
@@ -113,26 +121,29 @@ function placeWords(
   text: number,
 ): { readonly words: readonly PlacedWording[]; readonly keys: ReadonlyMap<string, Key> } {
   const { width, depth, keepOuts = [] } = plan.bed;
+  const onBed = zones.map((outline) => clipToBed(outline, plan.bed));
   const unit = plan.lengthUnit ?? 'mm';
-  const shapes = [...zones.map((outline) => ({ outlines: [outline] })), ...placed];
-  const grid = new PlanGrid(width, depth, shapes);
+  const shapes = [...onBed.map((outlines) => ({ outlines })), ...placed];
+  const places = new PlanPlaces(width, depth, shapes);
   const words: PlacedWording[] = [];
   const put = (word: PlacedWording | undefined): boolean => word !== undefined && words.push(word) > 0;
   keepOuts.forEach(({ above = 0 }, i) => {
+    if (onBed[i]?.length === 0) return;
     const most = formatLength(above, unit, { digits: unit === 'in' ? 3 : 2 });
     const told = above === 0 ? ['kept free'] : ['kept free', `above ${most}`];
     const wordings = [told, [told.join(' ')]].flatMap((lines) =>
       [1, 0.87, 0.75, 0.6].map((share) => wordingOf(lines, share * text)),
     );
-    put(grid.inside(i, wordings) ?? grid.beside(i, wordings) ?? small(grid, i, told, text));
+    // Where there is no room at all the hatching says it alone.
+    put(places.inside(i, wordings) ?? places.beside(i, wordings));
   });
   const shapeOf = (p: PlacedPattern): number => zones.length + placed.indexOf(p);
-  const without = placed.filter((p) => !put(grid.inside(shapeOf(p), nameWordings(p.name, p.copy, text))));
+  const without = placed.filter((p) => !put(places.inside(shapeOf(p), nameWordings(p.name, p.copy, text))));
   const keys = new Map<string, Key>();
   for (const name of [...new Set(without.map((p) => p.name))]) {
     const copies = without.filter((p) => p.name === name);
-    const undo = grid.undoable();
-    const beside = copies.map((p) => grid.beside(shapeOf(p), nameWordings(p.name, p.copy, text)));
+    const undo = places.undoable();
+    const beside = copies.map((p) => places.beside(shapeOf(p), nameWordings(p.name, p.copy, text)));
     if (beside.every((word) => word !== undefined)) {
       words.push(...beside);
       continue;
@@ -144,21 +155,20 @@ function placeWords(
       const short = keyWordings(`${key}${p.copy}`, text);
       const shape = shapeOf(p);
       put(
-        grid.inside(shape, short) ??
-          grid.beside(shape, short) ??
-          small(grid, shape, [`${key}${p.copy}`], text),
+        places.inside(shape, short) ??
+          places.beside(shape, short) ??
+          places.widest(shape, (width) => smallKey(`${key}${p.copy}`, width, text)),
       );
     }
   }
   return { words, keys };
 }
 
-/** Words as large as the widest spot of their shape lets them be. */
-function small(grid: PlanGrid, shape: number, lines: readonly string[], text: number): PlacedWording {
-  const { at, half } = grid.widest(shape);
-  const whole = wordingOf(lines, 1);
-  const fits = (2 * half) / Math.max(whole.width, whole.height);
-  return { wording: wordingOf(lines, Math.max(leastKey * text, Math.min(0.6 * text, fits))), at };
+/** A key as large as so much room each way lets it be, mm, but not too small to be read. */
+function smallKey(key: string, room: number, text: number): Wording {
+  const whole = wordingOf([key], 1);
+  const fits = room / Math.max(whole.width, whole.height);
+  return wordingOf([key], Math.max(leastKey * text, Math.min(0.6 * text, fits)));
 }
 
 /** `no. 3`, `no. 1 to 4, 7` */
@@ -172,14 +182,15 @@ function formatCopies(copies: readonly number[]): string {
   return `no. ${runs.map(([a, b]) => (a === b ? a : `${a} to ${b}`)).join(', ')}`;
 }
 
-function drawBrims(placed: readonly PlacedPattern[], brim: number, span: number): readonly string[] {
-  if (brim <= 0) return [];
+function drawBrims(placed: readonly PlacedPattern[], span: number): readonly string[] {
   const dash = span / 300;
-  return placed.map(
-    ({ foot }) =>
-      `<path d="${pathOf(brimOutlines(foot, brim))}" fill="none" stroke="${look.brim}" ` +
-      `stroke-width="${mm(span / 900)}" stroke-dasharray="${mm(dash)} ${mm(dash)}"/>`,
-  );
+  return placed
+    .filter(({ brim }) => brim.length > 0)
+    .map(
+      ({ brim }) =>
+        `<path d="${pathOf(brim)}" fill="none" stroke="${look.brim}" ` +
+        `stroke-width="${mm(span / 900)}" stroke-dasharray="${mm(dash)} ${mm(dash)}"/>`,
+    );
 }
 
 /** Without slits and dots that are no wider than a line. */

@@ -1,10 +1,12 @@
 import fc from 'fast-check';
 import { XMLParser, XMLValidator } from 'fast-xml-parser';
+import polygonClipping from 'polygon-clipping';
 import { describe, expect, test } from 'vitest';
 import { formatPlanSvg, type PlatePlan } from '../../../core/files/index.js';
 import { breakName, keyOf, nameWordings } from '../../../core/files/plan-label.js';
+import type { KeepOut, NestBed } from '../../../core/plate/contract.js';
 import { nest } from '../../../core/plate/index.js';
-import type { Polygon } from '../../../core/solid/types.js';
+import type { Polygon, Vec2 } from '../../../core/solid/types.js';
 
 const rectangle = (w: number, h: number): Polygon => [
   [0, 0],
@@ -14,21 +16,29 @@ const rectangle = (w: number, h: number): Polygon => [
 ];
 const parser = new XMLParser({ ignoreAttributes: false, attributeNamePrefix: '', preserveOrder: false });
 
-function plan(list: readonly { name: string; w: number; h: number }[]): PlatePlan {
-  const items = list.map((i, k) => ({
-    name: i.name,
-    copy: k + 1,
-    outline: [rectangle(i.w, i.h)],
-    height: 10,
-  }));
-  const bed = { width: 220, depth: 210, height: 100, margin: 5 };
+interface Item {
+  readonly name: string;
+  readonly w: number;
+  readonly h: number;
+  /** Of what stands round a hole, mm; whole where left out. */
+  readonly wall?: number | undefined;
+}
+
+const outlineOf = ({ w, h, wall }: Item): Polygon[] => {
+  if (wall === undefined) return [rectangle(w, h)];
+  const hole = rectangle(w - 2 * wall, h - 2 * wall).map(([x, y]): Vec2 => [x + wall, y + wall]);
+  return [rectangle(w, h), hole.reverse()];
+};
+
+function plan(list: readonly Item[], about: Pick<NestBed, 'brim' | 'keepOuts'> = {}): PlatePlan {
+  const items = list.map((i, k) => ({ name: i.name, copy: k + 1, outline: outlineOf(i), height: 10 }));
+  const bed = { width: 220, depth: 210, height: 100, margin: 5, ...about };
   const { plates, densities } = nest(items, bed, { rounds: 0 });
   return {
     title: 'Plate 1 of 1: <ropewalk> & "sheds"',
     bed,
     patterns: (plates[0] ?? []).map((placement) => {
-      const item = list[placement.copy - 1]!;
-      return { placement, outlines: [rectangle(item.w, item.h)] };
+      return { placement, outlines: outlineOf(list[placement.copy - 1]!) };
     }),
     filled: densities[0] ?? 0,
   };
@@ -40,13 +50,16 @@ interface Text {
   size: number;
   anchor: string;
   text: string;
+  /** Number of the words it is one line of. */
+  words: number;
 }
 /** Every line of text with where it stands. */
 function textsOf(svg: string): Text[] {
   const found: Text[] = [];
+  let words = 0;
   for (const [, attributes, content] of svg.matchAll(/<text ([^>]*)>(.*?)<\/text>/g)) {
     const of = (name: string): string => new RegExp(`\\b${name}="([^"]*)"`).exec(` ${attributes}`)?.[1] ?? '';
-    const base = { size: Number(of('font-size')), anchor: of('text-anchor') };
+    const base = { size: Number(of('font-size')), anchor: of('text-anchor'), words: words++ };
     const spans = [...content!.matchAll(/<tspan x="([^"]*)" y="([^"]*)">([^<]*)<\/tspan>/g)];
     if (spans.length === 0) found.push({ ...base, x: Number(of('x')), y: Number(of('y')), text: content! });
     for (const [, x, y, text] of spans) found.push({ ...base, x: Number(x), y: Number(y), text: text! });
@@ -61,15 +74,69 @@ const roomOf = (t: Text) => {
   return { x0: x, x1: x + w, y0: t.y - t.size * 0.78, y1: t.y + t.size * 0.22 };
 };
 
-/** Where a pattern lies on the plan of a bed 210 mm deep, its box. */
-function boxOf({ x, y, turn }: PlatePlan['patterns'][number]['placement'], outline: Polygon) {
-  const points = outline.map(([u, v]) => [
-    x + Math.cos(turn) * u - Math.sin(turn) * v,
-    210 - (y + Math.sin(turn) * u + Math.cos(turn) * v),
-  ]);
-  const [xs, ys] = [points.map((p) => p[0]!), points.map((p) => p[1]!)];
+type Room = ReturnType<typeof roomOf>;
+
+const clearance = (a: Room, b: Room): number => Math.max(b.x0 - a.x1, a.x0 - b.x1, b.y0 - a.y1, a.y0 - b.y1);
+const cornersOf = ({ x0, x1, y0, y1 }: Room): Polygon => [
+  [x0, y0],
+  [x1, y0],
+  [x1, y1],
+  [x0, y1],
+];
+
+/** Where a pattern lies on the plan of a bed 210 mm deep. */
+const lyingOf = ({ placement: { x, y, turn }, outlines }: PlatePlan['patterns'][number]): Polygon[] =>
+  outlines.map((outline) =>
+    outline.map(
+      ([u, v]): Vec2 => [
+        x + Math.cos(turn) * u - Math.sin(turn) * v,
+        210 - (y + Math.sin(turn) * u + Math.cos(turn) * v),
+      ],
+    ),
+  );
+
+const ringsOf = (polygons: readonly Polygon[]) =>
+  polygons.map((p) => p.map(([x, y]): [number, number] => [x, y]));
+const boxOf = (polygons: readonly Polygon[]): Room => {
+  const [xs, ys] = [polygons.flat().map((p) => p[0]), polygons.flat().map((p) => p[1])];
   return { x0: Math.min(...xs), x1: Math.max(...xs), y0: Math.min(...ys), y1: Math.max(...ys) };
+};
+const isMet = (a: readonly Polygon[], b: readonly Polygon[]): boolean =>
+  clearance(boxOf(a), boxOf(b)) < 0 && polygonClipping.intersection(ringsOf(a), ringsOf(b)).length > 0;
+
+/** By the even-odd rule. */
+const isWithin = ([x, y]: Vec2, polygons: readonly Polygon[]): boolean =>
+  polygons
+    .flatMap((ring) => ring.map((from, i) => [from, ring[(i + 1) % ring.length]!] as const))
+    .filter(([[ax, ay], [bx, by]]) => ay > y !== by > y && x < ax + ((y - ay) / (by - ay)) * (bx - ax))
+    .length %
+    2 ===
+  1;
+
+/** From each corner of polygons to each edge of others, mm; 0 where they meet. */
+function gapBetween(a: readonly Polygon[], b: readonly Polygon[]): number {
+  if (isMet(a, b)) return 0;
+  const oneWay = (from: readonly Polygon[], to: readonly Polygon[]): number =>
+    Math.min(
+      ...from.flat().flatMap(([x, y]) =>
+        to.flatMap((ring) =>
+          ring.map(([ax, ay], i) => {
+            const [bx, by] = ring[(i + 1) % ring.length]!;
+            const along = ((x - ax) * (bx - ax) + (y - ay) * (by - ay)) / ((bx - ax) ** 2 + (by - ay) ** 2);
+            const t = Math.min(1, Math.max(0, along));
+            return Math.hypot(x - ax - t * (bx - ax), y - ay - t * (by - ay));
+          }),
+        ),
+      ),
+    );
+  return Math.min(oneWay(a, b), oneWay(b, a));
 }
+
+const leadersOf = (svg: string) =>
+  [...svg.matchAll(/<path d="M([-\d.]+) ([-\d.]+)L([-\d.]+) ([-\d.]+)" stroke/g)].map((m) => {
+    const [x0, y0, x1, y1] = m.slice(1).map(Number) as [number, number, number, number];
+    return { x0, y0, x1, y1 };
+  });
 
 describe('formatPlanSvg', () => {
   test('is well-formed XML in mm with the bed, its margin, every outline, names and a true scale bar', () => {
@@ -110,43 +177,129 @@ describe('formatPlanSvg', () => {
     expect(svg).toContain('M90 60L90 30L85 30L85 60Z');
   });
 
-  test('words meet no other words and no other pattern, and none is too small to read (seed 31)', () => {
-    const name = fc.stringMatching(/^[a-z]{1,12}(-[a-z]{1,10}){0,3}$/);
-    const size = fc.integer({ min: 8, max: 90 });
+  const anyName = fc.stringMatching(/^[a-z]{1,12}(-[a-z]{1,10}){0,3}$/);
+  const anySize = fc.integer({ min: 8, max: 90 });
+  const anyItem = fc.oneof(
+    { weight: 3, arbitrary: fc.record({ name: anyName, w: anySize, h: anySize }) },
+    {
+      weight: 1,
+      arbitrary: fc.record({
+        name: anyName,
+        w: fc.integer({ min: 40, max: 90 }),
+        h: fc.integer({ min: 40, max: 90 }),
+        wall: fc.integer({ min: 3, max: 12 }),
+      }),
+    },
+  );
+  const anyZone = fc.record({
+    x: fc.integer({ min: 0, max: 180 }),
+    y: fc.integer({ min: 0, max: 170 }),
+    width: fc.integer({ min: 1, max: 40 }),
+    depth: fc.integer({ min: 1, max: 40 }),
+  });
+  const anyPlan = fc
+    .record({
+      list: fc.array(anyItem, { minLength: 1, maxLength: 14 }),
+      brim: fc.constantFrom(0, 0, 4),
+      keepOuts: fc.array(anyZone, { maxLength: 1 }),
+    })
+    .map(({ list, brim, keepOuts }) => ({ drawn: plan(list, { brim, keepOuts }), brim, keepOuts }));
+
+  test('words meet nothing but their own pattern, nor do their leaders, and none is too small to read (seed 31)', () => {
     fc.assert(
-      fc.property(
-        fc.array(fc.record({ name, w: size, h: size }), { minLength: 1, maxLength: 16 }),
-        (list) => {
-          const drawn = plan(list);
-          const texts = textsOf(formatPlanSvg(drawn));
-          const rooms = texts.map(roomOf);
-          rooms.forEach((a, i) => {
-            for (const b of rooms.slice(i + 1)) {
-              const clear = Math.max(b.x0 - a.x1, a.x0 - b.x1, b.y0 - a.y1, a.y0 - b.y1);
-              expect(clear).toBeGreaterThan(-1e-6);
-            }
-          });
-          const boxes = drawn.patterns.map(({ placement, outlines }) => boxOf(placement, outlines[0]!));
-          const met = rooms.map((a) =>
-            boxes.filter((b) => Math.max(b.x0 - a.x1, a.x0 - b.x1, b.y0 - a.y1, a.y0 - b.y1) < -1e-6),
-          );
-          for (const patterns of met) expect(patterns.length).toBeLessThanOrEqual(1);
-          // The bed printed 180 mm wide: names at least 2.2 mm, keys as large as their pattern lets them.
-          for (const t of texts)
-            if (!/^[A-Z]\d+$/.test(t.text)) expect(t.size * (180 / 220)).toBeGreaterThan(2.2);
-          // Every pattern is named, in it, beside it or in the list, where its key stands.
-          const joined = texts.map((t) => t.text).join('');
-          for (const { placement } of drawn.patterns) {
-            for (const piece of placement.name.split('-')) expect(joined).toContain(piece);
-            const isNamed = texts.some((t) => t.text === `no. ${placement.copy}`);
-            const key = texts.find((t) => t.text.startsWith(`A`) && t.text.includes(placement.name))?.text[0];
-            expect(isNamed || key !== undefined || texts.some((t) => /^[A-Z]\d+$/.test(t.text))).toBe(true);
+      fc.property(anyPlan, ({ drawn, brim, keepOuts }) => {
+        const svg = formatPlanSvg(drawn);
+        const texts = textsOf(svg);
+        const rooms = texts.map(roomOf);
+        rooms.forEach((a, i) => {
+          for (const b of rooms.slice(i + 1)) expect(clearance(a, b)).toBeGreaterThan(-1e-6);
+        });
+        const lying = drawn.patterns.map((p) => ({ copy: p.placement.copy, polygons: lyingOf(p) }));
+        const zones = keepOuts.map(({ x, y, width, depth }) =>
+          cornersOf({ x0: x, x1: x + width, y0: 210 - y - depth, y1: 210 - y }),
+        );
+        // Copies are numbered through: the number tells whose words they are; those of zones have none.
+        const ownOf = ({ words }: Text): number | undefined =>
+          texts
+            .filter((t) => t.words === words)
+            .map((t) => /^(?:no\. |[A-Z]+)(\d+)$/.exec(t.text)?.[1])
+            .flatMap((copy) => (copy === undefined ? [] : [Number(copy)]))[0];
+        const onBed = texts.flatMap((t, i) => (t.y > 0 && t.y < 210 ? [{ t, room: rooms[i]! }] : []));
+        for (const { t, room } of onBed) {
+          const own = ownOf(t);
+          if (own === undefined) expect(t.text).toMatch(/^kept free$/);
+          for (const { copy, polygons } of lying) {
+            if (copy === own) continue;
+            const gap = gapBetween([cornersOf(room)], polygons);
+            if (brim === 0) expect({ text: t.text, copy, isMet: gap === 0 }).toMatchObject({ isMet: false });
+            else expect({ text: t.text, copy, gap, isOff: gap > brim - 1e-6 }).toMatchObject({ isOff: true });
           }
-        },
-      ),
-      { seed: 31, numRuns: 40 },
+          if (own !== undefined)
+            for (const zone of zones) expect(isMet([cornersOf(room)], [zone])).toBe(false);
+        }
+        const shapes = [...lying.map(({ polygons }) => polygons), ...zones.map((zone) => [zone])];
+        for (const { x0, y0, x1, y1 } of leadersOf(svg)) {
+          const points = Array.from({ length: 60 }, (_, i): Vec2 => {
+            return [x0 + (i / 59) * (x1 - x0), y0 + (i / 59) * (y1 - y0)];
+          });
+          const met = shapes.filter((polygons) => points.some((point) => isWithin(point, polygons)));
+          expect(met).toHaveLength(1);
+          expect(isWithin(points.at(-1)!, met[0]!)).toBe(true);
+          for (const { room } of onBed)
+            expect(points.some((point) => isWithin(point, [cornersOf(room)]))).toBe(false);
+        }
+        // The bed printed 180 mm wide: names at least 2.2 mm, keys as large as their pattern lets them.
+        for (const t of texts)
+          if (!/^[A-Z]+\d+$/.test(t.text)) expect(t.size * (180 / 220)).toBeGreaterThan(2.2);
+        // Every pattern is named: in it or beside it, or by a key that the list has with its name and number.
+        for (const { name, copy } of drawn.patterns.map((p) => p.placement)) {
+          const told = onBed.filter(({ t }) => ownOf(t) === copy).map(({ t }) => t.text);
+          const key = /^([A-Z]+)\d+$/.exec(told[0] ?? '')?.[1];
+          if (key === undefined) expect(told.join('')).toBe(`${name}no. ${copy}`);
+          else {
+            const list = texts.find((t) => t.text.startsWith(`${key}  ${name}, no. `))?.text ?? '';
+            const listed = (list.split('no. ')[1] ?? '')
+              .split(', ')
+              .map((run) => run.split(' to ').map(Number));
+            expect(listed.some(([from, to = from]) => from! <= copy && copy <= to!)).toBe(true);
+          }
+        }
+      }),
+      { seed: 31, numRuns: 25 },
     );
   });
+
+  test.each(['rectangle', 'circle'] as const)(
+    'zones beside a bed that is a %s have no words, those of a few millimetres have readable ones beside them',
+    (shape) => {
+      const bed = { shape, width: 220, depth: 220, margin: 5 };
+      const wordsFor = (...keepOuts: KeepOut[]) => {
+        const svg = formatPlanSvg({ title: 't', bed: { ...bed, keepOuts }, patterns: [] });
+        return textsOf(svg).filter((t) => /kept free|above/.test(t.text));
+      };
+      const rectangleAt = (x: number, y: number, size = 20) => ({ x, y, width: size, depth: size });
+      for (const [x, y] of [
+        [-100, 50],
+        [400, 50],
+        [50, -100],
+        [50, 400],
+        [-1e6, 1e6],
+      ] as const) {
+        expect(wordsFor(rectangleAt(x, y))).toEqual([]);
+        expect(wordsFor({ x, y, diameter: 20, above: 5 })).toEqual([]);
+      }
+      // A corner of the square round a round bed is none of it.
+      expect(wordsFor(rectangleAt(2, 2))).toHaveLength(shape === 'circle' ? 0 : 1);
+      for (const size of [0.05, 0.4, 2, 5]) {
+        const [words, ...others] = wordsFor(rectangleAt(110, 110, size));
+        expect(others).toEqual([]);
+        expect(words!.size * (180 / 220)).toBeGreaterThan(2.2);
+        const middle = { x0: 110, x1: 110 + size, y0: 110 - size, y1: 110 };
+        expect(clearance(roomOf(words!), middle)).toBeGreaterThan(0);
+        expect(clearance(roomOf(words!), middle)).toBeLessThan(20);
+      }
+    },
+  );
 
   const at = (name: string, copy: number, x: number, y: number) => ({ name, copy, x, y, turn: 0 });
   const bed = { width: 200, depth: 200, margin: 5 };
