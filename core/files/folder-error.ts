@@ -41,7 +41,11 @@ export const busyFolder = (target: string): FolderError =>
 
 /** What was to make a file left a link, a folder or nothing in its place. */
 export const notAFileOfItsOwn = (where: string): FolderError =>
-  new FolderError('write-failed', `${where} is not a file of its own.`, 'Run again without the cache.');
+  new FolderError(
+    'write-failed',
+    `${where} is not a file of its own.`,
+    'Run again; if that does not help, with --cache none.',
+  );
 
 export const deadLink = (path: string): FolderError =>
   new FolderError(
