@@ -201,7 +201,9 @@ function planParts(
       ...alloys.flatMap(ownAlloyFindings),
       ...mouldTemperatureFindings(pour, mouldWord(investment)),
       ...alloys.flatMap((alloy) => {
-        const growths = made.filter((m) => m.request.alloy === alloy.name).map((m) => m.growth);
+        const growths = made
+          .filter((m) => m.request.alloy === alloy.name)
+          .flatMap((m) => (m.members ?? [m]).map(({ growth }) => growth));
         return loggedGrowthFindings(
           learntGrowth?.(alloy.name, job.investment),
           alloy,

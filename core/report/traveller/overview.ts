@@ -1,4 +1,5 @@
 import type { GrowthWay } from '../../foundry/plans.js';
+import { castingsOf } from '../../job/castings-of.js';
 import type { PartSummary } from '../../job/summary.js';
 import { type Html, html } from '../html.js';
 import { about } from './about.js';
@@ -58,7 +59,7 @@ const wayTitles: Readonly<Record<GrowthWay['way'], string>> = {
 
 /** Which growth was taken of those there are, and what the composed one consists of; once for each alloy. */
 function growthTable({ summary, f }: Context): Html {
-  const { parts } = summary;
+  const parts = castingsOf(summary.parts);
   const alloys = [...new Set(parts.map((p) => p.alloy))];
   const rows = alloys.flatMap((alloy) => {
     const of = parts.filter((p) => p.alloy === alloy);
@@ -113,7 +114,7 @@ ${notesBox(ctx)}
 ${costTable(ctx)}
 ${growthTable(ctx)}
 ${basisList(
-  s.parts.flatMap((p) => [
+  castingsOf(s.parts).flatMap((p) => [
     { label: 'growth', where: p.name, basis: p.growth.basis },
     ...p.growth.causes.map((c) => ({ label: c.name, where: p.name, basis: c.basis })),
   ]),

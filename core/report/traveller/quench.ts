@@ -1,4 +1,5 @@
 import type { GatingPlan } from '../../foundry/plans.js';
+import type { PartSummary } from '../../job/summary.js';
 import { hasStop } from '../../part/finding.js';
 import type { Format } from '../format.js';
 import { type Html, html } from '../html.js';
@@ -16,9 +17,13 @@ const counted = (texts: readonly string[]): string =>
     })
     .join('; ');
 
+/** Growth of what a gate or vent stands on: on a tree of several kinds it is called after its own. */
+const growthAt = ({ members = [], growth }: PartSummary, name: string): number =>
+  (members.find((m) => name.startsWith(`${m.name}: `)) ?? { growth }).growth.value;
+
 /** `ø 2.36: rim 1; rim 2`, a diameter once. */
-function ventPlaces(vents: GatingPlan['vents'], growth: number, f: Format): string {
-  const sized = vents.map((v) => ({ name: v.name, size: f.lengthNumber(v.diameter / growth) }));
+function ventPlaces(vents: GatingPlan['vents'], p: PartSummary, f: Format): string {
+  const sized = vents.map((v) => ({ name: v.name, size: f.lengthNumber(v.diameter / growthAt(p, v.name)) }));
   if (sized.length === 0) return 'none';
   return [...new Set(sized.map((v) => v.size))]
     .map((size) => `ø ${size}: ${counted(sized.filter((v) => v.size === size).map((v) => v.name))}`)
@@ -57,10 +62,9 @@ ${bodyRows(
         : html`<td></td><td></td>`);
     if (hasStop(p.gating.findings))
       return html`<tr>${partHead(p)}${waits}<td colspan="4">no gating: see the findings</td></tr>`;
-    const g = p.growth.value;
     const { vents, gates } = p.gating;
-    return html`<tr>${partHead(p)}${waits}<td>${gateNames(gates)}</td><td class="n">${counted(gates.map((x) => f.lengthNumber(x.outerDiameter / g)))}</td>
-<td>${ventPlaces(vents, g, f)}</td><td class="n">${f.massDual(p.mass.gating)}</td></tr>`;
+    return html`<tr>${partHead(p)}${waits}<td>${gateNames(gates)}</td><td class="n">${counted(gates.map((x) => f.lengthNumber(x.outerDiameter / growthAt(p, x.name))))}</td>
+<td>${ventPlaces(vents, p, f)}</td><td class="n">${f.massDual(p.mass.gating)}</td></tr>`;
   }),
 )}</table>`,
   });
