@@ -13,6 +13,7 @@ import {
 import { createFormat, type Format, type View } from './format.js';
 import { leastVoid } from './freeze/places.js';
 import { forReader } from './reader-units.js';
+import { shareNotMade } from './share-not-made.js';
 import { plain, width, wrap } from './wrap.js';
 
 /** Holds number and unit together until the lines are broken. */
@@ -80,10 +81,6 @@ const findingText = (groups: readonly FindingGroup[]): string[] =>
     const subject = names === '' ? '' : `${names}: `;
     return wrap(`${subject}${told} [${code}]`, `  ${severity.padEnd(5)} `, '        ');
   });
-
-/** `2 of 40 parts` */
-const shareNotMade = ({ notMade = [], parts }: Summary): string =>
-  `${notMade.length} of ${notMade.length + parts.length} parts`;
 
 /** What is left out of the job, and why; nothing where it is made in full. */
 function notMadeLines(summary: Summary): string[] {

@@ -1,12 +1,14 @@
 import { findingLines, namesOf, sentence } from '../findings.js';
 import { type Html, html } from '../html.js';
+import { shareNotMade } from '../share-not-made.js';
 import { type Context, own, plural } from './context.js';
 
 /** Names in a line before the rest are counted. */
 const mostNames = 24;
 
 /** What the job asks for and this paper is not for: which parts, why, and what would mend it. */
-export function notMadeBox({ summary: { notMade = [], parts } }: Context): Html {
+export function notMadeBox({ summary }: Context): Html {
+  const { notMade = [], parts } = summary;
   if (notMade.length === 0) return html``;
   const lines = findingLines(
     notMade.map(({ name, findings }) => ({
@@ -16,7 +18,7 @@ export function notMadeBox({ summary: { notMade = [], parts } }: Context): Html 
   );
   const castings = notMade.reduce((sum, p) => sum + p.quantity, 0);
   return html`<div class="findings not-made">
-<h2>NOT MADE: ${notMade.length} of ${plural(notMade.length + parts.length, 'part')}<span class="tally">, ${plural(castings, 'casting')}</span></h2>
+<h2>NOT MADE: ${shareNotMade(summary)}${parts.every((p) => p.members === undefined) && html`<span class="tally">, ${plural(castings, 'casting')}</span>`}</h2>
 <p>Nothing on these sheets is for them: no plastic, plaster, metal or cost. Mend the job and make it again, or cast the rest as it stands.</p>
 <ul>${lines.map(
     ({ code, parts: of, finding }) =>
