@@ -5,7 +5,6 @@ import type { Job, JobPart } from '../../core/job/job.js';
 import {
   type Froze,
   jobStages,
-  type Made,
   type PackOrder,
   type PlanOrder,
   type SettleOrder,
@@ -14,6 +13,7 @@ import {
 } from '../../core/job/job-stages.js';
 import type { RefusedJob } from '../../core/job/make-job.js';
 import type { PackedJob } from '../../core/job/pack-flasks.js';
+import type { Made } from '../../core/job/part-outcome.js';
 import type { PlannedJob } from '../../core/job/plan-job.js';
 import { type Finding, stop } from '../../core/part/finding.js';
 import { Failure } from '../failure.js';

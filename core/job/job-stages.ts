@@ -8,6 +8,7 @@ import type { PartRecord } from './make-part.js';
 import type { StartTimer } from './nest-plates.js';
 import { freezeFieldFile, freezeFiles } from './output-names.js';
 import { type PackedJob, packFlasks, settlePacking } from './pack-flasks.js';
+import type { Made } from './part-outcome.js';
 import { madeFor } from './part-shape.js';
 import { type PlannedJob, planJob, type RefusedJob } from './plan-job.js';
 import type { Summary } from './summary.js';
@@ -17,13 +18,6 @@ export interface FrozenRecord {
   readonly plan: FreezePlan;
   /** There where what was worked out of every cell is written. */
   readonly fields?: unknown;
-}
-
-export type Made<P extends Asked> = { readonly ok: true; readonly made: P } | NotMade;
-export interface NotMade {
-  readonly ok: false;
-  readonly name: string;
-  readonly findings: readonly Finding[];
 }
 
 /**

@@ -6,7 +6,6 @@ import type { Job, JobPart } from './job.js';
 import {
   type Froze,
   jobStages,
-  type Made,
   packOrdered,
   planOrdered,
   type StagedJob,
@@ -16,6 +15,7 @@ import {
 import type { MadePart } from './make-part.js';
 import { makeRequest } from './make-request.js';
 import { meshKeyOf } from './mesh-files-of.js';
+import type { Made } from './part-outcome.js';
 import { madeFor, shapeOf, sharedInFreezing, sharedOf } from './part-shape.js';
 import type { PlannedJob, RefusedJob } from './plan-job.js';
 import { present } from './present.js';

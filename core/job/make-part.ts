@@ -11,8 +11,16 @@ import { pairDimensions } from './dimension-rows.js';
 import { gateMould } from './gated-mould.js';
 import type { Job, JobPart, TreeMember } from './job.js';
 import type { LearntGrowth } from './logged-growth.js';
-import { orRefusal } from './or-refusal.js';
-import { distinct, type GatedKind, makePattern, metalFor, patternBounds, planHull } from './pattern.js';
+import { type Made, makeInScope, notMade } from './part-outcome.js';
+import {
+  distinct,
+  type GatedKind,
+  makePattern,
+  metalFor,
+  patternBounds,
+  planHull,
+  titleOf,
+} from './pattern.js';
 import { mouldHeightLimit, planGates } from './plan-gates.js';
 import { present } from './present.js';
 import type { ShellBase } from './shell-base.js';
@@ -109,9 +117,7 @@ export interface MemberBodies {
 /** One part of a job, made. Plain data. */
 export interface MadePart extends PartRecord, PartBodies {}
 
-export type PartOutcome =
-  | { readonly ok: true; readonly made: MadePart }
-  | { readonly ok: false; readonly name: string; readonly findings: readonly Finding[] };
+export type PartOutcome = Made<MadePart>;
 
 /**
  * Builds one part of the job: part, casting, pattern, gated pattern, with every number that follows from its shape
@@ -125,10 +131,7 @@ export function makePart(
   kernel: Kernel,
   learntGrowth?: LearntGrowth,
 ): PartOutcome {
-  const outcome = orRefusal(() =>
-    kernel.scope(() => gateStates(request, definition, job, kernel, learntGrowth)),
-  );
-  return 'refusal' in outcome ? { ok: false, name: request.name, findings: [outcome.refusal] } : outcome;
+  return makeInScope(request, kernel, () => gateStates(request, definition, job, kernel, learntGrowth));
 }
 
 function gateStates(
@@ -138,17 +141,11 @@ function gateStates(
   kernel: Kernel,
   learntGrowth?: LearntGrowth,
 ): PartOutcome {
-  const refused = (findings: readonly Finding[]): PartOutcome => ({
-    ok: false,
-    name: request.name,
-    findings: distinct(findings),
-  });
   const outcome = makePattern(request, definition, job, kernel, learntGrowth);
-  if (!outcome.ok) return refused(outcome.findings);
+  if (!outcome.ok) return notMade(request, outcome.findings);
   const { states, facts: patternFacts, kind, findings: ownFindings } = outcome.pattern;
   const { tolerance, part, partMesh, partFacts, stock, casting, castingMesh, castingFacts } = states;
   const { growth, factors, patternMesh } = states;
-  const { piece } = request;
   const gatingSettings = gatingOf(request, job);
   const tree = treeOf(request, patternMesh, kind.gates[0], gatingSettings.patternGap);
   const standing = treeMesh(patternMesh, tree);
@@ -165,7 +162,7 @@ function gateStates(
   );
   const partFindings = [...ownFindings, ...spareFindings(request)];
   const refusals = [...partFindings, ...planned.plan.findings];
-  if (hasStop(refusals) || !isBuildable(planned.plan)) return refused(refusals);
+  if (hasStop(refusals) || !isBuildable(planned.plan)) return notMade(request, refusals);
 
   const mould = gateMould({ ...planned, standing, pattern: patternMesh, states, tolerance }, job, kernel);
   const { gatedMesh, gatedFacts, charge } = mould;
@@ -175,7 +172,7 @@ function gateStates(
     made: {
       request,
       part: definition.name,
-      title: definition.pieces?.find((p) => p.name === piece)?.title ?? definition.summary,
+      title: titleOf(definition, request.piece),
       meshes: { part: partMesh, casting: castingMesh, pattern: patternMesh, gated: gatedMesh },
       facts: { part: partFacts, casting: castingFacts, pattern: patternFacts, gated: gatedFacts },
       patternBox: measureBounds(patternMesh) as Box,

@@ -6,6 +6,7 @@ import type { Job, JobPart } from './job.js';
 import type { LearntGrowth } from './logged-growth.js';
 import { makePart, type PartOutcome } from './make-part.js';
 import { makeTree } from './make-tree.js';
+import { notMade } from './part-outcome.js';
 
 /** Everything that a request names must be found; what is not refuses it, as data. */
 export function makeRequest(
@@ -17,7 +18,7 @@ export function makeRequest(
 ): PartOutcome {
   const names = request.tree === undefined ? [request.part] : request.tree.map((member) => member.part);
   const missing = [...new Set(names)].filter((name) => findPart(name) === undefined);
-  if (missing.length > 0) return { ok: false, name: request.name, findings: missing.map(unknownPart) };
+  if (missing.length > 0) return notMade(request, missing.map(unknownPart));
   const find = (name: string): PartDefinition => findPart(name) as PartDefinition;
   return request.tree === undefined
     ? makePart(request, find(request.part), job, kernel, learntGrowth)

@@ -25,9 +25,9 @@ import {
   type MemberState,
   type PartOutcome,
 } from './make-part.js';
-import { orRefusal } from './or-refusal.js';
+import { makeInScope, notMade } from './part-outcome.js';
 import { measureFacts } from './part-states.js';
-import { distinct, makePattern, metalFor, type Pattern, planHull } from './pattern.js';
+import { distinct, makePattern, metalFor, type Pattern, planHull, titleOf } from './pattern.js';
 import { mouldHeightLimit, planKindGates } from './plan-gates.js';
 import { present } from './present.js';
 
@@ -50,10 +50,7 @@ export function makeTree(
   kernel: Kernel,
   learntGrowth?: LearntGrowth,
 ): PartOutcome {
-  const outcome = orRefusal(() =>
-    kernel.scope(() => gateTree(request, members, find, job, kernel, learntGrowth)),
-  );
-  return 'refusal' in outcome ? { ok: false, name: request.name, findings: [outcome.refusal] } : outcome;
+  return makeInScope(request, kernel, () => gateTree(request, members, find, job, kernel, learntGrowth));
 }
 
 /** The kind as if it were a part of the job by itself. */
@@ -70,11 +67,6 @@ function gateTree(
   kernel: Kernel,
   learntGrowth?: LearntGrowth,
 ): PartOutcome {
-  const refused = (findings: readonly Finding[]): PartOutcome => ({
-    ok: false,
-    name: request.name,
-    findings: distinct(findings),
-  });
   const kinds: Made[] = [];
   const refusals: Finding[] = [];
   for (const member of members) {
@@ -84,7 +76,7 @@ function gateTree(
     else refusals.push(...outcome.findings.map(of(member)));
   }
   const [first] = kinds;
-  if (refusals.length > 0 || first === undefined) return refused(refusals);
+  if (refusals.length > 0 || first === undefined) return notMade(request, refusals);
   const settings = gatingOf(request, job);
   const places = placeKinds(
     kinds.map(({ member, pattern }) => ({
@@ -125,7 +117,7 @@ function gateTree(
   );
   const own = kinds.flatMap(({ member, pattern }) => pattern.findings.map(of(member)));
   const found = [...own, ...planned.plan.findings];
-  if (hasStop(found) || !isBuildable(planned.plan)) return refused(found);
+  if (hasStop(found) || !isBuildable(planned.plan)) return notMade(request, found);
 
   const tolerance = Math.max(...kinds.map(({ pattern }) => pattern.states.tolerance));
   const mould = gateMould(
@@ -149,7 +141,7 @@ function gateTree(
     made: {
       request,
       part: treePart,
-      title: titleOf(records),
+      title: treeTitle(records),
       meshes: { part: parts, casting: castings, pattern: patterns, gated: mould.gatedMesh },
       facts: {
         part: measureFacts(parts),
@@ -201,7 +193,7 @@ const of =
 const recordOf = ({ member, definition, pattern: { states: s, facts, kind } }: Made): MemberRecord => ({
   request: member,
   part: definition.name,
-  title: definition.pieces?.find((p) => p.name === member.piece)?.title ?? definition.summary,
+  title: titleOf(definition, member.piece),
   facts: { part: s.partFacts, casting: s.castingFacts, pattern: facts } satisfies Record<
     MemberState,
     unknown
@@ -215,7 +207,7 @@ const recordOf = ({ member, definition, pattern: { states: s, facts, kind } }: M
 });
 
 /** `Tree of 2 knobs and 1 pull`, by the members' names. */
-const titleOf = (members: readonly MemberRecord[]): string => {
+const treeTitle = (members: readonly MemberRecord[]): string => {
   const said = members.map(({ request: { name, count } }) => `${count} × ${name}`);
   return `Tree of ${said.length > 1 ? `${said.slice(0, -1).join(', ')} and ` : ''}${said.at(-1)}`;
 };

@@ -73,6 +73,10 @@ export function makePattern(
   };
 }
 
+/** What the papers call a part, or one of its pieces. */
+export const titleOf = ({ pieces, summary }: PartDefinition, piece: string | undefined): string =>
+  pieces?.find((p) => p.name === piece)?.title ?? summary;
+
 /** The job's metal in its mould, as gating takes it. */
 export const metalFor = ({ alloy }: PartStates, job: Job) =>
   gatingMetal(alloy, findInvestment(job.investment) as Investment);
