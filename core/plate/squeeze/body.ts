@@ -9,7 +9,7 @@ import { type Field, fieldOf } from './field.js';
 export interface Layer {
   /** Every corner, and points along the edges. */
   readonly fine: Edge;
-  /** Fewer of them, for the search. */
+  /** Fewer of them, and some inside, for the search. */
   readonly coarse: Edge;
   readonly field: Field;
   /** Corners of the hull about the middle. */
@@ -88,15 +88,39 @@ function layerOf(outline: Paths, [mx, my]: readonly [number, number], need: numb
       halfY = Math.max(halfY, Math.abs(path[i + 1]!));
     }
   }
+  const field = fieldOf(paths, need + 1);
+  const along = pointsAlong(simplifyPaths(paths, coarse.simplest).paths, coarse.step);
+  const within = pointsWithin(field);
   return {
     fine: pointsAlong(paths, fine.step),
-    coarse: pointsAlong(simplifyPaths(paths, coarse.simplest).paths, coarse.step),
-    field: fieldOf(paths, need + 1),
+    coarse: {
+      points: Float64Array.from([...along.points, ...within.points]),
+      weights: Float64Array.from([...along.weights, ...within.weights]),
+    },
+    field,
     hull: hullOf(paths),
     radius: Math.sqrt(radius),
     halfX,
     halfY,
   };
+}
+
+/** mm between points inside, and how far in they are at least. */
+const inside = { step: 9, depth: 2.5 };
+
+/** Points spread inside: without them one that lies just on another like it would seem hardly to overlap. */
+function pointsWithin({ x0, y0, cell, cols, rows, values }: Field): Edge {
+  const points: number[] = [];
+  const weights: number[] = [];
+  const every = Math.max(1, Math.round(inside.step / cell));
+  for (let r = Math.floor((rows % every) / 2); r < rows; r += every) {
+    for (let c = Math.floor((cols % every) / 2); c < cols; c += every) {
+      if (values[r * cols + c]! > -inside.depth) continue;
+      points.push(x0 + c * cell, y0 + r * cell);
+      weights.push(every * cell);
+    }
+  }
+  return { points: Float64Array.from(points), weights: Float64Array.from(weights) };
 }
 
 /** The corners of the paths and points between, each with the boundary it stands for. */

@@ -297,7 +297,7 @@ export function squeezer(
     best.places.forEach((p, i) => {
       put(i, p);
     });
-    best = { ...best, loss: 1.2 * best.loss };
+    best = { ...best, loss: 1.05 * best.loss };
     weight.fill(1);
     const crowded = [...items.keys()].filter((i) => best.crowded.has(best.places[i]!.bed));
     const i = crowded[Math.floor(random() * crowded.length)]!;
