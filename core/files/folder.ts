@@ -67,9 +67,10 @@ export const recoverFolder = (finalPath: string, options: WriteFolderOptions = {
 };
 
 /**
- * Checks, before any long work, that `writeFolder` may replace what is at `finalPath` now.
+ * Checks, before any long work, that `writeFolder` may replace what is at `finalPath` now, and that its disk takes a
+ * folder beside it: one is made there and taken away again.
  *
- * @throws FolderError `foreign-folder`, `not-a-folder`, `symlink` or `folder-in-use`.
+ * @throws FolderError `foreign-folder`, `not-a-folder`, `symlink` or `folder-in-use`, or as `writeFolder` does.
  */
 export const checkFolder = (finalPath: string, options: WriteFolderOptions = {}): Promise<void> => {
   const target = resolve(finalPath);
@@ -77,10 +78,25 @@ export const checkFolder = (finalPath: string, options: WriteFolderOptions = {})
   return inWords(target, async () => {
     await checkPlace(system, target);
     await checkReplaceable(system, target);
+    await tryPlace(system, target);
   });
 };
 
-/** Makes the folder and the parents it lacks; returns the first parent made. */
+/** Makes a folder beside the target, as writing does first, and takes away what it made. */
+async function tryPlace(system: FolderSystem, target: string): Promise<void> {
+  const partial = siblingPath(target, 'partial');
+  const firstMade = await makePartial(system, partial);
+  try {
+    await system.rmdir(partial);
+  } catch (error) {
+    await discard(system, partial);
+    throw error;
+  } finally {
+    if (firstMade !== undefined) await removeEmptyUp(system, dirname(target), firstMade);
+  }
+}
+
+/** Makes the folder and the parents it lacks, all or none; returns the first parent made. */
 async function makePartial(system: FolderSystem, partial: string): Promise<string | undefined> {
   let firstMade: string | undefined;
   for (let i = 0; ; i++) {
@@ -90,7 +106,9 @@ async function makePartial(system: FolderSystem, partial: string): Promise<strin
       return firstMade;
     } catch (error) {
       // Another run that failed may have removed the empty parent it had made.
-      if (systemCode(error) !== 'ENOENT' || i === tries) throw error;
+      if (systemCode(error) === 'ENOENT' && i < tries) continue;
+      if (firstMade !== undefined) await removeEmptyUp(system, dirname(partial), firstMade);
+      throw error;
     }
   }
 }

@@ -46,7 +46,7 @@ beforeAll(async () => {
   giveJob(after, smallJob(24));
   expect((await runProgram(plate, { cwd: after.cwd })).code).toBe(0);
   whole = found(after);
-  const disk = { watch: [after.path], calls: 'writing', at: 3, fault: 'SIGKILL' } as const;
+  const disk = { watch: [after.path], calls: 'writing', at: 5, fault: 'SIGKILL' } as const;
   expect((await runProgram(plate, { cwd: after.cwd, faults: { disk } })).signal).toBe('SIGKILL');
   host = /^\.out\.partial-([0-9a-f]{8})-\d+-/.exec(namesOn(after)[0]!)![1]!;
 }, patience);
@@ -138,7 +138,7 @@ describe('folders that other runs are at work on', () => {
           giveJob(shelf, smallJob(24).replace('tolerance: 0.2', 'tolerance: 0.2\nalloy: none-such'));
           await runProgram(plate, { cwd: shelf.cwd, faults: { clock } });
           giveJob(shelf, smallJob(24));
-          const disk = { watch: [shelf.path], at: 12, calls: 'writing', fault: 'EIO' } as const;
+          const disk = { watch: [shelf.path], at: 14, calls: 'writing', fault: 'EIO' } as const;
           expect((await runProgram(plate, { cwd: shelf.cwd, faults: { clock, disk } })).code).toBe(1);
           expect(namesOn(shelf)).toEqual(['out']);
           expect(found(shelf)).toEqual(old);
@@ -156,7 +156,7 @@ test(
     giveJob(shelf, smallJob(24));
     const faults = {
       clock: clocks['two days ahead'],
-      disk: { watch: [shelf.path], calls: 'writing', at: 9, fault: 'SIGKILL' },
+      disk: { watch: [shelf.path], calls: 'writing', at: 11, fault: 'SIGKILL' },
     } as const;
     expect((await runProgram(plate, { cwd: shelf.cwd, faults })).signal).toBe('SIGKILL');
     expect(namesOn(shelf)).toHaveLength(1);

@@ -102,6 +102,22 @@ describe('a disk that fails at one call', () => {
   );
 
   test(
+    'one that takes nothing is told before anything is made',
+    async () => {
+      const shelf = newShelf(root, 'before');
+      giveJob(shelf, smallJob(sizes[0]));
+      const cache = join(shelf.cwd, 'cache');
+      const disk = { watch: [shelf.path], calls: 'writing' as const, at: 1, fault: 'EROFS' as const };
+      const argv = [...plate, '--cache', cache];
+      const ended = await runProgram(argv, { cwd: shelf.cwd, faults: { disk } });
+      expectClear(ended, 1, words.EROFS, /Nothing was written\.$/m);
+      expect(listing(cache).filter((file) => file.includes('.part'))).toEqual([]);
+      expect(namesOn(shelf)).toEqual([]);
+    },
+    patience,
+  );
+
+  test(
     'too many open files',
     async () => {
       const shelf = newShelf(root, 'open');

@@ -140,8 +140,8 @@ test.each(['SIGINT', 'SIGTERM'] as const)(
     giveJob(place, mixedJob(sizes[1]));
     const trace = join(place.cwd, 'trace');
     const argv = cached.filter((word) => word !== '--quiet');
-    // The cache takes the first part at about its fifth call.
-    const ended = await run(place, argv, { calls: 'writing', at: 5, fault, trace });
+    // The cache takes the first part at about the fifth call after the place has been tried.
+    const ended = await run(place, argv, { calls: 'writing', at: 7, fault, trace });
     expect(ended.signal).toBe(fault);
     expect(ended.err).toMatch(/^Interrupted\.\nNothing was written; shelf\/out is as it was before\.\s/);
     expect(ended.err).toMatch(/The same command (goes on from there|begins anew)\.\n$/);
@@ -253,7 +253,13 @@ test(
   async () => {
     const place = newPlace('thread');
     giveJob(place, mixedJob(sizes[1]));
-    for (const at of [3, 6]) {
+    const trace = join(place.cwd, 'trace');
+    expect((await run(place, uncached, { trace })).code).toBe(0);
+    const calls = readFileSync(trace, 'utf8').trimEnd().split('\n');
+    const ofWorkers = calls.flatMap((call, i) => (call.includes(' worker ') ? [i + 1] : []));
+    expect(ofWorkers.length).toBeGreaterThan(4);
+    for (const at of [ofWorkers[0]!, ofWorkers[3]!]) {
+      rmSync(join(place.path, 'out'), { recursive: true, force: true });
       const ended = await run(place, uncached, { at, fault: 'thread ends' });
       expect(ended.err).not.toMatch(/^ {4}at |node:internal|undefined/m);
       if (ended.code === 0) expect(found(place)).toEqual(whole[1]);

@@ -1,26 +1,18 @@
 /** What stands beside an output folder: whose it is, how long it stays, what it is good for. */
 import { spawnSync } from 'node:child_process';
-import { mkdtempSync, rmSync } from 'node:fs';
 import * as fs from 'node:fs/promises';
-import { tmpdir } from 'node:os';
 import { basename, join } from 'node:path';
-import { afterAll, afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
+import { afterEach, describe, expect, test, vi } from 'vitest';
 import { checkFolder, recoverFolder, writeFolder } from '../../../core/files/folder.js';
 import { FolderError } from '../../../core/files/folder-error.js';
 import { siblingPath } from '../../../core/files/folder-siblings.js';
 import type { OutputFile } from '../../../core/files/output-file.js';
-import { failing, failure, markOf, version } from './folder-versions.js';
-
-const root = mkdtempSync(join(tmpdir(), 'folder-recovery-test-'));
-afterAll(() => rmSync(root, { recursive: true, force: true }));
+import { failing, failure, freshShops, markOf, systemError, version } from './folder-versions.js';
 
 let shop: string;
 let out: string;
-let n = 0;
-beforeEach(async () => {
-  shop = join(root, `case-${n++}`);
-  out = join(shop, 'out');
-  await fs.mkdir(shop);
+freshShops((...fresh) => {
+  [shop, out] = fresh;
 });
 afterEach(() => {
   vi.restoreAllMocks();
@@ -182,6 +174,47 @@ test('the folder this command runs in is found by whatever links it is named', a
   expect((await failure(checkFolder(join(shop, 'above', basename(process.cwd()))))).code).toBe(
     'folder-in-use',
   );
+});
+
+describe('a place is tried before long work', () => {
+  test('and left as it was, with an output in it, without, and below folders that are to be made', async () => {
+    await checkFolder(out);
+    await checkFolder(join(shop, 'a', 'b', 'out'));
+    expect(await fs.readdir(shop)).toEqual([]);
+    await writeFolder(out, version('old', 2));
+    await checkFolder(out);
+    expect(await fs.readdir(shop)).toEqual(['out']);
+    expect(await markOf(out)).toBe('old');
+  });
+
+  test.each([
+    ['EROFS', 'read-only'],
+    ['EACCES', 'no-permission'],
+    ['ENOSPC', 'disk-full'],
+  ] as const)('%s at any call that changes it: told, nothing left', async (system, code) => {
+    for (const place of [out, join(shop, 'a', 'b')]) {
+      let refusals = 0;
+      for (const refused of ['mkdir', 'rmdir']) {
+        for (let at = 1; ; at++) {
+          let n = 0;
+          const failingAt = failing((call) => {
+            if (call === refused && ++n === at) throw systemError(system);
+          });
+          const ended = await checkFolder(place, { system: failingAt }).then(
+            () => undefined,
+            (error: unknown) => error,
+          );
+          if (n < at) break;
+          // What is left of folders that were made is empty, and in the way of nothing.
+          if (refused === 'mkdir' || at === 1) expect(ended).toMatchObject({ code });
+          if (ended !== undefined) refusals++;
+          if (refused === 'mkdir' || place === out) expect(await fs.readdir(shop)).toEqual([]);
+          await fs.rm(join(shop, 'a'), { recursive: true, force: true });
+        }
+      }
+      expect(refusals).toBeGreaterThanOrEqual(2);
+    }
+  });
 });
 
 test('a marker of any size is known by how it begins; one of another program is not read whole', async () => {

@@ -1,9 +1,22 @@
 import * as fs from 'node:fs/promises';
 import { join } from 'node:path';
-import { expect } from 'vitest';
+import { beforeEach, expect } from 'vitest';
 import { FolderError } from '../../../core/files/folder-error.js';
 import type { FolderSystem } from '../../../core/files/folder-system.js';
 import type { WholeFile } from '../../../core/files/output-file.js';
+import { temporaryFolder } from '../../cli/helpers/folders.js';
+
+/** Each test gets an empty folder, and the place in it where output goes. Gives the folder that holds them all. */
+export function freshShops(take: (shop: string, out: string) => void): string {
+  const root = temporaryFolder();
+  let n = 0;
+  beforeEach(async () => {
+    const shop = join(root, `case-${n++}`);
+    await fs.mkdir(shop);
+    take(shop, join(shop, 'out'));
+  });
+  return root;
+}
 
 /** A folder's worth of files that all carry one mark. */
 export function version(mark: string, count = 12): WholeFile[] {

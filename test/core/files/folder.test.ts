@@ -1,17 +1,14 @@
-import { execFileSync, type SpawnSyncReturns, spawn, spawnSync } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync, symlinkSync } from 'node:fs';
+import { execFileSync, spawn } from 'node:child_process';
+import { readFileSync, symlinkSync } from 'node:fs';
 import * as fs from 'node:fs/promises';
-import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterAll, beforeEach, describe, expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { checkFolder, type OutputFile, recoverFolder, writeFolder } from '../../../core/files/folder.js';
 import type { FolderError } from '../../../core/files/folder-error.js';
 import type { FolderSystem } from '../../../core/files/folder-system.js';
 import { checkOutputPath } from '../../../core/files/output-path.js';
-import { failing, failure, markOf, systemError, version } from './folder-versions.js';
-
-const root = mkdtempSync(join(tmpdir(), 'folder-test-'));
-afterAll(() => rmSync(root, { recursive: true, force: true }));
+import { makeReadOnly, mayMount, mountNote, withDisk } from '../../faults/helpers/small-disk.js';
+import { failing, failure, freshShops, markOf, systemError, version } from './folder-versions.js';
 
 /** The same files, each of which takes a while to make: the one before is on its way to the disk meanwhile. */
 async function* slowly(files: readonly OutputFile[]): AsyncGenerator<OutputFile> {
@@ -23,11 +20,8 @@ async function* slowly(files: readonly OutputFile[]): AsyncGenerator<OutputFile>
 
 let shop: string;
 let out: string;
-let n = 0;
-beforeEach(async () => {
-  shop = join(root, `case-${n++}`);
-  out = join(shop, 'out');
-  await fs.mkdir(shop);
+const root = freshShops((...fresh) => {
+  [shop, out] = fresh;
 });
 
 describe('writeFolder', () => {
@@ -282,22 +276,9 @@ describe('when the disk says no', () => {
     }
   });
 
-  // A real full disk and a real read-only one need a mount of their own.
-  const mount = (...options: string[]): SpawnSyncReturns<Buffer> =>
-    spawnSync('mount', ['-t', 'tmpfs', ...options]);
-  const mayMount = ((): boolean => {
-    if (process.platform !== 'linux' || process.getuid?.() !== 0) return false;
-    const probe = mkdtempSync(join(root, 'mount-'));
-    if (mount('-o', 'size=64k', 'tmpfs', probe).status !== 0) return false;
-    return spawnSync('umount', [probe]).status === 0;
-  })();
-  const reason = mayMount ? '' : ' (skipped: this user may not mount a small disk)';
-
-  test.skipIf(!mayMount)(`a real full disk, and a real read-only one${reason}`, async () => {
+  test.skipIf(!mayMount)(`a real full disk, and a real read-only one${mountNote}`, async () => {
     const disk = join(shop, 'disk');
-    await fs.mkdir(disk);
-    expect(mount('-o', 'size=512k', 'tmpfs', disk).status).toBe(0);
-    try {
+    await withDisk(disk, '512k', async () => {
       const place = join(disk, 'out');
       await writeFolder(place, version('old', 4));
       const large = { path: 'large.stl', bytes: new Uint8Array(1 << 20) };
@@ -307,13 +288,13 @@ describe('when the disk says no', () => {
       expect(await markOf(place)).toBe('old');
       expect(await fs.readdir(disk)).toEqual(['out']);
       await writeFolder(place, version('new', 4));
-      expect(spawnSync('mount', ['-o', 'remount,ro', disk]).status).toBe(0);
-      expect((await failure(writeFolder(place, version('third', 4)))).code).toBe('read-only');
-      expect((await failure(writeFolder(join(disk, 'other'), version('third', 4)))).code).toBe('read-only');
+      expect(makeReadOnly(disk)).toBe(true);
+      for (const other of [place, join(disk, 'other'), join(disk, 'a', 'b')]) {
+        expect((await failure(checkFolder(other))).code).toBe('read-only');
+        expect((await failure(writeFolder(other, version('third', 4)))).code).toBe('read-only');
+      }
       expect(await markOf(place)).toBe('new');
-    } finally {
-      spawnSync('umount', [disk]);
-    }
+    });
   });
 });
 

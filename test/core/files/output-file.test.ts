@@ -1,26 +1,19 @@
 /** Files that come in pieces or are put in place by their maker: all that holds of whole ones holds of them. */
 import { spawnSync } from 'node:child_process';
-import { mkdtempSync, rmSync } from 'node:fs';
 import * as fs from 'node:fs/promises';
-import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import fc from 'fast-check';
-import { afterAll, beforeEach, describe, expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { recoverFolder, writeFolder } from '../../../core/files/folder.js';
 import { type FolderSystem, nodeFolderSystem } from '../../../core/files/folder-system.js';
 import type { OutputFile, WholeFile } from '../../../core/files/output-file.js';
-import { failing, failure, markOf, systemError, version } from './folder-versions.js';
-
-const root = mkdtempSync(join(tmpdir(), 'output-file-test-'));
-afterAll(() => rmSync(root, { recursive: true, force: true }));
+import { mayMount, mountNote, withDisk } from '../../faults/helpers/small-disk.js';
+import { failing, failure, freshShops, markOf, systemError, version } from './folder-versions.js';
 
 let shop: string;
 let out: string;
-let n = 0;
-beforeEach(async () => {
-  shop = join(root, `case-${n++}`);
-  out = join(shop, 'out');
-  await fs.mkdir(shop);
+freshShops((...fresh) => {
+  [shop, out] = fresh;
 });
 
 const bytesOf = ({ bytes }: WholeFile): Buffer => Buffer.from(bytes as string);
@@ -272,18 +265,9 @@ describe('when the disk says no in the middle of a file', () => {
     }
   });
 
-  const mount = (...given: string[]): boolean => spawnSync('mount', ['-t', 'tmpfs', ...given]).status === 0;
-  const mayMount = ((): boolean => {
-    if (process.platform !== 'linux' || process.getuid?.() !== 0) return false;
-    const probe = mkdtempSync(join(root, 'mount-'));
-    return mount('-o', 'size=64k', 'tmpfs', probe) && spawnSync('umount', [probe]).status === 0;
-  })();
-
-  test.skipIf(!mayMount)('a real full disk', async () => {
+  test.skipIf(!mayMount)(`a real full disk${mountNote}`, async () => {
     const disk = join(shop, 'disk');
-    await fs.mkdir(disk);
-    expect(mount('-o', 'size=512k', 'tmpfs', disk)).toBe(true);
-    try {
+    await withDisk(disk, '512k', async () => {
       const place = join(disk, 'out');
       await writeFolder(place, mixed(version('old', 4)));
       const large = { path: 'large.stl', bytes: new Uint8Array(1 << 20) };
@@ -294,8 +278,6 @@ describe('when the disk says no in the middle of a file', () => {
         expect(await markOf(place)).toBe('old');
         expect(await fs.readdir(disk)).toEqual(['out']);
       }
-    } finally {
-      spawnSync('umount', [disk]);
-    }
+    });
   });
 });
