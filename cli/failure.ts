@@ -5,6 +5,8 @@ import { formatInput, type InputProblem } from '../core/part/input-problem.js';
 import { findingLines, namesOf, sentence } from '../core/report/findings.js';
 import type { View } from '../core/report/format.js';
 import { readersUnits } from '../core/report/reader-units.js';
+import { wrap } from '../core/report/wrap.js';
+import type { Io } from './io.js';
 
 /** One thing that is wrong: what `--json` prints under `problems`. */
 export interface Problem {
@@ -95,6 +97,18 @@ export function problemLines(problems: readonly Problem[]): readonly string[] {
       return `${headOf(severity, namesOf(parts))}${told}${tailOf(code)}`;
     }),
   ];
+}
+
+const narrowest = 20;
+const usualColumns = 80;
+
+/** A message as its reader sees it: on a terminal no word is cut at the edge. */
+export function fitTerminal(
+  line: string,
+  { isTerminal, columns }: Pick<Io, 'isTerminal' | 'columns'>,
+): string {
+  const room = Math.max(narrowest, columns?.() || usualColumns);
+  return isTerminal && line.length > room ? wrap(line, '', '  ', room) : line;
 }
 
 const headOf = (severity: Severity, subject: string): string =>

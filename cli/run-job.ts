@@ -14,6 +14,7 @@ import { openWorkshop } from './crew/workshop.js';
 import { folderFailure } from './failure.js';
 import { Interrupts } from './interrupts.js';
 import type { ExitCode, Io } from './io.js';
+import type { PartFilePlaces } from './part-file/part-file-places.js';
 import { type ProgressEvent, progressOn } from './progress/index.js';
 import { checkStrict, interrupted, refusal, tellMade } from './tell-job.js';
 
@@ -30,6 +31,8 @@ export interface RunOptions {
   /** Folder that keeps parts for the next run; left out: none. */
   readonly cache?: string | undefined;
   readonly learntGrowth: LearntGrowth | undefined;
+  /** The part files of the job. */
+  readonly partFiles?: PartFilePlaces;
   /** By name, or by the path of its file. */
   readonly findPart: (key: string) => PartDefinition | undefined;
 }
@@ -43,7 +46,7 @@ export async function runJob(job: Job, options: RunOptions, io: Io): Promise<Exi
   const folder = resolve(io.cwd, options.out);
   const papers: PaperUnits = { lengthUnit: job.units, degrees: job.degrees };
   const progress = progressOn(io, options.quiet);
-  const reached = new Reached();
+  const reached = new Reached(job);
   const onProgress = (event: ProgressEvent): void => {
     reached.event(event);
     progress.event(event);
@@ -58,6 +61,7 @@ export async function runJob(job: Job, options: RunOptions, io: Io): Promise<Exi
   const workshop = await openWorkshop(job, {
     learntGrowth,
     findPart,
+    partFiles: options.partFiles,
     threads,
     cache,
     note,
@@ -102,8 +106,14 @@ export async function runJob(job: Job, options: RunOptions, io: Io): Promise<Exi
 
 /** How far a run is, for when it is interrupted. */
 class Reached {
+  readonly #job: Job;
   readonly #parts = { done: 0, of: 0 };
+  readonly #inWork = new Set<string>();
   #moulds: { done: number; of: number } | undefined;
+
+  constructor(job: Job) {
+    this.#job = job;
+  }
 
   event({ stage, of, name, share }: ProgressEvent): void {
     if (stage === 'moulds') this.#moulds ??= { done: 0, of: 0 };
@@ -111,11 +121,19 @@ class Reached {
     if (!at) return;
     // A stage begins without a name; trees are parts that are made after the others.
     if (name === undefined) at.of += of;
-    if (share === 1) at.done++;
+    else if (share !== 1) this.#inWork.add(name);
+    if (share !== 1) return;
+    at.done++;
+    this.#inWork.delete(name ?? '');
   }
 
   told() {
     const moulds = this.#moulds;
-    return { parts: this.#parts, ...(moulds ? { moulds } : {}) };
+    const fileOf = (name: string): string | undefined =>
+      this.#job.parts.find((p) => p.name === name && isOwnCode(p) && p.tree === undefined)?.part;
+    const [longest] = this.#inWork;
+    const file = longest === undefined ? undefined : fileOf(longest);
+    const inWork = longest === undefined ? {} : { inWork: file ? `${longest} (${file})` : longest };
+    return { parts: this.#parts, ...(moulds ? { moulds } : {}), ...inWork };
   }
 }

@@ -61,11 +61,11 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
   try {
     return await (await findCommand(word)).run(rest, io);
   } catch (error) {
-    const { Failure, problemLines, unforeseenFailure } = await import('./failure.js');
+    const { Failure, fitTerminal, problemLines, unforeseenFailure } = await import('./failure.js');
     const failure = error instanceof Failure ? error : unforeseenFailure(error);
     const { problems, closing, exitCode } = failure;
-    for (const line of problemLines(problems)) io.err(`${line}\n`);
-    if (closing !== '') io.err(`${closing}\n`);
+    const lines = [...problemLines(problems), ...(closing === '' ? [] : closing.split('\n'))];
+    for (const line of lines) io.err(`${fitTerminal(line, io)}\n`);
     if (wantsJson(argv)) io.out(`${JSON.stringify({ problems }, null, 2)}\n`);
     return exitCode;
   }

@@ -4,7 +4,14 @@ import type { JobResult, RefusedJob } from '../core/job/make-job.js';
 import type { Summary } from '../core/job/summary.js';
 import { collectFindings } from '../core/report/findings.js';
 import { formatConsole, formatNotMade } from '../core/report/text-summary.js';
-import { Failure, nothingWritten, type Problem, problemLines, problemOfFinding } from './failure.js';
+import {
+  Failure,
+  fitTerminal,
+  nothingWritten,
+  type Problem,
+  problemLines,
+  problemOfFinding,
+} from './failure.js';
 import type { ExitCode, Io } from './io.js';
 
 /** The job is not made. */
@@ -44,12 +51,14 @@ export interface Interruption {
   readonly parts: { readonly done: number; readonly of: number };
   /** Where moulds had begun to be frozen. */
   readonly moulds?: { readonly done: number; readonly of: number };
+  /** The part that had been worked at the longest, one of somebody's own with its file. */
+  readonly inWork?: string;
   /** How much of what was made is kept for the next run; some: the cache took no more, or a part is somebody's own code. */
   readonly kept: 'all' | 'some' | 'none';
 }
 
 /** What an interrupted run leaves, and how to go on. */
-export function interrupted({ out, hadFolder, parts, moulds, kept }: Interruption): Failure {
+export function interrupted({ out, hadFolder, parts, moulds, inWork, kept }: Interruption): Failure {
   const message = 'Interrupted.';
   const before = hadFolder ? `; ${out} is as it was before` : '';
   const written = `${nothingWritten.slice(0, -1)}${before}.`;
@@ -67,7 +76,11 @@ export function interrupted({ out, hadFolder, parts, moulds, kept }: Interruptio
         : kept === 'some'
           ? `${capital(made)}, of which not all is kept: the same command makes the rest anew.`
           : `Without a cache nothing is kept (${made}): the same command begins anew.`;
-  return new Failure(1, [{ text: message, code: 'interrupted', message, remedy }], `${written}\n${remedy}`);
+  return new Failure(
+    1,
+    [{ text: message, code: 'interrupted', message, remedy }],
+    `${written}\n${inWork === undefined ? '' : `In work the longest: ${inWork}.\n`}${remedy}`,
+  );
 }
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
@@ -77,7 +90,7 @@ export function tellMade(
   summary: Summary,
   options: { readonly out: string; readonly json: boolean; readonly quiet: boolean },
   papers: PaperUnits,
-  io: Pick<Io, 'out' | 'err'>,
+  io: Pick<Io, 'out' | 'err' | 'isTerminal' | 'columns'>,
 ): ExitCode {
   const { notMade = [] } = summary;
   if (options.json) io.out(`${JSON.stringify(summary, null, 2)}\n`);
@@ -85,7 +98,7 @@ export function tellMade(
   if (notMade.length === 0) return 0;
   // What the report does not tell is told where errors are.
   if (options.json || options.quiet)
-    for (const line of problemLines(refusedProblems(notMade, papers))) io.err(`${line}\n`);
+    for (const line of problemLines(refusedProblems(notMade, papers))) io.err(`${fitTerminal(line, io)}\n`);
   (options.json || options.quiet ? io.err : io.out)(formatNotMade(summary));
   return 3;
 }

@@ -66,6 +66,7 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
   const freeze = freezeLevels.find((level) => level === values.freeze);
   const { findCache } = await import('../store/find-cache.js');
   const { runJob } = await import('../run-job.js');
+  const { partFilePlaces } = await import('../part-file/part-file-places.js');
   return runJob(
     {
       ...job,
@@ -85,6 +86,7 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
       keepGoing: values['keep-going'] !== false,
       learntGrowth: await findLog(io, folder),
       findPart: find,
+      ...(paths.length > 0 ? { partFiles: await partFilePlaces(folder, paths) } : {}),
     },
     io,
   );

@@ -15,12 +15,29 @@ export interface Hands {
   close(): Promise<void>;
 }
 
+/** What a part file did when nobody waited for it. */
+export interface Stray {
+  /** The file as the job names it; left out where it cannot be told. */
+  readonly file?: string;
+  /** Where and why: `./late.mjs:3:9: too late`. */
+  readonly told: string;
+}
+
 /** The thread that worked at a task has ended; the others go on. */
 export class WorkerLost extends Error {
   override readonly name = 'WorkerLost';
-  constructor(readonly outOfMemory: boolean) {
+  constructor(
+    readonly outOfMemory: boolean,
+    /** Somebody's own code that ended it between its tasks. */
+    readonly stray?: Stray,
+  ) {
     super(outOfMemory ? 'there was not enough memory for it' : 'the thread that worked at it ended');
   }
+}
+
+/** A part file is no longer what it was when the job was read. */
+export class FileChanged extends Error {
+  override readonly name = 'FileChanged';
 }
 
 /** The run was told to end. */

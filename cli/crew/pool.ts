@@ -1,7 +1,9 @@
 /** Threads that each take the next task. */
 import { Piscina } from 'piscina';
 import { FolderError, type FolderErrorCode } from '../../core/files/folder-error.js';
-import { type Hands, Stopped, WorkerLost } from './hands.js';
+import type { PartFilePlaces } from '../part-file/part-file-places.js';
+import { strayIn } from '../part-file/stray.js';
+import { FileChanged, type Hands, Stopped, type Stray, WorkerLost } from './hands.js';
 import type { ShelfPlaces } from './shelf.js';
 import type { AnswerTo, Task } from './tasks.js';
 import type { Terms } from './terms.js';
@@ -10,6 +12,8 @@ import type { Terms } from './terms.js';
 export interface PoolTerms {
   readonly terms: Terms;
   readonly places: ShelfPlaces;
+  /** Part files that the threads may run; left out: none. */
+  readonly partFiles?: PartFilePlaces;
 }
 
 /** What a thread answers: errors lose what they are on the way, so they are told in data. */
@@ -21,6 +25,8 @@ export interface Fault {
   /** Where an output folder or the shelf is at fault. */
   readonly folder?: { readonly code: FolderErrorCode; readonly remedy: string };
   readonly outOfMemory?: boolean;
+  /** Where a part file is not what it was. */
+  readonly isChanged?: boolean;
 }
 
 export interface PoolOptions extends PoolTerms {
@@ -28,9 +34,19 @@ export interface PoolOptions extends PoolTerms {
   /** The built module that threads run. */
   readonly workerFile: URL;
   readonly note: (text: string) => void;
+  /** Told what a part file did while its thread had nothing to do. */
+  readonly onStray?: (stray: Stray) => void;
 }
 
-export function poolOfHands({ threads, workerFile, note, ...workerData }: PoolOptions): Hands {
+export function poolOfHands({
+  threads,
+  workerFile,
+  note,
+  onStray = () => undefined,
+  ...workerData
+}: PoolOptions): Hands {
+  const { partFiles } = workerData;
+  const strayOf = (error: unknown): Stray | undefined => partFiles && strayIn(error, partFiles);
   const open = (): Piscina => {
     const opened = new Piscina({
       filename: workerFile.href,
@@ -42,7 +58,10 @@ export function poolOfHands({ threads, workerFile, note, ...workerData }: PoolOp
       recordTiming: false,
     });
     // A thread that ends while it does nothing costs nothing.
-    return opened.on('error', () => undefined);
+    return opened.on('error', (error: unknown) => {
+      const stray = strayOf(error);
+      if (stray) onStray(stray);
+    });
   };
   let pool: Piscina | undefined = open();
   let isClosed = false;
@@ -57,12 +76,14 @@ export function poolOfHands({ threads, workerFile, note, ...workerData }: PoolOp
       if (isClosed) throw new Stopped();
       pool ??= open();
       const reply = (await pool.run(task).catch((error: unknown) => {
-        throw new WorkerLost((error as { code?: unknown } | null)?.code === 'ERR_WORKER_OUT_OF_MEMORY');
+        const outOfMemory = (error as { code?: unknown } | null)?.code === 'ERR_WORKER_OUT_OF_MEMORY';
+        throw new WorkerLost(outOfMemory, outOfMemory ? undefined : strayOf(error));
       })) as Reply<T>;
       for (const text of reply.notes) note(text);
       if ('answer' in reply) return reply.answer;
-      const { message, folder, outOfMemory = false } = reply.fault;
+      const { message, folder, outOfMemory = false, isChanged } = reply.fault;
       if (folder) throw new FolderError(folder.code, message, folder.remedy);
+      if (isChanged) throw new FileChanged(message);
       throw outOfMemory ? new WorkerLost(true) : new Error(message);
     },
     rest,

@@ -1,4 +1,5 @@
 /** What code that is not ours could do to the whole run, caught so that it ends in words. */
+import { isMainThread } from 'node:worker_threads';
 import type { PartPath } from './place-in-file.js';
 import { placeInStack, shownPlace } from './place-in-file.js';
 
@@ -27,6 +28,13 @@ export function tameProcess(parts: () => readonly PartPath[], err: (text: string
   console.debug = console.error;
   // The part's own file is to be among the lines of a stack, however deep it was left.
   Error.stackTraceLimit = 100;
+  if (!isMainThread) {
+    // It ends the thread, as Node does it; the part that the thread worked at is told of.
+    process.once('uncaughtExceptionMonitor', () => {
+      process.exit = end;
+    });
+    return;
+  }
   const told = (reason: unknown): void => {
     const place = parts()
       .map((part) => ({ part, place: placeInStack(reason, part) }))

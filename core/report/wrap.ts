@@ -10,20 +10,20 @@ export const plain = (text: string): string =>
     .trim();
 
 /** Breaks text at spaces (inside a word only where it alone is too long), later lines indented by `indent`. */
-export function wrap(text: string, first: string, indent: string): string {
+export function wrap(text: string, first: string, indent: string, columns: number = width): string {
   const lines: string[] = [];
   let line = first;
   let empty = true;
   for (const word of plain(text).split(' ')) {
     let rest = [...word];
-    if (!empty && [...line].length + 1 + rest.length > width) {
+    if (!empty && [...line].length + 1 + rest.length > columns) {
       lines.push(line);
       line = indent;
       empty = true;
     }
     line += empty ? '' : ' ';
-    while ([...line].length + rest.length > width) {
-      const room = width - [...line].length;
+    while ([...line].length + rest.length > columns) {
+      const room = columns - [...line].length;
       lines.push(line + rest.slice(0, room).join(''));
       rest = rest.slice(room);
       line = indent;

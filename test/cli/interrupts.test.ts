@@ -1,5 +1,7 @@
 import { expect, test } from 'vitest';
+import { fitTerminal } from '../../cli/failure.js';
 import { Interrupts } from '../../cli/interrupts.js';
+import { interrupted } from '../../cli/tell-job.js';
 
 /** Signals that are counted by whether they are held. */
 function edge() {
@@ -47,4 +49,24 @@ test('interrupts are held but round what keeps the thread, however many of those
   expect([told, signals.held()]).toEqual([1, 1]);
   interrupts.release();
   expect(signals.held()).toBe(0);
+});
+
+test.each([20, 40, 60])('the words of an interrupted run are not cut at %i columns', (columns) => {
+  const { problems, closing } = interrupted({
+    out: 'out/forty-fittings',
+    hadFolder: true,
+    parts: { done: 12, of: 40 },
+    inWork: 'sheet-cleat (./parts/sheet-cleat.mjs)',
+    kept: 'all',
+  });
+  const text = [...problems.map((p) => p.text), ...closing.split('\n')];
+  const shown = text.map((line) => fitTerminal(line, { isTerminal: true, columns: () => columns }));
+  const lines = shown.flatMap((line) => line.split('\n'));
+  for (const line of lines) expect(line.length).toBeLessThanOrEqual(columns);
+  const words = (list: readonly string[]): readonly string[] => list.flatMap((line) => line.split(/\s+/));
+  if (columns > 24) expect(words(lines).filter((word) => word !== '')).toEqual(words(text));
+  // Where nobody reads it there, and where there is room, it is as it was.
+  const notThere = { isTerminal: false, columns: () => columns };
+  expect(text.map((line) => fitTerminal(line, notThere))).toEqual(text);
+  expect(text.map((line) => fitTerminal(line, { isTerminal: true, columns: () => 200 }))).toEqual(text);
 });

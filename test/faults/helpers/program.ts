@@ -1,5 +1,6 @@
 /** The built program, run from outside on a disk and by a clock that may fail it. */
 import { spawn } from 'node:child_process';
+import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect } from 'vitest';
 import { builtMain } from '../../cli/helpers/built.js';
@@ -50,8 +51,11 @@ export interface RunOptions {
   readonly faults?: Faults;
   readonly env?: Readonly<Record<string, string>>;
   readonly nodeArguments?: readonly string[];
-  /** Sent `after` ms from the start. */
-  readonly kill?: { readonly signal: NodeJS.Signals; readonly after: number };
+  /** Sent `after` ms from the start, or as soon as a file is there. */
+  readonly kill?: { readonly signal: NodeJS.Signals } & (
+    | { readonly after: number }
+    | { readonly when: string }
+  );
   readonly uid?: number;
 }
 
@@ -81,7 +85,15 @@ export function runProgram(argv: readonly string[], options: RunOptions): Promis
     said.err += text;
   });
   const timers = [setTimeout(() => child.kill('SIGKILL'), hang)];
-  if (kill) timers.push(setTimeout(() => child.kill(kill.signal), kill.after));
+  if (kill && 'after' in kill) timers.push(setTimeout(() => child.kill(kill.signal), kill.after));
+  if (kill && 'when' in kill) {
+    const look = setInterval(() => {
+      if (!existsSync(kill.when)) return;
+      clearInterval(look);
+      child.kill(kill.signal);
+    }, 20);
+    timers.push(look);
+  }
   return new Promise((resolve, reject) => {
     child.on('error', reject);
     child.on('close', (code, signal) => {
