@@ -19,10 +19,11 @@ import { type Finding, stop } from '../../core/part/finding.js';
 import { Failure } from '../failure.js';
 import { byTheClock, type ProgressEvent, tellAllowedTime } from '../progress/index.js';
 import type { CrewPart, FreezeAnswer, FreezeTask } from './freeze-task.js';
-import { type Hands, Stopped, WorkerLost } from './hands.js';
+import { FileChanged, type Hands, Stopped, WorkerLost } from './hands.js';
 import type { JobKeys } from './keys.js';
 import type { MakeTask } from './make-task.js';
 import type { Task } from './tasks.js';
+import { isOwnCode } from './terms.js';
 import { doAll } from './together.js';
 
 /** How a mould freezes, and where its pictures lie. */
@@ -98,7 +99,7 @@ async function makeAll(
     progress.begin(task);
     const answer = await hands.do(task).catch((error: unknown) => ({
       ok: false as const,
-      findings: [faultFinding(error)],
+      findings: [faultFinding(error, task.request)],
     }));
     progress.end(task, answer.ok && answer.kept);
     return answer;
@@ -128,7 +129,7 @@ async function freezeAll(
     progress.begin(task);
     const answer = await hands
       .do(task, (share) => progress.share(task, share))
-      .catch((error: unknown) => ({ fault: faultFinding(error) }));
+      .catch((error: unknown) => ({ fault: faultFinding(error, task.part.request) }));
     progress.end(task, 'kept' in answer && answer.kept);
     return answer;
   });
@@ -183,9 +184,11 @@ function progressOf<T extends Task>(
 }
 
 /** A fault of the program or of its threads costs the part that they worked at. @throws what is no such fault */
-function faultFinding(error: unknown): Finding {
+function faultFinding(error: unknown, request: JobPart): Finding {
   if (error instanceof FolderError || error instanceof Failure || error instanceof Stopped) throw error;
   const message = error instanceof Error ? error.message : String(error);
+  if (error instanceof FileChanged) return stop('part-file-changed', message, 'Run the command again');
+  if (error instanceof WorkerLost && isOwnCode(request)) return ownFault(error, request);
   if (error instanceof WorkerLost)
     return error.outOfMemory
       ? stop(
@@ -203,5 +206,23 @@ function faultFinding(error: unknown): Finding {
     'unforeseen',
     `This should not have happened: ${line.slice(0, 400)}`,
     'Please report it with the command that led here',
+  );
+}
+
+/** What somebody's own code did to the thread that it ran in. */
+function ownFault({ outOfMemory, stray, message }: WorkerLost, { part, tree }: JobPart): Finding {
+  const file = tree === undefined ? part : tree.map((m) => m.part).join(', ');
+  if (outOfMemory)
+    return stop(
+      'out-of-memory',
+      `In ${file}, build takes more memory than there is`,
+      'Look for a list or a loop without end, or give a coarser tolerance',
+    );
+  return stop(
+    stray ? 'part-file-late' : 'thread-ended',
+    stray
+      ? `What build of ${file} had begun failed when it had ended, at ${stray.told}`
+      : `It was not made: ${message} as ${file} was run`,
+    'Let build do all of its work before it returns, without timers or promises',
   );
 }
