@@ -70,22 +70,26 @@ export async function settle({ order }: SettleTask, bench: Bench): Promise<Settl
 }
 
 export async function plan({ order, keepGoing }: PlanTask, bench: Bench): Promise<PlanAnswer> {
+  const parts = await recordsOf(order.parts, bench, withoutSingle);
   const planned = planOrdered(
-    { ...order, parts: await recordsOf(order.parts, bench) },
+    { ...order, parts },
     { learntGrowth: learntFrom(bench.terms), startTimer, keepGoing },
   );
   if ('refused' in planned) return planned;
-  const { summary, parts, notMade } = planned;
-  return { summary, names: [...parts.keys()], notMade };
+  return { summary: planned.summary, names: [...planned.parts.keys()], notMade: planned.notMade };
 }
 
 /** Entries of the shelf that are read together. */
 const together = 8;
 
-/** What is known of each; what is the same is read once and shared. */
+/** What trees alone are planned from is a fifth of a record. */
+const withoutSingle = ({ single: _single, ...record }: KeptRecord): KeptRecord => record;
+
+/** What is known of each, or what is taken of it; what is the same is read once and shared. */
 export async function recordsOf(
   parts: ReadonlyMap<string, CrewPart>,
   bench: Bench,
+  take: (record: KeptRecord) => KeptRecord = (record) => record,
 ): Promise<ReadonlyMap<string, PartRecord>> {
   const sources = new Map([...parts.values()].map(({ source }) => [keyOfSource(source), source]));
   const records = new Map<string, KeptRecord>();
@@ -93,7 +97,7 @@ export async function recordsOf(
     const record = await again(() => fetchPart(source, bench), readRecord);
     return [key, record] as const;
   });
-  for await (const [key, record] of read) records.set(key, record);
+  for await (const [key, record] of read) records.set(key, take(record));
   return new Map(
     [...parts].map(([name, { request, source }]) => [
       name,
