@@ -9,7 +9,7 @@ import type { PartSummary } from './summary.js';
 
 /** All in one programme, which the largest sets and the hottest ends. */
 export function fireFlasks(
-  parts: readonly (PartSummary & { readonly flask: FlaskPlan })[],
+  parts: readonly (Pick<PartSummary, 'name' | 'alloy' | 'moulds'> & { readonly flask: FlaskPlan })[],
   pour: readonly PourPlan[],
   investment: BlockInvestment,
   plastic: Plastic,

@@ -1,15 +1,19 @@
 /** Flask packing: a job's small patterns on trees, so that fewer flasks are poured. */
 import { findInvestment, type Investment } from '../foundry/investment.js';
-import { type Finding, note } from '../part/finding.js';
-import type { Job, JobPart, TreeMember } from './job.js';
-import { treePart } from './job.js';
+import { findPlastic } from '../foundry/material.js';
+import type { FlaskBurnout } from '../foundry/plans.js';
+import { type Finding, hasStop, note } from '../part/finding.js';
+import { formatDuration } from '../units/index.js';
+import { fireFlasks } from './flask-fire.js';
+import { type Job, type JobPart, type TreeMember, treePart } from './job.js';
+import { breaksMore } from './kept-rules.js';
 import { leftOut } from './left-out.js';
 import { type Load, loadTrees } from './load-trees.js';
 import type { PartRecord } from './make-part.js';
 import { packAdvice } from './pack-advice.js';
 import { mouldFor } from './part-mould.js';
 import { present } from './present.js';
-import { refusedAlone } from './refused-alone.js';
+import { distinctAlloys, pourFor, refusedAlone } from './refused-alone.js';
 import { mouldsFor } from './tree.js';
 import { type PackedKind, treeTrial } from './tree-trial.js';
 
@@ -60,8 +64,8 @@ export function settlePacking(
   trees: readonly PartRecord[],
 ): PackedJob {
   const refused = new Set(refusedAlone(job, trees).map((r) => r.name));
-  const kept = trees.filter((tree) => !refused.has(tree.request.name));
-  if (kept.length === 0) return { job, findings: nothingPacked(job) };
+  const kept = trees.filter((tree) => !refused.has(tree.request.name) && keepsRules(tree, made));
+  if (kept.length === 0) return { job, findings: nothingPacked(job, made, trees) };
   const onTrees = new Map<string, number>();
   for (const { request } of kept)
     for (const { name, count } of request.tree ?? [])
@@ -76,7 +80,7 @@ export function settlePacking(
       ...(left === request.quantity ? [request] : left > 0 ? [{ ...request, quantity: left }] : []),
     ];
   });
-  return { job: { ...job, parts }, findings: packingFindings(job, made, kept) };
+  return { job: { ...job, parts }, findings: packingFindings(job, made, kept, parts) };
 }
 
 /** Undefined where it stays by itself. */
@@ -96,9 +100,18 @@ function packable(request: JobPart, made: PartRecord | undefined, job: Job): Pac
     area: areaOf(made.single.outline),
     slurry: flask.slurryVolume,
     charge: made.mass.charge,
-    broken: new Set(made.gating.findings.map((f) => f.code)),
+    broken: brokenBy(made),
   };
 }
+
+const brokenBy = ({ gating }: PartRecord): ReadonlySet<string> => new Set(gating.findings.map((f) => f.code));
+
+/** As made a tree has air vents, and the gates that its patterns' places turned out to give. */
+const keepsRules = (tree: PartRecord, made: ReadonlyMap<string, PartRecord>): boolean =>
+  !breaksMore(
+    tree.gating.findings,
+    (tree.request.tree ?? []).map(({ name }) => ({ name, broken: brokenBy(made.get(name) as PartRecord) })),
+  );
 
 const areaOf = (outline: PackedKind['outline']): number =>
   outline.reduce((sum, [x, y], i) => {
@@ -134,27 +147,79 @@ function treeFor({ counts, times }: Load, kinds: readonly PackedKind[], taken: S
   };
 }
 
-const nothingPacked = (job: Job): readonly Finding[] => [
-  note(
-    'nothing-packed',
-    findInvestment(job.investment)?.coats
-      ? 'No patterns are put on trees by themselves: the moulds are shells, not flasks.'
-      : 'No patterns are put on trees: none that are small enough for one flask feed, clear its walls, and go on the bed and into the kiln together with less investment than alone.',
-    'Write a tree among the parts to have one all the same, or list larger flasks.',
-    'packFlasks',
-  ),
+/** @param trees those that were tried */
+const nothingPacked = (
+  job: Job,
+  made: ReadonlyMap<string, PartRecord>,
+  trees: readonly PartRecord[],
+): readonly Finding[] => [
+  trees.length === 0 && crucibleHinders(job, made)
+    ? note(
+        'nothing-packed',
+        'No patterns are put on trees: the largest crucible of the shop does not hold the metal of a tree with less investment than its patterns alone.',
+        'List a larger crucible among crucibles, or leave packFlasks out.',
+        'packFlasks',
+      )
+    : note(
+        'nothing-packed',
+        findInvestment(job.investment)?.coats
+          ? 'No patterns are put on trees by themselves: the moulds are shells, not flasks.'
+          : 'No patterns are put on trees: none that are small enough for one flask feed, clear its walls, and go on the bed and into the kiln together with less investment than alone.',
+        'Write a tree among the parts to have one all the same, or list larger flasks.',
+        'packFlasks',
+      ),
 ];
+
+/** Whether there would be trees if any crucible held them. */
+function crucibleHinders(job: Job, made: ReadonlyMap<string, PartRecord>): boolean {
+  const { crucibles, ...shop } = job.shop;
+  return crucibles !== undefined && packFlasks({ ...job, shop }, made).length > 0;
+}
 
 /** To two figures: what is told is a difference. */
 const grams = (mass: number): string =>
   mass < 995 ? `${Number(mass.toPrecision(2))} g` : `${Number((mass / 1000).toPrecision(2))} kg`;
+
+/** The burnout of these parts' flasks together; undefined where it is refused or there are none. */
+function fireOf(
+  job: Job,
+  requests: readonly JobPart[],
+  recordOf: (name: string) => PartRecord | undefined,
+): FlaskBurnout | undefined {
+  const investment = findInvestment(job.investment);
+  const plastic = findPlastic(job.shop.plastic);
+  const records = requests.flatMap(({ name }) => recordOf(name) ?? []);
+  if (investment === undefined || investment.coats || plastic === undefined) return undefined;
+  const flasks = requests.flatMap((request) => {
+    const record = recordOf(request.name);
+    const flask = record && mouldFor(record, job).flask;
+    return flask === undefined || hasStop(flask.findings)
+      ? []
+      : [{ name: request.name, alloy: request.alloy, moulds: mouldsFor(request), flask }];
+  });
+  if (flasks.length === 0) return undefined;
+  const pour = distinctAlloys(records, job).map((alloy) => pourFor(alloy, records, investment));
+  const fire = fireFlasks(flasks, pour, investment, plastic, job);
+  return hasStop(fire.findings) ? undefined : fire;
+}
+
+/** What larger flasks cost in the kiln, or fewer spare; to the minute. */
+function fireTold(before: FlaskBurnout | undefined, after: FlaskBurnout | undefined): string {
+  if (before === undefined || after === undefined) return '';
+  if (Math.abs(after.total - before.total) < 60) return '; the burnout takes as long';
+  return `; the burnout takes ${formatDuration(after.total)} in place of ${formatDuration(before.total)}`;
+}
 
 /** What the trees spare against a flask for each pattern, and how they are had by hand. */
 function packingFindings(
   job: Job,
   made: ReadonlyMap<string, PartRecord>,
   trees: readonly PartRecord[],
+  packed: readonly JobPart[],
 ): readonly Finding[] {
+  const hung = new Map(trees.map((t) => [t.request.name, t]));
+  const before = fireOf(job, job.parts, (name) => made.get(name));
+  const after = fireOf(job, packed, (name) => hung.get(name) ?? made.get(name));
   const powder = (record: PartRecord): number => mouldFor(record, job).flask?.weigh.powder ?? 0;
   const inTrees = trees.reduce(
     (sum, t) => {
@@ -187,7 +252,7 @@ function packingFindings(
   return [
     note(
       'flasks-packed',
-      `${alone.flasks} castings hang in ${inTrees.flasks} ${inTrees.flasks === 1 ? 'flask' : 'flasks'} in place of one each: ${alone.flasks - inTrees.flasks} flasks fewer, ${spared(inTrees.metal, alone.metal)} metal, ${spared(inTrees.powder, alone.powder)} investment powder.`,
+      `${alone.flasks} castings hang in ${inTrees.flasks} ${inTrees.flasks === 1 ? 'flask' : 'flasks'} in place of one each: ${alone.flasks - inTrees.flasks} flasks fewer, ${spared(inTrees.metal, alone.metal)} metal, ${spared(inTrees.powder, alone.powder)} investment powder${fireTold(before, after)}.`,
       packAdvice(
         job,
         trees.map((t) => t.request),

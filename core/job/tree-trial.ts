@@ -18,11 +18,13 @@ import { type BlockInvestment, findInvestment } from '../foundry/investment.js';
 import { findPlastic, type Plastic } from '../foundry/material.js';
 import { placeOutline } from '../foundry/pack/outline.js';
 import { placeKinds } from '../foundry/pack/place-kinds.js';
+import type { FlaskPlan } from '../foundry/plans.js';
 import { maths } from '../maths/maths.js';
 import { hasStop } from '../part/finding.js';
 import type { Vec2 } from '../solid/types.js';
 import { flasksOf } from './flasks-of.js';
 import type { Job, JobPart } from './job.js';
+import { breaksMore } from './kept-rules.js';
 import type { Trial } from './load-trees.js';
 import { gatingOf } from './make-part.js';
 import { mixOf } from './part-mould.js';
@@ -39,15 +41,23 @@ export interface PackedKind extends GatedKind {
   readonly slurry: number;
   readonly charge: number;
   /** Codes of what its gating falls short in by itself. */
-  readonly broken: ReadonlySet<string>;
+  readonly broken: Pick<ReadonlySet<string>, 'has'>;
 }
 
 /** Air vents are added when a tree is made: room kept for what they change. */
 const sparedHeight = 3;
 const sparedVolume = 1.03;
 
+/** Of what the largest crucible holds, the rest is melting loss and reserve. Common practice, no source. */
+const shareOfCrucible = 0.9;
+
+/** With the flask that it is put in. */
+export type FlaskTrial = (
+  counts: readonly number[],
+) => (NonNullable<ReturnType<Trial>> & { readonly flask: FlaskPlan }) | undefined;
+
 /** Of one group: one alloy, one set of gating. */
-export function treeTrial(kinds: readonly PackedKind[], job: Job): Trial {
+export function treeTrial(kinds: readonly PackedKind[], job: Job): FlaskTrial {
   const [{ request }] = kinds as readonly [PackedKind, ...PackedKind[]];
   const alloy = findAlloy(request.alloy, job.shop.alloys) as Alloy;
   const investment = findInvestment(job.investment) as BlockInvestment;
@@ -101,8 +111,8 @@ export function treeTrial(kinds: readonly PackedKind[], job: Job): Trial {
       settings,
     });
     if (!isBuildable(plan)) return undefined;
-    const falls = plan.findings.filter((f) => f.severity !== 'note' || f.code === 'feeds-too-far');
-    if (falls.some(({ code }) => !on.some(({ kind }) => kind.broken.has(code)))) return undefined;
+    const alone = on.map(({ kind: { request: r, broken } }) => ({ name: r.name, broken }));
+    if (breaksMore(plan.findings, alone)) return undefined;
     const height = plan.topHeight - casting.bottom + sparedHeight;
     const [sx, sy] = plan.sprue.at;
     const cup = plan.cup.topDiameter / 2;
@@ -124,7 +134,7 @@ export function treeTrial(kinds: readonly PackedKind[], job: Job): Trial {
         gating,
         on.map(({ kind }) => kind.casting),
       );
-    if (charge > 0.9 * most) return undefined;
+    if (charge > shareOfCrucible * most) return undefined;
     const flask = planFlask({
       gatedSize: [2 * radius, 2 * radius, height],
       gatedVolume: sparedVolume * (casting.volume + gating),
@@ -140,7 +150,7 @@ export function treeTrial(kinds: readonly PackedKind[], job: Job): Trial {
     const { insideDiameter: diameter, insideHeight: high } = flask;
     const inKiln = checkInKiln(job.shop.kiln, { name: flask.name, diameter, height: high }, 'flask');
     if (hasStop([...flask.findings, ...inKiln])) return undefined;
-    return { slurry: flask.slurryVolume, spares: sum(counts, (k) => k.slurry) - flask.slurryVolume };
+    return { flask, slurry: flask.slurryVolume, spares: sum(counts, (k) => k.slurry) - flask.slurryVolume };
   };
 }
 

@@ -1,4 +1,5 @@
 /** Gating: where and how the metal runs in, is fed and lets the air out. */
+export { farFeed } from './check.js'; // the one note that is a rule
 export * from './choke.js'; // choke, taper, flow
 export { moreGatesMayMend } from './compare.js'; // of several plans the best
 export * from './freezing.js'; // moduli and Chvorinov's rule

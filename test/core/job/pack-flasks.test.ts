@@ -6,6 +6,7 @@ import type { JobResult } from '../../../core/job/make-job.js';
 import { packAdvice } from '../../../core/job/pack-advice.js';
 import { formatTraveller } from '../../../core/report/traveller.js';
 import { inspectMesh } from '../../../core/solid/inspect.js';
+import { formatDuration } from '../../../core/units/index.js';
 
 const job = (packing: string, parts: string): string => `job: fittings
 alloy: yellow-brass
@@ -108,6 +109,13 @@ describe('ten knobs and pulls in cans of 100 mm, and an eye of another alloy', (
       summary.parts.reduce((s, p) => s + p.moulds * p.flask!.weigh.powder, 0);
     const told = /([\d.]+) kg less investment powder/.exec(found.message)!;
     expect(Math.abs(1000 * Number(told[1]) - (powder(single) - powder(packed)))).toBeLessThan(60);
+    // And what it costs: hours in the kiln.
+    const hours = ({ summary }: JobResult): string => formatDuration(summary.burnout.total);
+    expect(found.message).toMatch(
+      hours(packed) === hours(single)
+        ? /; the burnout takes as long\.$/
+        : new RegExp(`; the burnout takes ${hours(packed)} in place of ${hours(single)}\\.$`),
+    );
   });
 
   test('written by hand as it says, it is the same', async () => {
@@ -210,4 +218,13 @@ test('trees by hand and copies on trees stay as they are; shells are not packed'
   expect(shells.summary.findings.find((f) => f.code === 'nothing-packed')!.message).toMatch(
     /shells, not flasks/,
   );
+});
+
+test('a crucible that holds no tree is told as what keeps patterns from one', async () => {
+  const packing = 'packFlasks: yes\nshop: { crucibles: [{ name: thimble, volume: 25 }] }';
+  const knobs = '  - { name: knob, part: knob, quantity: 6, parameters: { size: 20 } }\n';
+  const result = await made(job(packing, knobs));
+  const [found] = result.summary.findings.filter((f) => f.code === 'nothing-packed');
+  expect(found!.message).toMatch(/^No patterns are put on trees: the largest crucible /);
+  expect(found!.remedy).toMatch(/^List a larger crucible/);
 });
