@@ -106,6 +106,8 @@ export interface MemberRecord {
   readonly dimensions: readonly DimensionRow[];
   /** g: one part, one casting. */
   readonly mass: { readonly part: number; readonly casting: number };
+  /** What it would be planned from by itself. */
+  readonly single: NonNullable<PartRecord['single']>;
 }
 
 /** What is large of a kind on a tree of several. */

@@ -204,6 +204,7 @@ const recordOf = ({ member, definition, pattern: { states: s, facts, kind } }: M
   fittings: s.part.fittings ?? [],
   dimensions: pairDimensions(s.part.dimensions, s.casting.dimensions, s.factors, s.growth.value),
   mass: { part: massOf(s.partFacts.volume, s.alloy), casting: kind.casting.mass },
+  single: { ...kind, outline: planHull(s.patternMesh) },
 });
 
 /** `Tree of 2 knobs and 1 pull`, by the members' names. */

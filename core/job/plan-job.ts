@@ -28,6 +28,7 @@ import {
   summaryUnits,
   summaryVersion,
 } from './summary.js';
+import { treeCost } from './tree-cost.js';
 
 export interface RefusedJob {
   /** Findings with the name of the part they belong to; '' for the job. */
@@ -199,6 +200,12 @@ function planParts(
     cautions: planCautions(alloys, investment, plastic),
     findings: [
       ...alloys.flatMap(ownAlloyFindings),
+      ...(investment.coats || job.packFlasks
+        ? []
+        : standing.flatMap((m) => {
+            const { flask } = mouldOf(m);
+            return flask && m.members ? treeCost(m, flask, pour, investment, plastic, job) : [];
+          })),
       ...mouldTemperatureFindings(pour, mouldWord(investment)),
       ...alloys.flatMap((alloy) => {
         const growths = made
