@@ -97,6 +97,7 @@ function squeezing(task: Task, seed: number): (beds: Beds) => Beds | null | unde
   };
   let now: { from: Beds; others: Beds; count: number; work: Fewer; left: number } | null = null;
   let hopeless: Beds | null = null;
+  let starts = 0;
   return (beds) => {
     if (now === null || now.left === 0 || now.from !== beds) {
       if (beds === hopeless || beds.length < 2) return undefined;
@@ -111,7 +112,7 @@ function squeezing(task: Task, seed: number): (beds: Beds) => Beds | null | unde
         from: beds,
         others,
         count: taken.flat().length,
-        work: fewerBeds(task, taken, bodies, random),
+        work: fewerBeds(task, taken, bodies, grownOf, starts++ % 2 === 0, random),
         left: lastsSqueeze,
       };
     }

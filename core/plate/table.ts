@@ -52,8 +52,9 @@ export interface Table {
   lay(mask: Mask): Laid;
 }
 
-/** Words of kept no-fit maps, about 100 MB. */
+/** Words of kept no-fit maps, about 100 MB; a quarter of it where pairs of so many shapes hardly ever meet again. */
 const mostWords = 24e6;
+const manyShapes = 200;
 
 export function setTable(
   room: Room,
@@ -78,6 +79,7 @@ export function setTable(
     return kept;
   });
   const maps = new Map<number, NoFit>();
+  const most = shapes.length > manyShapes ? mostWords / 4 : mostWords;
   let words = 0;
   let ids = all.length;
   return {
@@ -91,7 +93,7 @@ export function setTable(
       if (known !== undefined) return known;
       const map = noFit(lying.mask, moving.mask, fine);
       words += map.map.words.length;
-      if (words > mostWords) {
+      if (words > most) {
         maps.clear();
         words = map.map.words.length;
       }

@@ -157,13 +157,13 @@ describe('equal circles', () => {
   // Largest radius for n circles in a square of side 1; the first ones in closed form, the rest from memory
   // (R. Peikert et al., "Packing circles in a square", 1992).
   test.each([
-    [4, 1 / 4, 0.99],
-    [5, (Math.SQRT2 - 1) / 2, 0.98],
-    [7, 0.174458, 0.98],
-    [10, 0.148204, 0.97],
-    [13, 0.133994, 0.98],
-    [20, 0.111382, 0.97],
-    [30, 0.091671, 0.97],
+    [4, 1 / 4, 0.995],
+    [5, (Math.SQRT2 - 1) / 2, 0.995],
+    [7, 0.174458, 0.995],
+    [10, 0.148204, 0.975],
+    [13, 0.133994, 0.995],
+    [20, 0.111382, 0.995],
+    [30, 0.091671, 0.99],
   ])('%i in a square: all are laid at that share of the largest radius', (n, largest, share) => {
     const outline = [roundRing(0, 0, 200 * largest * share)];
     const circles = Array.from({ length: n }, (_, i) => ({ name: 'disc', copy: i + 1, outline, height: 5 }));
@@ -179,8 +179,8 @@ describe('equal circles', () => {
   });
 
   test.each([
-    [7, 1 / 3, 0.98],
-    [19, 1 / (1 + Math.SQRT2 + Math.sqrt(6)), 0.97],
+    [7, 1 / 3, 0.99],
+    [19, 1 / (1 + Math.SQRT2 + Math.sqrt(6)), 0.99],
   ])(
     '%i in a circle (S. Kravitz, 1967): all are laid at that share of the largest radius',
     (n, largest, share) => {

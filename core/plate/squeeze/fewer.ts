@@ -27,8 +27,18 @@ export function bodiesOf({ table }: Task): Bodies {
 /** mm more than what is missed by the true outlines. */
 const more = 0.01;
 
-/** The patterns of the last of the beds go anywhere on the others, all overlap, and are pushed apart. */
-export function fewerBeds(task: Task, beds: Beds, bodies: Bodies, random: () => number): Fewer {
+/**
+ * The patterns of the last of the beds go anywhere on the others, or all are dealt out evenly anew; what overlaps is
+ * pushed apart.
+ */
+export function fewerBeds(
+  task: Task,
+  beds: Beds,
+  bodies: Bodies,
+  grownOf: (shape: number) => number,
+  isDealt: boolean,
+  random: () => number,
+): Fewer {
   const { table, shapeOf, lay } = task;
   const { room } = table;
   const lying = beds.flat();
@@ -38,18 +48,23 @@ export function fewerBeds(task: Task, beds: Beds, bodies: Bodies, random: () => 
     const [mx, my] = bodies(shape).middle;
     return [x + c * mx - s * my, y + s * mx + c * my];
   };
+  const areas = lying.map(({ shape }) => grownOf(shape));
+  const dealt = deal(areas, count);
   const start = beds.flatMap((bed, b) =>
     bed.map((l): Standing => {
       const [x, y] = middleOf(l);
-      if (b < count) return { bed: b, x, y, turn: l.turn };
-      return {
-        bed: Math.floor(random() * count),
-        x: room.width * (0.25 + 0.5 * random()),
-        y: room.depth * (0.25 + 0.5 * random()),
-        turn: l.turn,
-      };
+      return { bed: b, x, y, turn: l.turn };
     }),
   );
+  start.forEach((at, i) => {
+    if (!isDealt && at.bed < count) return;
+    start[i] = {
+      bed: isDealt ? dealt[i]! : Math.floor(random() * count),
+      x: room.width * (0.2 + 0.6 * random()),
+      y: room.depth * (0.2 + 0.6 * random()),
+      turn: at.turn,
+    };
+  });
   const squeezed = lying.map(({ shape }) => ({
     body: bodies(shape),
     zones: zonesFor(room, table.shapes[shape]!.height).map((zone) => zoneBody(zone, room)),
@@ -94,4 +109,17 @@ export function fewerBeds(task: Task, beds: Beds, bodies: Bodies, random: () => 
       return null;
     },
   };
+}
+
+/** To each the bed it goes on: the largest first, on the bed with the least so far. */
+function deal(areas: readonly number[], count: number): readonly number[] {
+  const loads = new Array<number>(count).fill(0);
+  const dealt = new Array<number>(areas.length).fill(0);
+  for (const i of [...areas.keys()].sort((a, b) => areas[b]! - areas[a]! || a - b)) {
+    let least = 0;
+    for (let b = 1; b < count; b++) if (loads[b]! < loads[least]!) least = b;
+    loads[least] = loads[least]! + areas[i]!;
+    dealt[i] = least;
+  }
+  return dealt;
 }
