@@ -27,6 +27,7 @@ import { type CrewPart, fetchPaper, fetchPart } from './freeze-task.js';
 import type { Hands } from './hands.js';
 import { again } from './make-task.js';
 import { memberFile, wholeFiles } from './part-entry.js';
+import { isLarge } from './relief.js';
 import { inOrder } from './together.js';
 
 export interface OutputOptions {
@@ -52,6 +53,7 @@ export async function* outputOf(job: CrewJob, options: OutputOptions): AsyncGene
     yield* partFilesOf(told, answer, job, bench);
     onDone(told.name);
   }
+  if (isLarge(summary.parts.length)) await hands.rest();
   const plates = inOrder(summary.plates, ahead, async (plate) => {
     const answer = await hands.do({ kind: 'plate', ...sheetOf(plate, job, units) });
     return { plate, answer };

@@ -2,8 +2,8 @@
 import { type Hands, Stopped } from './hands.js';
 import type { AnswerTo, Task } from './tasks.js';
 
-/** Plans of so many parts are laid out by a thread that is alone meanwhile. */
-const manyParts = 100;
+/** Whether it is worth a second to have fresh threads between the stages of a job of so many parts. */
+export const isLarge = (parts: number): boolean => parts >= 100;
 
 /**
  * Hands of a pool of threads. A large plan gets a thread to itself, which goes with all that it took; the others have gone
@@ -26,7 +26,7 @@ export function relievedHands(openPool: (threads: number) => Hands, count: numbe
   return {
     ...crew,
     do: async (task, onShare) =>
-      task.kind === 'plan' && task.order.parts.size >= manyParts ? doAlone(task) : crew.do(task, onShare),
+      task.kind === 'plan' && isLarge(task.order.parts.size) ? doAlone(task) : crew.do(task, onShare),
     close: async () => {
       isClosed = true;
       await Promise.all([crew.close(), alone?.close()]);
