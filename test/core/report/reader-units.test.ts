@@ -30,12 +30,23 @@ test('a difference of temperatures has no offset', () => {
 // 28.349523125 g to the ounce, 16 oz to the pound, exact by definition.
 test('masses too', () => {
   expect(readersUnits('It weighs 17.5 kg; 1.27 kg/s of 8.8 g/cm³, or 100 g.', inches)).toBe(
-    'It weighs 17.5 kg (38 lb 9.3 oz); 1.27 kg/s of 8.8 g/cm³, or 100 g (3.53 oz).',
+    'It weighs 17.5 kg (38 lb 9.3 oz); 1.27 kg/s (2.8 lb/s) of 8.8 g/cm³, or 100 g (3.53 oz).',
   );
 });
 
-test('areas, speeds, rates and what is already dual are left alone', () => {
-  for (const text of ['28 mm² of vent', '500 mm/s', '100 °C/h', '3.5 mm (0.138 in)']) {
+// 25.4 mm to the inch, cubed and squared; 453.59237 g to the pound.
+test('speeds, areas and volumes as the tables have them', () => {
+  expect(readersUnits('Metal enters at 0.53 m/s; over 2.54 m/s, or 508 mm/s.', inches)).toBe(
+    'Metal enters at 0.53 m/s (20.9 in/s); over 2.54 m/s (8.33 ft/s), or 508 mm/s (20.0 in/s).',
+  );
+  expect(readersUnits('asks for 16.4 cm³; can give 2.2 cm³, 820 mm³', inches)).toBe(
+    'asks for 16.4 cm³ (1.00 in³); can give 2.2 cm³ (0.13 in³), 820 mm³ (0.0500 in³)',
+  );
+  expect(readersUnits('Vents have 129 mm² in all', inches)).toBe('Vents have 129 mm² (0.200 in²) in all');
+});
+
+test('rates and what is already dual are left alone', () => {
+  for (const text of ['100 °C/h', '3.5 mm (0.138 in)', '2 m/s (78.7 in/s)', '0.5 N/mm²', '8.8 g/cm³']) {
     expect(readersUnits(text, inches)).toBe(text);
   }
 });
