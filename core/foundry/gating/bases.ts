@@ -12,7 +12,7 @@ const both = (a: Basis, b: Basis): Basis => ({
 });
 
 const runnersBasis: Basis = {
-  rule: 'runners at least 50° above the horizontal, each by the modulus rule; the sprue 1.1 times as wide as they are',
+  rule: 'runners at least 50° above the horizontal, each by the modulus rule and so wide that they pass the flow where they meet; the sprue 1.1 times as wide as they are',
   source:
     '45° prints without support; casting : neck : feeder 1 : 1.1 : 1.2, R. Wlodawer, Directional Solidification of Steel Castings (from memory)',
 };

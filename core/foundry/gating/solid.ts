@@ -8,9 +8,10 @@ import { footHeights, lift, roofHeight, rootDraw, sink, sprueProfile, sprueShape
 
 /**
  * The gating alone: sprue with cup on its foot, or over runners with a foot each, and the vents, each sunk `sink` mm
- * into the part under the lowest of the surface it stands on. Over a cored hole the foot is hollow under a conical roof, so it neither fills the hole nor needs
- * support. Added to the pattern it makes one piece, whose genus drops by one for a through hole that the foot makes
- * blind, and rises by one for each runner after the first. `tolerance`: chord error, mm.
+ * into the part under the lowest of the surface it stands on. Over a cored hole the foot is hollow under a conical
+ * roof, so it neither fills the hole nor needs support. Added to the pattern it makes one piece, whose genus drops by
+ * one for a through hole that the foot makes blind, and rises by one for each runner after the first. `tolerance`:
+ * chord error, mm.
  * Throws a RangeError for a plan with a `stop` finding.
  */
 export const buildGating = (plan: GatingPlan, kernel: Kernel, tolerance: number): Solid => {

@@ -149,7 +149,7 @@ ${stepFindings(s.parts.map((p) => ({ where: p.name, findings: p.gating.findings 
 ${bodyRows(s.parts.map((p) => sizesRow(p, f)))}</table>
 <table class="list by-part">
 <caption>How it should fill and feed</caption>
-<thead><tr><th>pattern</th><th class="n">pour time</th><th class="n">velocity in the gate</th><th class="n">modulus, sprue ÷ casting</th><th class="n">feed metal in sprue and cup</th><th class="n">farthest it feeds</th><th class="n">vent area</th></tr></thead>
+<thead><tr><th>pattern</th><th class="n">pour time</th><th class="n">velocity in the gate</th><th class="n">modulus, sprue or runner ÷ casting</th><th class="n">feed metal in sprue and cup</th><th class="n">farthest it feeds</th><th class="n">vent area</th></tr></thead>
 ${bodyRows(s.parts.map((p) => checksRow(p, f)))}</table>
 ${airTable(s.parts, f)}
 ${basisList(s.parts.flatMap((p) => basisEntries({ ...p.gating.bases, ...p.air?.bases }, p.name)))}`,
