@@ -1,11 +1,11 @@
 /** Clocks that are wrong, or are set while a run is under way: what lives is not taken for litter, nor litter kept for good. */
 import { spawn } from 'node:child_process';
-import { cpSync, mkdirSync, readFileSync, utimesSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdirSync, readFileSync, renameSync, utimesSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { ensureBuilt } from '../cli/helpers/built.js';
 import { listing, temporaryFolder } from '../cli/helpers/folders.js';
-import { runProgram } from './helpers/program.js';
+import { expectClear, runProgram } from './helpers/program.js';
 import { found, giveJob, namesOn, newShelf, plate, type Shelf, smallJob } from './helpers/shelf.js';
 
 beforeAll(ensureBuilt);
@@ -134,9 +134,15 @@ describe('folders that other runs are at work on', () => {
           const aside = join(shelf.path, `.out.aside-${host}-${noProcess}-0123abcd`);
           cpSync(join(template.path, 'out'), aside, { recursive: true });
           utimesSync(aside, time, time);
-          // A run that is refused puts it back all the same.
-          giveJob(shelf, smallJob(24).replace('tolerance: 0.2', 'tolerance: 0.2\nalloy: none-such'));
-          await runProgram(plate, { cwd: shelf.cwd, faults: { clock } });
+          // A run whose job cannot be made puts it back all the same.
+          giveJob(shelf, `${smallJob(24)}bed: {width: 20, depth: 20, height: 20}\n`);
+          const refused = await runProgram(plate, { cwd: shelf.cwd, faults: { clock } });
+          expectClear(refused, 1, /Use a larger bed/, /Nothing was written\.$/m);
+          expect(namesOn(shelf)).toEqual(['out']);
+          expect(found(shelf)).toEqual(old);
+          // So does one that its disk fails.
+          renameSync(join(shelf.path, 'out'), aside);
+          utimesSync(aside, time, time);
           giveJob(shelf, smallJob(24));
           const disk = { watch: [shelf.path], at: 14, calls: 'writing', fault: 'EIO' } as const;
           expect((await runProgram(plate, { cwd: shelf.cwd, faults: { clock, disk } })).code).toBe(1);
