@@ -23,9 +23,9 @@ export const defaultRounds = (items: number, shapes: number): number => {
 };
 
 /** Points looked at in one attempt at fewer beds: some hundredth of a second where patterns are many. */
-export const pointsAttempt = (items: number): number => Math.min(2e6, 4e4 * items);
+export const pointsAttempt = (items: number): number => Math.min(1.6e6, 4e4 * items);
 /** Attempts before another start is made. */
-export const lastsSqueeze = 120;
+export const lastsSqueeze = 150;
 /** Patterns and beds that it takes up at once, and the share of these that grown silhouettes may need. */
 export const mostSqueezed = { patterns: 240, beds: 8, share: 0.88 };
 

@@ -1,7 +1,7 @@
 /** What pushes patterns apart, against differences of the overlap itself and against hand-laid cases. */
 import { describe, expect, test } from 'vitest';
 import { regionDistance } from '../../../core/plate/distance.js';
-import type { NestBed, NestItem, Polygon } from '../../../core/plate/index.js';
+import type { NestBed, NestItem } from '../../../core/plate/index.js';
 import { randomFrom } from '../../../core/plate/random.js';
 import { roomOf } from '../../../core/plate/room.js';
 import { sortShapes } from '../../../core/plate/shapes.js';
@@ -11,6 +11,7 @@ import { fieldOf } from '../../../core/plate/squeeze/field.js';
 import { noPush, pushApart, pushInside } from '../../../core/plate/squeeze/overlap.js';
 import { shortfalls } from '../../../core/plate/squeeze/shortfalls.js';
 import { squeezer } from '../../../core/plate/squeeze/squeeze.js';
+import type { Polygon } from '../../../core/solid/types.js';
 import { roundRing } from './plate-oracle.js';
 
 const bed: NestBed = { width: 100, depth: 100, height: 50, margin: 5, gap: 4 };
