@@ -300,7 +300,7 @@ export function squeezer(
     best = { ...best, loss: 1.05 * best.loss };
     weight.fill(1);
     const crowded = [...items.keys()].filter((i) => best.crowded.has(best.places[i]!.bed));
-    const i = crowded[Math.floor(random() * crowded.length)]!;
+    const i = crowded[Math.floor(random() * crowded.length)] ?? 0;
     const unlike = [...items.keys()].filter((k) => items[k]!.body !== items[i]!.body);
     const apart = unlike.filter((k) => bed[k] !== bed[i]);
     const others = apart.length > 0 ? apart : unlike;
@@ -326,6 +326,9 @@ export function squeezer(
     ask(i, j, more) {
       extra[i * n + j] = extra[j * n + i] = extra[i * n + j]! + more;
       free = false;
+      // What was best is so no more.
+      best = { ...best, loss: Number.POSITIVE_INFINITY };
+      idle = 0;
     },
     // @ts-expect-error
     loss: () => best.loss,
