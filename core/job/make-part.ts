@@ -85,7 +85,7 @@ export interface PartRecord {
     readonly gating: number;
     readonly charge: number;
   };
-  /** Of a pattern by itself, what a tree is planned from; its outline is the hull in plan. */
+  /** What a tree of its pattern, or a mould of one, is planned from; its outline is the hull in plan. Not of several kinds. */
   readonly single?: GatedKind & { readonly outline: readonly Vec2[] };
   /** The kinds on a tree of several, in the order of `request.tree`. */
   readonly members?: readonly MemberRecord[];
@@ -179,7 +179,7 @@ function gateStates(
       facts: { part: partFacts, casting: castingFacts, pattern: patternFacts, gated: gatedFacts },
       patternBox: measureBounds(patternMesh) as Box,
       ...mould.whole,
-      ...(tree.length === 1 ? { single: { ...kind, outline: planHull(patternMesh) } } : {}),
+      single: { ...kind, outline: planHull(patternMesh) },
       drawing: drawPart(part, kernel, tolerance),
       growth,
       stock,

@@ -204,7 +204,9 @@ function planParts(
         ? []
         : standing.flatMap((m) => {
             const { flask } = mouldOf(m);
-            return flask && m.members ? treeCost(m, flask, pour, investment, plastic, job) : [];
+            return flask && (m.request.patternsPerTree ?? 1) > 1
+              ? treeCost(m, flask, pour, investment, plastic, job)
+              : [];
           })),
       ...mouldTemperatureFindings(pour, mouldWord(investment)),
       ...alloys.flatMap((alloy) => {

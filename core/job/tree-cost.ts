@@ -24,10 +24,12 @@ export function treeCost(
   plastic: Plastic,
   job: Job,
 ): readonly Finding[] {
-  const { members = [], request } = tree;
-  const kinds = members.map((member) => ({
-    ...member.single,
-    request: asPart(member.request, request),
+  const { members, request, single } = tree;
+  const hung =
+    members?.map((m) => ({ ...m.single, request: asPart(m.request, request), count: m.request.count })) ??
+    (single ? [{ ...single, request, count: request.patternsPerTree ?? 1 }] : []);
+  const kinds = hung.map((kind) => ({
+    ...kind,
     area: 0,
     slurry: 0,
     charge: 0,
@@ -36,11 +38,9 @@ export function treeCost(
   }));
   const alone = kinds.map((kind) => treeTrial([kind], job)([1])?.flask);
   const flasks = alone.flatMap((own, k) =>
-    own === undefined
-      ? []
-      : [{ flask: own, alloy: request.alloy, moulds: members[k]!.request.count, name: '' }],
+    own === undefined ? [] : [{ flask: own, alloy: request.alloy, moulds: kinds[k]!.count, name: '' }],
   );
-  if (members.length === 0 || flasks.length < members.length) return [];
+  if (kinds.length === 0 || flasks.length < kinds.length) return [];
   const count = flasks.reduce((sum, f) => sum + f.moulds, 0);
   const powder = flasks.reduce((sum, f) => sum + f.moulds * f.flask.weigh.powder, 0);
   const fireOf = (of: typeof flasks) => fireFlasks(of, pour, investment, plastic, job);
@@ -53,7 +53,9 @@ export function treeCost(
         ]
       : []),
     ...(fire.total > worthTelling * own.total
-      ? [`burns out in ${formatDuration(fire.total)}, theirs in about ${formatDuration(own.total)}`]
+      ? [
+          `burns out in ${formatDuration(fire.total)}, those of its patterns by themselves in about ${formatDuration(own.total)}`,
+        ]
       : []),
   ];
   if (told.length === 0) return [];

@@ -4,6 +4,7 @@ import { plate } from '../../../cli/api.js';
 import type { JobResult } from '../../../core/job/make-job.js';
 import { formatConsole } from '../../../core/report/text-summary.js';
 import { formatTraveller } from '../../../core/report/traveller.js';
+import { formatDuration } from '../../../core/units/index.js';
 
 const made = async (text: string): Promise<JobResult> => {
   const result = await plate(text);
@@ -39,7 +40,7 @@ test('more powder and hours are told, as the patterns by themselves take them', 
   expect(powder(tree)).toBeGreaterThan(1.05 * powder(alone));
   expect(hours(tree)).toBeGreaterThan(1.05 * hours(alone));
   const told =
-    /takes ([\d.]+) kg of powder, its 4 patterns by themselves about ([\d.]+) kg; it burns out in (\d+) h(?: (\d+) min)?, theirs in about (\d+) h(?: (\d+) min)?\.$/.exec(
+    /takes ([\d.]+) kg of powder, its 4 patterns by themselves about ([\d.]+) kg; it burns out in (\d+) h(?: (\d+) min)?, those of its patterns by themselves in about (\d+) h(?: (\d+) min)?\.$/.exec(
       found!.message,
     )!;
   const [, onTree, own, h, min, ownH, ownMin] = told.map((x) => Number(x ?? 0));
@@ -66,4 +67,17 @@ test('not where it takes less', async () => {
   );
   expect(told).toBe(of(little) > 1.05 * of(single));
   expect(told).toBe(false);
+});
+
+test('of copies on one tree just as of a list', async () => {
+  const copies = 'name: cleat, part: horn-cleat, parameters: { line: 6 }';
+  const many = await made(`${head}parts:\n  - { ${copies}, quantity: 4, patternsPerTree: 4 }\n`);
+  const single = await made(`${head}parts:\n  - { ${copies}, quantity: 4 }\n`);
+  const told = many.summary.findings.find((f) => f.code === 'tree-takes-more')?.message ?? '';
+  // As much powder, in one wide flask.
+  const hours = ({ summary }: JobResult): number => summary.burnout.total;
+  expect(hours(many)).toBeGreaterThan(1.05 * hours(single));
+  expect(told).toBe(
+    `The flask of cleat burns out in ${formatDuration(hours(many))}, those of its patterns by themselves in about ${formatDuration(hours(single))}.`,
+  );
 });
