@@ -2,7 +2,7 @@ import { type FolderError, systemCode } from '../core/files/folder-error.js';
 import { formatProblem, type JobProblem } from '../core/job/job-problem.js';
 import type { Finding, Severity } from '../core/part/finding.js';
 import { formatInput, type InputProblem } from '../core/part/input-problem.js';
-import { findingLines, namesOf, sentence } from '../core/report/findings.js';
+import { findingLines, namesOf, ofTheKind, sentence } from '../core/report/findings.js';
 import type { View } from '../core/report/format.js';
 import { readersUnits } from '../core/report/reader-units.js';
 import { wrap } from '../core/report/wrap.js';
@@ -93,7 +93,7 @@ export function problemLines(problems: readonly Problem[]): readonly string[] {
   return [
     ...problems.flatMap(({ severity, text }) => (severity === undefined ? [text] : [])),
     ...findingLines(groups).map(({ severity, code, parts, finding }) => {
-      const told = finding?.message ?? 'alike, with other numbers; --json tells each.';
+      const told = finding?.message ?? ofTheKind('--json');
       return `${headOf(severity, namesOf(parts))}${told}${tailOf(code)}`;
     }),
   ];

@@ -92,6 +92,9 @@ export interface FindingLine {
 /** Findings of one kind that are told in full; the others differ from them in numbers. */
 const mostOfAKind = 4;
 
+/** What stands for findings of a kind that are counted: they may differ in numbers and words. */
+export const ofTheKind = (where: string): string => `of the same kind; ${where} tells each.`;
+
 /**
  * A list that stays short however many parts there are: what several have word for word is one line, and of a kind
  * (severity and code) a few lines are told and the rest counted. In the order given.

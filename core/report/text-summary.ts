@@ -7,6 +7,7 @@ import {
   type FindingGroup,
   findingLines,
   namesOf,
+  ofTheKind,
   sentence,
   tally,
 } from './findings.js';
@@ -77,7 +78,7 @@ const findingText = (groups: readonly FindingGroup[]): string[] =>
     const names = namesOf(parts);
     const told = finding
       ? `${sentence(finding.message)} ${sentence(finding.remedy)}`
-      : 'alike, with other numbers; summary.json tells each.';
+      : ofTheKind('summary.json');
     const subject = names === '' ? '' : `${names}: `;
     return wrap(`${subject}${told} [${code}]`, `  ${severity.padEnd(5)} `, '        ');
   });

@@ -74,7 +74,9 @@ function checkBoreWalls(p: BodyParameters, d: DrawnBody): readonly Finding[] {
     return [
       stop(
         p.boreShape === 'keyed' ? 'keyway-through-rim' : 'bore-through-root',
-        `The ${what} leaves ${mm(wall)} below the tooth roots; at least ${leastWall} mm.`,
+        wall >= 0
+          ? `The ${what} leaves ${mm(wall)} below the tooth roots; at least ${leastWall} mm.`
+          : `The ${what} reaches ${mm(-wall)} beyond the tooth roots; at least ${leastWall} mm are to be left below them.`,
         `Use a bore of at most ${mm(largestBore(p, d.rootRadius - leastWall))}.`,
         'bore',
         'teeth',

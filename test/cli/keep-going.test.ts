@@ -119,7 +119,7 @@ describe('messages of many parts', () => {
     expect(lines).toHaveLength(4);
     expect(lines[0]).toMatch(/^stop: wheel-1: The bore of 30 mm/);
     expect(lines[3]).toBe(
-      'stop: wheel-4, wheel-5, wheel-6 and 294 more: alike, with other numbers; --json tells each. [bore-through-root]',
+      'stop: wheel-4, wheel-5, wheel-6 and 294 more: of the same kind; --json tells each. [bore-through-root]',
     );
   });
 

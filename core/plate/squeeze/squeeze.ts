@@ -330,8 +330,6 @@ export function squeezer(
       best = { ...best, loss: Number.POSITIVE_INFINITY };
       idle = 0;
     },
-    // @ts-expect-error
-    loss: () => best.loss,
   };
 }
 

@@ -1,4 +1,4 @@
-import { findingLines, namesOf, sentence } from '../findings.js';
+import { findingLines, namesOf, ofTheKind, sentence } from '../findings.js';
 import { type Html, html } from '../html.js';
 import { shareNotMade } from '../share-not-made.js';
 import { type Context, own, plural } from './context.js';
@@ -25,7 +25,7 @@ export function notMadeBox({ summary }: Context): Html {
       html`<li class="stop"><span class="tag">STOP</span><span><b>${own(namesOf(of, mostNames))}:</b> ${
         finding
           ? html`${sentence(finding.message)} <b class="remedy">${sentence(finding.remedy)}</b>`
-          : 'alike, with other numbers; summary.json tells each.'
+          : ofTheKind('summary.json')
       } <code>${code}</code></span></li>`,
   )}</ul>
 </div>`;
