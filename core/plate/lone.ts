@@ -1,10 +1,11 @@
 import { maths } from '../maths/maths.js';
+import { circleRound } from '../shape/circle-round.js';
 import { boundsOf, hullOf, turnPaths } from './outline.js';
 import { firstFree, isSet } from './raster/bits.js';
 import { clearsZones, type Room, slack, spanOf, zonesFor } from './room.js';
 import type { Shape } from './shapes.js';
 import { setTable } from './table.js';
-import { bestFit, circleRound, sizeAt, turnsFor } from './turns.js';
+import { bestFit, sizeAt, turnsFor } from './turns.js';
 
 export interface Place {
   readonly x: number;
@@ -85,10 +86,10 @@ function reachOf(hull: Float64Array, foot: Float64Array, brim: number): Float64A
 }
 
 function roundFit(shape: Shape, room: Room) {
-  const { r } = circleRound(reachOf(shape.hull, shape.footHull, room.brim));
-  const over = 2 * r - (room.width - 2 * room.margin);
+  const across = 2 * Math.sqrt(circleRound(reachOf(shape.hull, shape.footHull, room.brim)).squared);
+  const over = across - (room.width - 2 * room.margin);
   const by = over > slack ? over : 0;
-  return { turn: 0, width: 2 * r, depth: 2 * r, over: [by, by] as const };
+  return { turn: 0, width: across, depth: across, over: [by, by] as const };
 }
 
 /** Cells along the bed, and turns, of the search between zones. */

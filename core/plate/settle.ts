@@ -1,8 +1,8 @@
+import { circleRound } from '../shape/circle-round.js';
 import type { Place } from './lone.js';
 import { hullOf, turnPaths } from './outline.js';
 import { clearsZones, type Room, slack, spanOf, zonesFor } from './room.js';
 import type { Shape } from './shapes.js';
-import { circleRound } from './turns.js';
 
 export interface Settled extends Place {
   readonly item: number;

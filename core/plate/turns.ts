@@ -85,44 +85,6 @@ export function bestFit(shape: Shape, room: Room): TurnedFit {
   return best;
 }
 
-/** The smallest circle round the points (E. Welzl, 1991, in the order they come). */
-export function circleRound(points: Float64Array): { x: number; y: number; r: number } {
-  const at = (i: number): readonly [number, number] => [points[2 * i]!, points[2 * i + 1]!];
-  const n = points.length / 2;
-  const outside = (c: { x: number; y: number; r: number }, i: number): boolean => {
-    const [x, y] = at(i);
-    return maths.hypot(x - c.x, y - c.y) > c.r + 1e-9;
-  };
-  const byTwo = (i: number, j: number) => {
-    const [[ax, ay], [bx, by]] = [at(i), at(j)];
-    return { x: (ax + bx) / 2, y: (ay + by) / 2, r: maths.hypot(ax - bx, ay - by) / 2 };
-  };
-  let c = { x: n > 0 ? at(0)[0] : 0, y: n > 0 ? at(0)[1] : 0, r: 0 };
-  for (let i = 1; i < n; i++) {
-    if (!outside(c, i)) continue;
-    c = { x: at(i)[0], y: at(i)[1], r: 0 };
-    for (let j = 0; j < i; j++) {
-      if (!outside(c, j)) continue;
-      c = byTwo(i, j);
-      for (let k = 0; k < j; k++) if (outside(c, k)) c = byThree(at(i), at(j), at(k)) ?? c;
-    }
-  }
-  return c;
-}
-
-function byThree(
-  [ax, ay]: readonly [number, number],
-  [bx, by]: readonly [number, number],
-  [cx, cy]: readonly [number, number],
-): { x: number; y: number; r: number } | null {
-  const [ux, uy, vx, vy] = [bx - ax, by - ay, cx - ax, cy - ay];
-  const d = 2 * (ux * vy - uy * vx);
-  if (Math.abs(d) < 1e-12) return null;
-  const [u, v] = [ux * ux + uy * uy, vx * vx + vy * vy];
-  const [x, y] = [(vy * u - uy * v) / d, (ux * v - vx * u) / d];
-  return { x: ax + x, y: ay + y, r: maths.hypot(x, y) };
-}
-
 /**
  * The turns to try, radians: `count` evenly spread from straight, the ones that lay the longest hull edge along the
  * bed, and the one at which it fits where straight and a quarter do not.

@@ -1,9 +1,9 @@
 import { maths } from '../../maths/maths.js';
 import type { GatePlace } from '../../part/contract.js';
+import { circleRound } from '../../shape/circle-round.js';
 import type { Vec2, Vec3 } from '../../solid/types.js';
 import type { RisingPath } from './clearance.js';
 import type { GateDesign } from './gate-size.js';
-import { middleOfPoints } from './middle.js';
 import { footHeights, neckLength, roofAngle, sprueMouth } from './sprue.js';
 
 /** A gate with the runner that brings it metal. */
@@ -37,8 +37,10 @@ const leanStart = (gate: RunnerGate, partTop: number): number =>
   leanFrom(gate, partTop) + turnShare * gate.diameter;
 
 /** Middle in plan of the smallest circle round the places: where the sprue's foot makes the runners shortest. */
-export const middleOf = (places: readonly GatePlace[]): Vec2 =>
-  middleOfPoints(places.map(({ at }): Vec2 => [at[0], at[1]]));
+export const middleOf = (places: readonly GatePlace[]): Vec2 => {
+  const { x, y } = circleRound(places.flatMap(({ at }) => [at[0], at[1]]));
+  return [x, y];
+};
 
 /** How far the thinnest runner's middle is from the sprue's axis where the sprue begins, as a share of `halfAlong`. */
 const mouthOffset = 0.75;

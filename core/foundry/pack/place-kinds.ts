@@ -1,7 +1,7 @@
 import { maths } from '../../maths/maths.js';
+import { circleRound } from '../../shape/circle-round.js';
 import { planeHull } from '../../solid/plane-hull.js';
 import type { Vec2 } from '../../solid/types.js';
-import { middleOfPoints } from '../gating/middle.js';
 import { runnerLean } from '../gating/runners.js';
 import { leastRise, placeTree, type TreePlace } from '../gating/tree.js';
 import { keepsApart, placeOutline } from './outline.js';
@@ -46,7 +46,7 @@ export function placeKinds(kinds: readonly KindToPlace[], gap: number): readonly
     .filter(({ order, at }) => keepApart(order, at, gap))
     .map((tried) => ({ ...tried, size: treeSize(tried.order, tried.at) }));
   const best = found.reduce((a, b) => (b.size < a.size * (1 - 1e-9) ? b : a));
-  const [mx, my] = middleOfPoints(gatesOf(best.order, best.at));
+  const { x: mx, y: my } = circleRound(gatesOf(best.order, best.at).flat());
   return kinds.map((_, kind) =>
     best.at.flatMap(({ turn, x, y }, i) =>
       best.order[i]?.kind === kind ? [{ turn, x: x - mx, y: y - my }] : [],
@@ -71,7 +71,7 @@ const standAt = ([x, y]: Vec2, at: TreePlace): Vec2 => [
 /** The mould's size: as wide as its patterns reach from the sprue, as high as the runners to their gates rise. */
 export function treeSize(order: readonly Stander[], places: readonly TreePlace[]): number {
   const gates = gatesOf(order, places);
-  const [mx, my] = middleOfPoints(gates);
+  const { x: mx, y: my } = circleRound(gates.flat());
   const out = (p: Vec2): number => maths.hypot(p[0] - mx, p[1] - my);
   const reach = Math.max(
     ...order.flatMap(({ hull }, i) => hull.map((p) => out(standAt(p, places[i] as TreePlace)))),

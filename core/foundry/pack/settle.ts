@@ -1,5 +1,7 @@
 /** Draws patterns that stand about a sprue together. */
+
 import { maths } from '../../maths/maths.js';
+import { circleRound } from '../../shape/circle-round.js';
 import type { Vec2 } from '../../solid/types.js';
 import { runnerLean } from '../gating/runners.js';
 import { leastRise, type TreePlace } from '../gating/tree.js';
@@ -108,7 +110,7 @@ const middle = (points: readonly Vec2[]): Vec2 => [
 
 /** As `treeSize` has it, and a little of what each pattern reaches by itself. */
 function sizeOf(all: readonly Standing[]): number {
-  const [mx, my, squared] = circleRound(all);
+  const { x: mx, y: my, squared } = circleRound(all.flatMap((s) => s.gate));
   const reaches = all.map(({ corners }) => {
     let most = 0;
     for (const [x, y] of corners) most = Math.max(most, (x - mx) * (x - mx) + (y - my) * (y - my));
@@ -119,32 +121,3 @@ function sizeOf(all: readonly Standing[]): number {
 }
 
 const leanTangent = maths.tan(runnerLean);
-
-/** Middle and squared radius of the smallest circle round the gates, point by point (E. Welzl, 1991). */
-function circleRound(all: readonly Standing[]): readonly [x: number, y: number, squared: number] {
-  let [x, y, squared] = [all[0]!.gate[0], all[0]!.gate[1], 0];
-  const out = ([px, py]: Vec2): number => (px - x) * (px - x) + (py - y) * (py - y);
-  const holds = (p: Vec2): boolean => out(p) <= squared * (1 + 1e-9) + 1e-12;
-  for (let i = 1; i < all.length; i++) {
-    const p = all[i]!.gate;
-    if (holds(p)) continue;
-    [x, y, squared] = [p[0], p[1], 0];
-    for (let j = 0; j < i; j++) {
-      const q = all[j]!.gate;
-      if (holds(q)) continue;
-      [x, y] = [(p[0] + q[0]) / 2, (p[1] + q[1]) / 2];
-      squared = out(p);
-      for (let k = 0; k < j; k++) {
-        const r = all[k]!.gate;
-        if (holds(r)) continue;
-        const [ax, ay, bx, by] = [q[0] - p[0], q[1] - p[1], r[0] - p[0], r[1] - p[1]];
-        const twice = 2 * (ax * by - ay * bx);
-        if (Math.abs(twice) < 1e-9) continue;
-        const [a, b] = [ax * ax + ay * ay, bx * bx + by * by];
-        [x, y] = [p[0] + (by * a - ay * b) / twice, p[1] + (ax * b - bx * a) / twice];
-        squared = out(p);
-      }
-    }
-  }
-  return [x, y, squared];
-}
