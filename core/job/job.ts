@@ -6,25 +6,13 @@ import type { GrowthChoice } from '../foundry/growth.js';
 import type { FreezeLevel } from '../freeze/plans.js';
 import type { MeshFile } from '../mesh/mesh-file.js';
 import type { SurfaceClass } from '../part/stock.js';
-import type { KeepOut } from '../plate/contract.js';
+import type { NestBed } from '../plate/contract.js';
 import type { LengthUnit, TemperatureUnit } from '../units/index.js';
 import type { PlateSort } from './bed-schema.js';
 import type { Shop } from './shop.js';
 
-export interface PrintBed {
-  readonly shape: 'rectangle' | 'circle';
-  /** mm; a circle's diameter is its width and its depth. */
-  readonly width: number;
-  readonly depth: number;
-  readonly height: number;
-  /** Kept free along the edges, mm. */
-  readonly margin: number;
-  /** Kept free between patterns, mm; their brims only keep off each other. */
-  readonly gap: number;
-  /** Printed round each pattern's foot, mm. */
-  readonly brim: number;
-  readonly keepOuts: readonly KeepOut[];
-}
+/** A bed with everything said. */
+export type PrintBed = Required<NestBed>;
 
 /** How patterns are laid out on plates. */
 export interface Nesting {

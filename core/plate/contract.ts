@@ -36,7 +36,7 @@ export interface NestBed {
   readonly height: number;
   /** Stays free along every edge. */
   readonly margin: number;
-  /** Between patterns; default 3. */
+  /** Between patterns, whose brims keep off each other alone; default 3. */
   readonly gap?: number;
   /** Printed round each foot; brims keep off each other and stay inside the margin. Default 0. */
   readonly brim?: number;

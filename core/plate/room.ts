@@ -2,15 +2,8 @@ import type { KeepOut, NestBed } from './contract.js';
 import { boundsOf, type Paths } from './outline.js';
 
 /** A bed with everything said. */
-export interface Room {
+export interface Room extends Omit<Required<NestBed>, 'shape'> {
   readonly round: boolean;
-  readonly width: number;
-  readonly depth: number;
-  readonly height: number;
-  readonly margin: number;
-  readonly gap: number;
-  readonly brim: number;
-  readonly keepOuts: readonly KeepOut[];
 }
 
 export const defaultGap = 3;
