@@ -54,7 +54,12 @@ const shop: OptionRow = {
 const manner: readonly OptionRow[] = [
   json,
   { name: 'quiet', group, help: 'Print errors only', flag: true },
-  { name: 'strict', group, help: 'Refuse the job if there is any warning', flag: true },
+  {
+    name: 'strict',
+    group,
+    help: 'Refuse the job if there is any warning, or a part that is left out',
+    flag: true,
+  },
   help,
 ];
 

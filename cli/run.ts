@@ -111,5 +111,6 @@ const overview = (): string =>
     '',
     'Exit code: 0 done; 1 the job cannot be made as asked; 2 the request is wrong;',
     '3 made, but not all of it: parts that cannot be made were left out.',
+    'A run that is interrupted ends by its signal (130, 143).',
     '',
   ].join('\n');

@@ -31,7 +31,7 @@ export interface Entry {
 const firstWords = 'patternwright part 1';
 /** The first line is never longer. */
 export const longestLine = 128;
-/** A longer header is not written and not read, bytes: a record is some kilobytes. */
+/** A longer header is not written and not read, bytes: a record is some tens of kilobytes. */
 export const longestHeader = 64 * 2 ** 20;
 
 export const sumOf = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex');

@@ -20,8 +20,8 @@ function ropewalks(count: number): string {
 
 export const plateJobs = {
   ropewalks: ropewalks(4),
-  'forty fittings':
-    head('forty-fittings') +
+  'four dozen fittings':
+    head('four-dozen-fittings') +
     entry('hatch-pull', 'hatch-pull', 6, 'size: 28') +
     entry('ring-pull', 'ring-pull', 4, 'size: 40') +
     entry('horn-cleat', 'horn-cleat', 6, 'line: 8') +
