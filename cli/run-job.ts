@@ -131,9 +131,10 @@ class Reached {
     const moulds = this.#moulds;
     const fileOf = (name: string): string | undefined =>
       this.#job.parts.find((p) => p.name === name && isOwnCode(p) && p.tree === undefined)?.part;
-    const [longest] = this.#inWork;
-    const file = longest === undefined ? undefined : fileOf(longest);
-    const inWork = longest === undefined ? {} : { inWork: file ? `${longest} (${file})` : longest };
-    return { parts: this.#parts, ...(moulds ? { moulds } : {}), ...inWork };
+    const inWork = [...this.#inWork].map((name) => {
+      const file = fileOf(name);
+      return file === undefined ? name : `${name} (${file})`;
+    });
+    return { parts: this.#parts, ...(moulds ? { moulds } : {}), inWork };
   }
 }

@@ -2,7 +2,7 @@
 import type { PaperUnits } from '../core/job/job-files.js';
 import type { JobResult, RefusedJob } from '../core/job/make-job.js';
 import type { Summary } from '../core/job/summary.js';
-import { collectFindings } from '../core/report/findings.js';
+import { collectFindings, namesOf } from '../core/report/findings.js';
 import { formatConsole, formatNotMade } from '../core/report/text-summary.js';
 import {
   Failure,
@@ -51,14 +51,17 @@ export interface Interruption {
   readonly parts: { readonly done: number; readonly of: number };
   /** Where moulds had begun to be frozen. */
   readonly moulds?: { readonly done: number; readonly of: number };
-  /** The part that had been worked at the longest, one of somebody's own with its file. */
-  readonly inWork?: string;
+  /** Parts that were being worked at, the longest first; those of somebody's own with their files. */
+  readonly inWork?: readonly string[];
   /** How much of what was made is kept for the next run; some: the cache took no more, or a part is somebody's own code. */
   readonly kept: 'all' | 'some' | 'none';
 }
 
+/** Names of parts in work that are told. */
+const mostInWork = 4;
+
 /** What an interrupted run leaves, and how to go on. */
-export function interrupted({ out, hadFolder, parts, moulds, inWork, kept }: Interruption): Failure {
+export function interrupted({ out, hadFolder, parts, moulds, inWork = [], kept }: Interruption): Failure {
   const message = 'Interrupted.';
   const before = hadFolder ? `; ${out} is as it was before` : '';
   const written = `${nothingWritten.slice(0, -1)}${before}.`;
@@ -79,7 +82,7 @@ export function interrupted({ out, hadFolder, parts, moulds, inWork, kept }: Int
   return new Failure(
     1,
     [{ text: message, code: 'interrupted', message, remedy }],
-    `${written}\n${inWork === undefined ? '' : `In work the longest: ${inWork}.\n`}${remedy}`,
+    `${written}\n${inWork.length === 0 ? '' : `In work, the longest first: ${namesOf(inWork, mostInWork)}.\n`}${remedy}`,
   );
 }
 

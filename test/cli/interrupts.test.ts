@@ -56,7 +56,7 @@ test.each([20, 40, 60])('the words of an interrupted run are not cut at %i colum
     out: 'out/forty-fittings',
     hadFolder: true,
     parts: { done: 12, of: 40 },
-    inWork: 'sheet-cleat (./parts/sheet-cleat.mjs)',
+    inWork: ['sheet-cleat (./parts/sheet-cleat.mjs)', 'knob'],
     kept: 'all',
   });
   const text = [...problems.map((p) => p.text), ...closing.split('\n')];

@@ -128,7 +128,7 @@ test.each(['SIGINT', 'SIGTERM'] as const)(
     const ended = await batch.run([], { kill: { signal, when } });
     expect(ended.signal).toBe(signal);
     expect(ended.err).toMatch(
-      /^Interrupted\.\nNothing was written\.\nIn work the longest: of-endless \(\.\/endless\.mjs\)\.\n.*the same command/s,
+      /^Interrupted\.\nNothing was written\.\nIn work, the longest first: .*of-endless \(\.\/endless\.mjs\).*\.\n.*the same command/is,
     );
     expect(existsSync(join(batch.cwd, 'out'))).toBe(false);
     expect(readdirSync(batch.temporary)).toEqual([]);
