@@ -3,8 +3,9 @@ import type { Lying } from '../fill.js';
 import { zonesFor } from '../room.js';
 import { turnOf } from '../turn.js';
 import { type Body, bodyOf, zoneBody } from './body.js';
+import type { Standing } from './crowd.js';
 import { shortfalls } from './shortfalls.js';
-import { type Standing, squeezer } from './squeeze.js';
+import { squeezer } from './squeeze.js';
 
 /** An attempt at laying what lies on some beds on one fewer. */
 export interface Fewer {

@@ -1,13 +1,6 @@
 import type { Room } from '../room.js';
 import type { Body, Edge, Layer } from './body.js';
-
-/** Where a body is: its middle, mm, and the cosine and sine of its turn. */
-export interface Spot {
-  x: number;
-  y: number;
-  c: number;
-  s: number;
-}
+import type { Spot } from './spot.js';
 
 /**
  * What pushes one body: the overlap, the sum of squared depths by the boundary they stand for (mm³), and its normal

@@ -1,22 +1,9 @@
-import { maths } from '../../maths/maths.js';
 import type { Room } from '../room.js';
 import type { Body } from './body.js';
+import { crowdOf, type Squeezed, type Standing } from './crowd.js';
 import { descend } from './descend.js';
-import { clearPush, noPush, pushApart, pushInside, type Spot, stepOf } from './overlap.js';
-
-/** A pattern on a bed, by its middle. */
-export interface Standing {
-  readonly bed: number;
-  readonly x: number;
-  readonly y: number;
-  readonly turn: number;
-}
-
-export interface Squeezed {
-  readonly body: Body;
-  /** Zones that it keeps out of. */
-  readonly zones: readonly Body[];
-}
+import { clearPush, stepOf } from './overlap.js';
+import { type Spot, setSpot, spotAt } from './spot.js';
 
 /** Patterns on too few beds, overlapping, that are being pushed apart. */
 export interface Squeezer {
@@ -31,8 +18,8 @@ export interface Squeezer {
   ask(i: number, j: number, more: number): void;
 }
 
-/** How much more than they must all keep apart, and depth that does not count, mm. */
-const [hair, touch] = [0.06, 0.04];
+/** Depth that does not count, mm. */
+const touch = 0.04;
 /** mm³ of overlap that is none. */
 const nothing = 1e-6;
 
@@ -67,72 +54,10 @@ export function squeezer(
   random: () => number,
 ): Squeezer {
   const n = items.length;
-  const [x, y, turn] = [start.map((s) => s.x), start.map((s) => s.y), start.map((s) => s.turn)];
-  const bed = start.map((s) => s.bed);
-  const spots = start.map((s): Spot => spotAt(s.x, s.y, s.turn));
-  const on: number[][] = Array.from({ length: beds }, (_, b) => [...bed.keys()].filter((i) => bed[i] === b));
-  /** Of pairs; of one with itself: the edge and its zones. */
-  const weight = new Float32Array(n * n).fill(1);
-  const extra = new Float32Array(n * n);
-  const brims = room.brim > 0;
-  const needs = [room.gap + hair, ...(brims ? [2 * room.brim + hair] : [])];
-  const zoneNeeds = [hair, ...(brims ? [room.brim + hair] : [])];
-  const wider = needs.slice();
-  const zoneSpots = items.map(({ zones }) => zones.map(({ middle: [mx, my] }) => spotAt(mx, my, 0)));
+  const crowd = crowdOf(items, start, beds, room);
+  const { on, spots, weight, push, look, lookHere, put, at: standingOf } = crowd;
   const turned = Array.from({ length: turnsTried }, (_, k) => spotAt(0, 0, (2 * Math.PI * k) / turnsTried));
-  const push = noPush();
-  let isFine = false;
-
-  function radiusOf(i: number): number {
-    return items[i]!.body.layers[0]!.radius;
-  }
-  const pushFromEdge = (i: number, at: Spot, w: number): void => {
-    const { body, zones } = items[i]!;
-    const more = extra[i * n + i]!;
-    pushInside(push, body, at, room, hair + more, w);
-    for (let k = 0; k < zones.length; k++) {
-      pushApart(push, body, at, zones[k]!, zoneSpots[i]![k]!, widen(zoneNeeds, more), w, isFine);
-    }
-  };
-  const pushFrom = (i: number, at: Spot, j: number, w: number): void => {
-    pushApart(
-      push,
-      items[i]!.body,
-      at,
-      items[j]!.body,
-      spots[j]!,
-      widen(needs, extra[i * n + j]!),
-      w,
-      isFine,
-    );
-  };
-  function widen(by: readonly number[], more: number): readonly number[] {
-    if (more === 0) return by;
-    for (let k = 0; k < by.length; k++) wider[k] = by[k]! + more;
-    return wider;
-  }
-  /** The weighted overlap of i at a spot on a bed, into `push`; it may stop above `limit`. */
-  const look = (i: number, at: Spot, where: number, limit: number): number => {
-    clearPush(push);
-    pushFromEdge(i, at, weight[i * n + i]!);
-    for (const j of on[where]!) {
-      if (push.overlap > limit) break;
-      if (j !== i) pushFrom(i, at, j, weight[i * n + j]!);
-    }
-    return push.overlap;
-  };
-  const lookHere = (i: number): number => look(i, spots[i]!, bed[i]!, Number.POSITIVE_INFINITY);
-
-  const put = (i: number, to: Standing): void => {
-    if (bed[i] !== to.bed) {
-      on[bed[i]!] = on[bed[i]!]!.filter((k) => k !== i);
-      on[to.bed]!.push(i);
-      bed[i] = to.bed;
-    }
-    [x[i], y[i], turn[i]] = [to.x, to.y, to.turn];
-    setSpot(spots[i]!, to.x, to.y, to.turn);
-  };
-  const places = (): Standing[] => bed.map((b, i) => ({ bed: b, x: x[i]!, y: y[i]!, turn: turn[i]! }));
+  const places = (): Standing[] => items.map((_, i) => standingOf(i));
 
   const trial = spotAt(0, 0, 0);
   /** From a place along the push as long as that lessens the overlap. */
@@ -161,11 +86,11 @@ export function squeezer(
   };
 
   const move = (i: number): void => {
-    let best = follow(i, { bed: bed[i]!, x: x[i]!, y: y[i]!, turn: turn[i]! });
+    let best = follow(i, standingOf(i));
     const drawn: { readonly at: Standing; readonly overlap: number }[] = [];
     const first = Math.floor(random() * beds);
     for (let b = 0; b < Math.min(beds, bedsAsked) && best.overlap > nothing; b++) {
-      const where = b === 0 ? bed[i]! : (first + b) % beds;
+      const where = b === 0 ? standingOf(i).bed : (first + b) % beds;
       for (let k = 0; k < tries; k++) {
         const t = Math.floor(random() * turnsTried);
         trial.c = turned[t]!.c;
@@ -193,8 +118,13 @@ export function squeezer(
   /** The patterns of a bed all at once downhill. */
   const relax = (list: readonly number[], most: number): void => {
     // A turn counts as what it moves the rim.
-    const arms = list.map((i) => 0.6 * radiusOf(i));
-    const at = Float64Array.from(list.flatMap((i, k) => [x[i]!, y[i]!, turn[i]! * arms[k]!]));
+    const arms = list.map((i) => 0.6 * items[i]!.body.layers[0]!.radius);
+    const at = Float64Array.from(
+      list.flatMap((i, k) => {
+        const { x, y, turn } = standingOf(i);
+        return [x, y, turn * arms[k]!];
+      }),
+    );
     const slope = (v: Float64Array, into: Float64Array): number => {
       into.fill(0);
       let sum = 0;
@@ -210,13 +140,13 @@ export function squeezer(
         const i = list[k]!;
         const here = spots[i]!;
         clearPush(push);
-        pushFromEdge(i, here, 1);
+        crowd.pushFromEdge(i, here, 1);
         sum += push.overlap;
         add(k, push.gx, push.gy, push.gt);
         for (let m = k + 1; m < list.length; m++) {
           const j = list[m]!;
           clearPush(push);
-          pushFrom(i, here, j, 1);
+          crowd.pushFrom(i, here, j, 1);
           if (push.overlap === 0) continue;
           sum += push.overlap;
           const { gx, gy, gt } = push;
@@ -229,7 +159,7 @@ export function squeezer(
     };
     descend(at, slope, most, nothing);
     list.forEach((i, k) => {
-      put(i, { bed: bed[i]!, x: at[3 * k]!, y: at[3 * k + 1]!, turn: at[3 * k + 2]! / arms[k]! });
+      put(i, { bed: standingOf(i).bed, x: at[3 * k]!, y: at[3 * k + 1]!, turn: at[3 * k + 2]! / arms[k]! });
     });
   };
   const relaxAll = (most: number): void => {
@@ -246,11 +176,11 @@ export function squeezer(
     for (const list of on) {
       list.forEach((i, a) => {
         clearPush(push);
-        pushFromEdge(i, spots[i]!, 1);
+        crowd.pushFromEdge(i, spots[i]!, 1);
         note(i, i);
         for (let b = a + 1; b < list.length; b++) {
           clearPush(push);
-          pushFrom(i, spots[i]!, list[b]!, 1);
+          crowd.pushFrom(i, spots[i]!, list[b]!, 1);
           note(i, list[b]!);
         }
       });
@@ -264,14 +194,14 @@ export function squeezer(
   let idle = 0;
 
   const endRound = (): void => {
-    isFine = false;
+    crowd.isFine = false;
     relaxAll(steps);
     let now = measure();
     if (now.loss < Math.max(hopeful, 1.5 * best.loss)) {
-      isFine = true;
+      crowd.isFine = true;
       relaxAll(lastSteps);
       now = measure();
-      isFine = false;
+      crowd.isFine = false;
       free = now.pairs.length === 0;
     }
     const most = now.pairs.reduce((m, p) => Math.max(m, p.overlap), 0);
@@ -280,7 +210,11 @@ export function squeezer(
         weight[i * n + j]! * (leastRise + ((mostRise - leastRise) * overlap) / most);
     }
     if (now.loss < 0.99 * best.loss) {
-      best = { loss: now.loss, places: places(), crowded: new Set(now.pairs.map((p) => bed[p.i]!)) };
+      best = {
+        loss: now.loss,
+        places: places(),
+        crowded: new Set(now.pairs.map((p) => standingOf(p.i).bed)),
+      };
       idle = 0;
     } else idle++;
     queue = [...new Set(now.pairs.flatMap(({ i, j }) => [i, j]))];
@@ -302,7 +236,7 @@ export function squeezer(
     const crowded = [...items.keys()].filter((i) => best.crowded.has(best.places[i]!.bed));
     const i = crowded[Math.floor(random() * crowded.length)] ?? 0;
     const unlike = [...items.keys()].filter((k) => items[k]!.body !== items[i]!.body);
-    const apart = unlike.filter((k) => bed[k] !== bed[i]);
+    const apart = unlike.filter((k) => standingOf(k).bed !== standingOf(i).bed);
     const others = apart.length > 0 ? apart : unlike;
     queue = [i];
     if (others.length === 0) return;
@@ -324,24 +258,13 @@ export function squeezer(
     isFree: () => free,
     places,
     ask(i, j, more) {
-      extra[i * n + j] = extra[j * n + i] = extra[i * n + j]! + more;
+      crowd.ask(i, j, more);
       free = false;
       // What was best is so no more.
       best = { ...best, loss: Number.POSITIVE_INFINITY };
       idle = 0;
     },
   };
-}
-
-function spotAt(x: number, y: number, turn: number): Spot {
-  return { x, y, c: maths.cos(turn), s: maths.sin(turn) };
-}
-
-function setSpot(spot: Spot, x: number, y: number, turn: number): void {
-  spot.x = x;
-  spot.y = y;
-  spot.c = maths.cos(turn);
-  spot.s = maths.sin(turn);
 }
 
 /** How far from the bed's edge a pattern's middle is to be at a turn, along x and y; half the bed at most. */
