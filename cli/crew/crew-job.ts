@@ -21,7 +21,7 @@ import { byTheClock, type ProgressEvent, tellAllowedTime } from '../progress/ind
 import type { CrewPart, FreezeAnswer, FreezeTask } from './freeze-task.js';
 import { FileChanged, type Hands, Stopped, WorkerLost } from './hands.js';
 import type { JobKeys } from './keys.js';
-import type { MakeTask } from './make-task.js';
+import type { MakeAnswer, MakeTask } from './make-task.js';
 import type { Task } from './tasks.js';
 import { isOwnCode } from './terms.js';
 import { doAll } from './together.js';
@@ -95,20 +95,28 @@ async function makeAll(
     requests.map((request): MakeTask => ({ kind: 'make', key: keys.ofPart(request), request })),
   );
   const progress = progressOf('parts', batch, (task) => task.request.name, onProgress);
-  const answers = await doAll(batch.tasks, mostAtOnce(hands), async (task) => {
+  const answers = new Map<MakeTask, MakeAnswer>();
+  const make = async (task: MakeTask): Promise<void> => {
     progress.begin(task);
     const answer = await hands.do(task).catch((error: unknown) => ({
       ok: false as const,
       findings: [faultFinding(error, task.request)],
     }));
     progress.end(task, answer.ok && answer.kept);
-    return answer;
-  });
+    answers.set(task, answer);
+  };
+  // Somebody's own code has one thread to itself: what waits for that keeps nothing else from being made.
+  const tasksOf = (own: boolean) => batch.tasks.filter((t) => isOwnCode(t.request) === own);
+  const makeOthers = (): Promise<unknown> => doAll(tasksOf(false), mostAtOnce(hands), make);
+  const makeOwn = (): Promise<unknown> => doAll(tasksOf(true), 1, make);
+  if (hands.count > 1) await Promise.all([makeOthers(), makeOwn()]);
+  else await makeOthers().then(makeOwn);
   return requests.map((request, i): Made<CrewPart> => {
     const at = batch.index[i] as number;
-    const answer = answers[at];
+    const task = batch.tasks[at] as MakeTask;
+    const answer = answers.get(task);
     if (!answer?.ok) return { ok: false, name: request.name, findings: answer?.findings ?? [] };
-    return { ok: true, made: { request, source: batch.tasks[at] as MakeTask } };
+    return { ok: true, made: { request, source: task } };
   });
 }
 

@@ -59,18 +59,23 @@ export async function pack({ order }: PackTask, bench: Bench): Promise<PackAnswe
 }
 
 export async function settle({ order }: SettleTask, bench: Bench): Promise<SettleAnswer> {
-  const onTrees = new Set([...order.trees.values()].flatMap((t) => t.request.tree?.map((m) => m.name) ?? []));
-  const parts = new Map([...order.parts].filter(([name]) => onTrees.has(name)));
   const { job, findings } = settleOrdered({
     job: order.job,
-    parts: await recordsOf(parts, bench),
+    parts: await recordsOf(order.parts, bench),
     trees: await recordsOf(order.trees, bench),
   });
   return { parts: job.parts, findings };
 }
 
 export async function plan({ order, keepGoing }: PlanTask, bench: Bench): Promise<PlanAnswer> {
-  const parts = await recordsOf(order.parts, bench, withoutSingle);
+  const ofCopies = new Set(
+    [...order.parts.values()].flatMap(({ request, source }) =>
+      (request.patternsPerTree ?? 1) > 1 ? [keyOfSource(source)] : [],
+    ),
+  );
+  const parts = await recordsOf(order.parts, bench, (record, key) =>
+    ofCopies.has(key) ? record : withoutSingle(record),
+  );
   const planned = planOrdered(
     { ...order, parts },
     { learntGrowth: learntFrom(bench.terms), startTimer, keepGoing },
@@ -89,7 +94,7 @@ const withoutSingle = ({ single: _single, ...record }: KeptRecord): KeptRecord =
 export async function recordsOf(
   parts: ReadonlyMap<string, CrewPart>,
   bench: Bench,
-  take: (record: KeptRecord) => KeptRecord = (record) => record,
+  take: (record: KeptRecord, key: string) => KeptRecord = (record) => record,
 ): Promise<ReadonlyMap<string, PartRecord>> {
   const sources = new Map([...parts.values()].map(({ source }) => [keyOfSource(source), source]));
   const records = new Map<string, KeptRecord>();
@@ -97,7 +102,7 @@ export async function recordsOf(
     const record = await again(() => fetchPart(source, bench), readRecord);
     return [key, record] as const;
   });
-  for await (const [key, record] of read) records.set(key, take(record));
+  for await (const [key, record] of read) records.set(key, take(record, key));
   return new Map(
     [...parts].map(([name, { request, source }]) => [
       name,

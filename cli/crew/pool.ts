@@ -65,10 +65,12 @@ export function poolOfHands({
   };
   let pool: Piscina | undefined = open();
   let isClosed = false;
+  let ending: Promise<unknown> = Promise.resolve();
   const rest = async (): Promise<void> => {
     const resting = pool;
     pool = undefined;
-    await resting?.destroy();
+    if (resting) ending = Promise.all([ending, resting.destroy()]);
+    await ending;
   };
   return {
     count: threads,

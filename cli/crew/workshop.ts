@@ -98,14 +98,18 @@ export async function openWorkshop(job: Job, options: WorkshopOptions): Promise<
       const files = ownCodeOf(task, job);
       const by = (files === undefined ? pool : ownPool) ?? here;
       const work = () => by.do(task, onShare);
-      return (files !== undefined && by === here ? letThrough(work) : work()).catch((error: unknown) => {
-        if (stopped) throw new Stopped();
-        const stray = error instanceof WorkerLost ? error.stray : undefined;
-        if (stray?.file === undefined || files === undefined || files.includes(stray.file)) throw error;
-        // The thread was ended by another file.
-        onStray(stray);
-        return work();
-      });
+      for (let left = mostAgain; ; left--) {
+        try {
+          return await (files !== undefined && by === here ? letThrough(work) : work());
+        } catch (error) {
+          if (stopped) throw new Stopped();
+          const stray = error instanceof WorkerLost ? error.stray : undefined;
+          const isAnothers = stray?.file !== undefined && files !== undefined && !files.includes(stray.file);
+          if (!isAnothers || left === 0) throw error;
+          // The thread was ended by another file.
+          onStray(stray);
+        }
+      }
     },
     rest: async () => {
       await pool?.rest();
@@ -135,6 +139,9 @@ export async function openWorkshop(job: Job, options: WorkshopOptions): Promise<
     },
   };
 }
+
+/** How often a task is begun again whose thread another part's file has ended. */
+const mostAgain = 5;
 
 /** Whether putting on trees or laying out may take long, whatever there is to be made. */
 const isLong = ({ packFlasks, nesting }: Job): boolean => packFlasks === true || (nesting?.seconds ?? 0) > 0;

@@ -170,10 +170,11 @@ const nothingPacked = (
       ),
 ];
 
-/** Whether there would be trees if any crucible held them. */
+/** Whether there would be trees if any crucible held them, and there are none. */
 function crucibleHinders(job: Job, made: ReadonlyMap<string, PartRecord>): boolean {
   const { crucibles, ...shop } = job.shop;
-  return crucibles !== undefined && packFlasks({ ...job, shop }, made).length > 0;
+  if (crucibles === undefined || packFlasks(job, made).length > 0) return false;
+  return packFlasks({ ...job, shop }, made).length > 0;
 }
 
 /** To two figures: what is told is a difference. */

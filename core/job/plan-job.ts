@@ -136,6 +136,9 @@ function planParts(
     ? fireShells(partSummaries.filter(isInShell), pour, investment, plastic, job)
     : fireFlasks(partSummaries.filter(isInFlask), pour, investment, plastic, job);
   const fire = hasStop(burnout.findings) ? [{ name: '', findings: burnout.findings }] : [];
+  // What goes on no bed is left out first: a fire for what remains may be had.
+  const offAnyBed = keepGoing && fire.length > 0 ? notOnBed(job, made) : [];
+  if (offAnyBed.length > 0) return { refused: offAnyBed };
   // Nesting is long, and what is refused so far is not nested.
   if (isRefused || refused.length + fire.length > 0)
     return { refused: [...refused, ...fire, ...notOnBed(job, made)] };

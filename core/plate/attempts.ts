@@ -7,6 +7,7 @@ import {
   firstTries,
   isSqueeze,
   lastsSqueeze,
+  manyShapes,
   mostShapes,
   mostSqueezed,
   pointsAttempt,
@@ -24,17 +25,21 @@ import { bodiesOf, type Fewer, fewerBeds } from './squeeze/fewer.js';
 export function attempts(task: Task, boxes: Beds | null, seed: number): Improver {
   const { table, items, shapeOf } = task;
   const shapes = table.shapes.length;
-  const first = firstTries(items.length, shapes);
+  const usual = defaultRounds(items.length, shapes);
   const opening = boxes !== null && shapes > mostShapes ? none() : openingOf(task, seed, () => best.length);
   let best: Beds = boxes ?? (opening.next().value as Beds);
   let bestScore = scoreOf(task, best);
   let isOpen = true;
   const improve = ruiner(task, best, seed);
-  const least = leastBeds(
-    table.shapes,
-    items.map((i) => shapeOf[i]!),
-    table.room,
-  );
+  // With many shapes the bound costs more than it ends early.
+  const least =
+    shapes > manyShapes
+      ? 1
+      : leastBeds(
+          table.shapes,
+          items.map((i) => shapeOf[i]!),
+          table.room,
+        );
   const squeeze = squeezing(task, seed);
   let after = 0;
   const better = (beds: Beds): void => {
@@ -43,8 +48,7 @@ export function attempts(task: Task, boxes: Beds | null, seed: number): Improver
     [best, bestScore] = [beds, score];
   };
   return {
-    // As many as there may be first, and then some.
-    usual: first + defaultRounds(items.length, shapes),
+    isEnough: () => !isOpen && after >= usual,
     isDone: () => !isOpen && best.length <= least,
     attempt() {
       if (isOpen) {
@@ -135,7 +139,7 @@ function chooseBeds(task: Task, beds: Beds, random: () => number): { taken: Beds
   while (sorted.length > 0 && taken.length + 1 < mostSqueezed.beds) {
     const at = takesAll ? 0 : Math.floor(random() * sorted.length);
     const next = sorted[at]!;
-    if (taken.length > 0 && patterns + next.length > mostSqueezed.patterns) break;
+    if (patterns + next.length > mostSqueezed.patterns) break;
     sorted.splice(at, 1);
     taken.push(next);
     patterns += next.length;

@@ -5,8 +5,8 @@ import { pick, ruin, shakes, someTurns, ways } from './shake.js';
 
 /** Something that gets better attempt by attempt. */
 export interface Improver {
-  /** Attempts where no number is asked for. */
-  readonly usual: number;
+  /** As much has been tried as is where no number is asked for. */
+  isEnough(): boolean;
   /** Nothing more can be gained. */
   isDone(): boolean;
   attempt(): void;

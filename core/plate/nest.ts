@@ -44,12 +44,14 @@ export function nest(items: readonly NestItem[], bed: NestBed, options: NestOpti
   const works = [...groups.values()].map((list) =>
     startGroup(list, { shapes, of, shapeOf, aloneOf, room, seed }),
   );
-  const usual = Math.max(0, ...works.map((w) => w.usual));
-  const wanted = options.rounds ?? (options.isTimeUp === undefined ? usual : 0);
+  const wanted = options.rounds ?? 0;
+  const isByItself = options.rounds === undefined && options.isTimeUp === undefined;
+  const isUp = (): boolean =>
+    isByItself ? works.every((w) => w.isDone() || w.isEnough()) : (options.isTimeUp?.() ?? true);
   let rounds = 0;
   // All groups take their attempts in step, so that one number tells what was done.
   for (; works.some((w) => !w.isDone()); rounds++) {
-    if (rounds >= wanted && (options.isTimeUp?.() ?? true)) break;
+    if (rounds >= wanted && isUp()) break;
     for (const work of works) if (!work.isDone()) work.attempt();
   }
   const area = (bed: readonly Lying[]): number => bed.reduce((sum, l) => sum + shapeOf(l.item).area, 0);
@@ -116,7 +118,7 @@ function startGroup(list: readonly number[], known: Known): Improver {
       col: 0,
       row: 0,
     };
-    return { usual: 0, isDone: () => true, attempt: () => {}, best: () => [[lying]] };
+    return { isEnough: () => true, isDone: () => true, attempt: () => {}, best: () => [[lying]] };
   }
   const shapes = [...new Set(list.map(shapeOf))];
   const count = countTurns(shapes.length, list.length);

@@ -7,6 +7,7 @@ import { shelfInMemory } from '../../cli/crew/shelf.js';
 import { termsOf } from '../../cli/crew/terms.js';
 import type { ProgressEvent } from '../../cli/progress/index.js';
 import type { Job } from '../../core/job/job.js';
+import { makeJob } from '../../core/job/make-job.js';
 import { parseJob } from '../../core/job/read-job.js';
 import { loadKernel } from '../../core/solid/index.js';
 import { findPart } from '../../generators/index.js';
@@ -71,4 +72,29 @@ test('a run that is told to end there ends there', async () => {
   const { made, asked } = workOn(jobOf(text), 'pack');
   await expect(made).rejects.toBeInstanceOf(Stopped);
   expect(asked).toEqual(['make', 'pack']);
+});
+
+const cleats = 'name: cleat, part: horn-cleat, parameters: { line: 6 }';
+test.each([
+  [
+    'a crucible that holds no tree',
+    'packFlasks: yes\nshop: { crucibles: [{ name: thimble, volume: 25 }] }\nparts: [{ name: knob, part: knob, quantity: 6, parameters: { size: 20 } }]',
+    'nothing-packed',
+  ],
+  [
+    'trees beside a large part that sets the time in the kiln',
+    'packFlasks: yes\nparts: [{ name: knob, part: knob, quantity: 6, parameters: { size: 22 } }, { name: wheel, part: spur-gear, parameters: { teeth: 40 } }]',
+    'flasks-packed',
+  ],
+  [
+    'copies on a tree that take more than by themselves',
+    `parts: [{ ${cleats}, quantity: 4, patternsPerTree: 4 }]`,
+    'tree-takes-more',
+  ],
+])('%s: hands tell what one thread tells', async (_, what, code) => {
+  const job = jobOf(`job: a\nfreeze: off\ntolerance: 0.2\n${what}`);
+  const [byHands, alone] = [await workOn(job).made, makeJob(job, { kernel: await loadKernel(), findPart })];
+  if ('refused' in byHands || 'refused' in alone) throw new Error('refused');
+  expect(alone.summary.findings.map((f) => f.code)).toContain(code);
+  expect(byHands.summary).toEqual(alone.summary);
 });

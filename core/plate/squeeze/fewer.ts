@@ -66,9 +66,10 @@ export function fewerBeds(
       turn: at.turn,
     };
   });
+  const zones = new Map(room.keepOuts.map((zone) => [zone, zoneBody(zone, room)]));
   const squeezed = lying.map(({ shape }) => ({
     body: bodies(shape),
-    zones: zonesFor(room, table.shapes[shape]!.height).map((zone) => zoneBody(zone, room)),
+    zones: zonesFor(room, table.shapes[shape]!.height).map((zone) => zones.get(zone)!),
   }));
   const work = squeezer(squeezed, start, count, room, random);
   const placeOf = (i: number, { x, y, turn }: Standing) => {

@@ -57,6 +57,16 @@ describe('nest', () => {
     expect(nest(items, { ...bed, width: 37, depth: 36 }).plates.length).toBe(1);
   });
 
+  test('of thousands of copies all beds are filled one by one, too, before it is enough', () => {
+    const items = Array.from({ length: 3010 }, (_, i) => square('tile', i + 1, 19, i % 2 === 0 ? 19 : 26));
+    const bed = { width: 220, depth: 220, height: 60, margin: 5 };
+    const { plates, rounds } = nest(items, bed);
+    expect(plates.flat().length).toBe(3010);
+    // One order of all, then bed after bed, of which there is more than one kind.
+    expect(rounds).toBeGreaterThan(2);
+    expect(nest(items, bed, { rounds: 1 }).plates.length).toBeGreaterThanOrEqual(plates.length);
+  });
+
   test('says what does not fit, by how much and in which direction, once for all its copies', () => {
     const tall = { ...square('cleat', 1, 20), height: 61.234 };
     const items = [square('plank', 1, 250, 40), square('plank', 2, 250, 40), tall, square('knob', 1, 20)];
