@@ -149,6 +149,42 @@ test('one search within another, and after one that was broken off', () => {
   expect(pairsOf(() => undefined)).toBe(alone);
 });
 
+test('is given up after so many looks, also where nearly all pairs are parted and few are told', () => {
+  // Long needles through a small ball, all ways: their bounds overlap there, and hardly two of them meet.
+  const count = 6000;
+  const p = new Float64Array(9 * count);
+  for (let i = 0; i < count; i++) {
+    // Evenly spread directions (the golden angle), each moved aside by up to a millimetre.
+    const z = 1 - (2 * i + 1) / count;
+    const r = 100 * Math.sqrt(1 - z * z);
+    const [x, y] = [r * Math.cos(2.39996 * i), r * Math.sin(2.39996 * i)];
+    const [dx, dy, dz] = [Math.sin(7.1 * i), Math.sin(5.3 * i), Math.sin(3.7 * i)];
+    const corners = [
+      dx - x,
+      dy - y,
+      dz - 100 * z,
+      dx + x,
+      dy + y,
+      dz + 100 * z,
+      dx + x,
+      dy + y,
+      dz + 100 * z + 1e-3,
+    ];
+    p.set(corners.map(Math.fround), 9 * i);
+  }
+  const slivers = { p, t: Uint32Array.from({ length: 3 * count }, (_, i) => i) };
+  const list = Uint32Array.from({ length: count }, (_, i) => i);
+  let told = 0;
+  const tell = (): boolean => {
+    told++;
+    return false;
+  };
+  expect(forDoubtfulPairs(slivers, list, tell)).toBe(true);
+  // Fewer than would fill the list of what is told, at which it is asked whether to go on.
+  expect(told).toBeLessThan(5000);
+  expect(forDoubtfulPairs(slivers, list, tell, 1e6)).toBe(false);
+});
+
 test('the bytes are those of the source', () => {
   const printed = execFileSync(process.execPath, [join(folder, 'compile.js'), '--print'], {
     encoding: 'utf8',

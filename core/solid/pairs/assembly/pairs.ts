@@ -51,11 +51,15 @@ export function begin(
   looks = 0;
 }
 
-/** Writes pairs of triangle numbers at `found` until it is full or there are no more; how many. */
+/** Pairs looked at before the caller is asked whether to go on. */
+const looksAtOnce: f64 = 1e7;
+
+/** Writes pairs of triangle numbers at `found` until it is full, there are no more, or many were looked at; how many. */
 export function next(): i32 {
   let to = found;
   const full = found + room - mostOfBlocks;
-  while (top > stack && to <= full) {
+  const enough = looks + looksAtOnce;
+  while (top > stack && to <= full && looks < enough) {
     top -= entryBytes;
     const level = load<i32>(top);
     const a = load<i32>(top, 4);
