@@ -1,6 +1,6 @@
 import { circleRound } from '../shape/circle-round.js';
 import type { Place } from './lone.js';
-import { hullOf, turnPaths } from './outline.js';
+import { boundsOf, hullOf, turnPaths } from './outline.js';
 import { clearsZones, type Room, slack, spanOf, zonesFor } from './room.js';
 import type { Shape } from './shapes.js';
 
@@ -24,13 +24,7 @@ export function centreGroup(
     return { shape, x, y, turn, span: spanOf(room, hull, foot), hull };
   });
   const points = hullOf(parts.map(({ hull, x, y }) => hull.map((v, i) => v + (i % 2 === 0 ? x : y))));
-  let [minX, minY, maxX, maxY] = [points[0]!, points[1]!, points[0]!, points[1]!];
-  for (let i = 0; i < points.length; i += 2) {
-    minX = Math.min(minX, points[i]!);
-    maxX = Math.max(maxX, points[i]!);
-    minY = Math.min(minY, points[i + 1]!);
-    maxY = Math.max(maxY, points[i + 1]!);
-  }
+  const { minX, minY, maxX, maxY } = boundsOf([points]);
   const moves = [[room.width / 2 - (minX + maxX) / 2, room.depth / 2 - (minY + maxY) / 2]];
   if (room.round) {
     const circle = circleRound(points);

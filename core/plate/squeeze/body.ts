@@ -1,6 +1,6 @@
 import { maths } from '../../maths/maths.js';
 import type { KeepOut } from '../contract.js';
-import { hullOf, type Paths, simplifyPaths } from '../outline.js';
+import { boundsOf, hullOf, type Paths, simplifyPaths } from '../outline.js';
 import type { Room } from '../room.js';
 import type { Shape } from '../shapes.js';
 import { type Field, fieldOf } from './field.js';
@@ -43,13 +43,7 @@ const coarse = { simplest: 0.6, step: 14 };
 
 export function bodyOf(shape: Shape, room: Room): Body {
   const hull = hullOf([shape.hull]);
-  let [minX, minY, maxX, maxY] = [hull[0]!, hull[1]!, hull[0]!, hull[1]!];
-  for (let i = 0; i < hull.length; i += 2) {
-    minX = Math.min(minX, hull[i]!);
-    maxX = Math.max(maxX, hull[i]!);
-    minY = Math.min(minY, hull[i + 1]!);
-    maxY = Math.max(maxY, hull[i + 1]!);
-  }
+  const { minX, minY, maxX, maxY } = boundsOf([hull]);
   const middle = [(minX + maxX) / 2, (minY + maxY) / 2] as const;
   const layers = [layerOf(shape.outline, middle, room.gap)];
   if (room.brim > 0) layers.push(layerOf(shape.foot, middle, 2 * room.brim));

@@ -134,20 +134,7 @@ function pushPoints(
       nx = -nx;
       ny = -ny;
     }
-    const t = rx * ny - ry * nx;
-    const w = weight * weights[k]!;
-    into.overlap += w * depth * depth;
-    if (depth > into.deepest) into.deepest = depth;
-    const wd = w * depth;
-    into.gx += wd * nx;
-    into.gy += wd * ny;
-    into.gt += wd * t;
-    into.xx += w * nx * nx;
-    into.xy += w * nx * ny;
-    into.xt += w * nx * t;
-    into.yy += w * ny * ny;
-    into.yt += w * ny * t;
-    into.tt += w * t * t;
+    add(into, depth, nx, ny, rx, ry, weight * weights[k]!);
   }
 }
 
