@@ -44,10 +44,10 @@ function nearest(ax: number, ay: number, bx: number, by: number, ring: Float64Ar
     if (doCross(ax, ay, bx, by, cx, cy, dx, dy)) return 0;
     least = Math.min(
       least,
-      toSegment(ax, ay, cx, cy, dx, dy),
-      toSegment(bx, by, cx, cy, dx, dy),
-      toSegment(cx, cy, ax, ay, bx, by),
-      toSegment(dx, dy, ax, ay, bx, by),
+      squaredToSegment(ax, ay, cx, cy, dx, dy),
+      squaredToSegment(bx, by, cx, cy, dx, dy),
+      squaredToSegment(cx, cy, ax, ay, bx, by),
+      squaredToSegment(dx, dy, ax, ay, bx, by),
     );
   }
   return least;
@@ -71,7 +71,15 @@ function doCross(
   );
 }
 
-function toSegment(x: number, y: number, ax: number, ay: number, bx: number, by: number): number {
+/** Squared distance of a point to the segment from a to b. */
+export function squaredToSegment(
+  x: number,
+  y: number,
+  ax: number,
+  ay: number,
+  bx: number,
+  by: number,
+): number {
   const [dx, dy] = [bx - ax, by - ay];
   const length = dx * dx + dy * dy;
   const t = length === 0 ? 0 : Math.min(1, Math.max(0, ((x - ax) * dx + (y - ay) * dy) / length));

@@ -1,4 +1,4 @@
-import { isInside } from '../distance.js';
+import { isInside, squaredToSegment } from '../distance.js';
 import { boundsOf, type Paths } from '../outline.js';
 
 /** How far points are from a region, mm, less than 0 inside it, on the corners of a grid of square cells. */
@@ -38,21 +38,8 @@ export function fieldOf(paths: Paths, reach: number): Field {
 function squaredTo(paths: Paths, x: number, y: number): number {
   let least = Number.POSITIVE_INFINITY;
   for (const path of paths) {
-    let [ax, ay] = [path[path.length - 2]! - x, path[path.length - 1]! - y];
-    for (let i = 0; i < path.length; i += 2) {
-      const bx = path[i]! - x;
-      const by = path[i + 1]! - y;
-      const dx = bx - ax;
-      const dy = by - ay;
-      const length = dx * dx + dy * dy;
-      let t = length === 0 ? 0 : -(ax * dx + ay * dy) / length;
-      t = t < 0 ? 0 : Math.min(t, 1);
-      const ex = ax + t * dx;
-      const ey = ay + t * dy;
-      const d = ex * ex + ey * ey;
-      if (d < least) least = d;
-      ax = bx;
-      ay = by;
+    for (let i = 0, j = path.length - 2; i < path.length; j = i, i += 2) {
+      least = Math.min(least, squaredToSegment(x, y, path[j]!, path[j + 1]!, path[i]!, path[i + 1]!));
     }
   }
   return least;
