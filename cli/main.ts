@@ -45,7 +45,7 @@ const exitCode = await run(process.argv.slice(2), {
   columns: () => process.stderr.columns,
   cwd: process.cwd(),
   holdInterrupts,
-  workerFile: new URL('./crew/worker.js', import.meta.url),
+  workerFile: new URL('./crew/thread.cjs', import.meta.url),
   runsPartFiles: () => {
     ranPartFiles = true;
   },

@@ -36,7 +36,7 @@ export async function identify(here: string): Promise<string> {
   return sum.digest('hex');
 }
 
-const isCode = /(?<!\.d)\.(js|ts|wasm)$/;
+const isCode = /(?<!\.d)\.([cm]?[jt]s|wasm)$/;
 
 interface Manifest {
   readonly name?: string;

@@ -146,7 +146,7 @@ describe.each(kinds)('a run of $name that is killed', ({ name, job, share }) => 
         if (!isNew) expect(now).toEqual(whole[old]);
         if (ended.signal === null)
           expect({ ...ended, isNew }).toMatchObject({ code: 0, said: '', isNew: true });
-        else expect(ended.signal).toBe(signal);
+        else expect(ended.signal, ended.said).toBe(signal);
         if (isNew) holds[lane] = fresh;
         if (i % 20 === 19) {
           await runToTheEnd(shelf, 1 - holds[lane]!);

@@ -54,6 +54,8 @@ describe('which program this is', () => {
       [`${own}/dist/cli/chunk-run.js`, 'ruN()', true],
       [`${own}/dist/cli/crew.js`, '', true],
       [`${own}/dist/cli/crew/worker.js`, 'work()', true],
+      [`${own}/dist/cli/crew/thread.cjs`, 'load()', true],
+      [`${own}/dist/cli/crew/thread.d.cts`, 'export = A', false],
       [`${own}/dist/cli/commands/make.js`, 'left from before the joining', false],
       [`${own}/dist/cli/run.d.ts`, 'export type A = 1', false],
       [`${own}/package.json`, joined[`${own}/package.json`]!.replace('1.0.0', '1.0.1'), true],
