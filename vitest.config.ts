@@ -6,6 +6,7 @@ export default defineConfig({
     // No profile and no kept parts of the user who runs the tests.
     env: { XDG_CONFIG_HOME: '/nonexistent', PATTERNWRIGHT_CACHE: 'none' },
     include: ['test/**/*.test.ts'],
+    setupFiles: ['test/helpers/seed.ts'],
     testTimeout: 120_000,
     hookTimeout: 120_000,
     pool: 'forks',
