@@ -7,8 +7,10 @@ export default defineConfig({
     env: { XDG_CONFIG_HOME: '/nonexistent', PATTERNWRIGHT_CACHE: 'none' },
     include: ['test/**/*.test.ts'],
     setupFiles: ['test/helpers/seed.ts'],
-    testTimeout: 120_000,
-    hookTimeout: 120_000,
+    // Nothing is judged by its time here: these end what hangs, on a machine however busy.
+    testTimeout: 600_000,
+    hookTimeout: 600_000,
+    expect: { poll: { timeout: 60_000 } },
     pool: 'forks',
     maxWorkers: availableParallelism(),
   },

@@ -13,6 +13,8 @@ import { launch } from './harness/launch.js';
 const folder = mkdtempSync(join(tmpdir(), 'patternwright-test-'));
 const under = '/shops/rope-walk/';
 let server: Server | undefined;
+/** Whether who asks gets no answer. */
+let isDown = false;
 let browser: Browser;
 
 async function buildPage(version: string): Promise<void> {
@@ -27,8 +29,8 @@ async function buildPage(version: string): Promise<void> {
   writeFileSync(join(folder, workerFile), await workerScript(listFiles(folder)));
 }
 
-/** On a port, the same one again where it is given. */
-async function serve(port = 0): Promise<number> {
+/** Begins to serve; gives the port. */
+async function serve(): Promise<number> {
   const files = sirv(folder, { dev: true });
   const started = createServer((request, answer) => {
     request.url = (request.url ?? '').startsWith(under)
@@ -38,18 +40,25 @@ async function serve(port = 0): Promise<number> {
       answer.writeHead(404).end();
     });
   });
-  await new Promise<void>((resolve) => started.listen(port, '127.0.0.1', resolve));
+  started.on('connection', (socket) => {
+    if (isDown) socket.destroy();
+  });
+  await new Promise<void>((resolve) => started.listen(0, '127.0.0.1', resolve));
   server = started;
   return (started.address() as AddressInfo).port;
 }
 
-async function stop(): Promise<void> {
-  const ending = server;
-  server = undefined;
+/** Nobody gets an answer any more, but the port stays taken: another program might have it before `isDown` ends. */
+function goDown(): void {
+  isDown = true;
+  server?.closeAllConnections();
+}
+
+async function end(): Promise<void> {
   await new Promise<void>((resolve) => {
-    if (!ending) return resolve();
-    ending.close(() => resolve());
-    ending.closeAllConnections();
+    if (!server) return resolve();
+    server.close(() => resolve());
+    server.closeAllConnections();
   });
 }
 
@@ -58,7 +67,7 @@ beforeAll(async () => {
 });
 afterAll(async () => {
   await browser?.close();
-  await stop();
+  await end();
   rmSync(folder, { recursive: true, force: true });
 });
 
@@ -72,7 +81,7 @@ test('opens without its server, and takes the new version once all its windows a
   const ready = () => page.evaluate(() => navigator.serviceWorker.ready.then((r) => r.active?.state));
   await expect.poll(ready).toBe('activated');
 
-  await stop();
+  goDown();
   await page.goto(address);
   expect(await page.title()).toBe('first');
   await page.goto(`${address}index.html#job=abc`);
@@ -82,7 +91,7 @@ test('opens without its server, and takes the new version once all its windows a
   await expect(page.evaluate(() => fetch('assets/none.txt'))).rejects.toThrow();
 
   await buildPage('second');
-  await serve(port);
+  isDown = false;
   await page.goto(address);
   // The old page with its old files, while the new worker waits.
   expect(await page.title()).toBe('first');
@@ -93,23 +102,20 @@ test('opens without its server, and takes the new version once all its windows a
         return r?.waiting?.state;
       }),
     );
-  await expect.poll(waiting, { timeout: 20_000 }).toBe('installed');
+  await expect.poll(waiting).toBe('installed');
   expect(await words()).toBe('first');
 
   await page.close();
   const next = await context.newPage();
   await expect
-    .poll(
-      async () => {
-        await next.goto('about:blank');
-        await next.waitForTimeout(200);
-        await next.goto(address);
-        return next.title();
-      },
-      { timeout: 20_000 },
-    )
+    .poll(async () => {
+      await next.goto('about:blank');
+      await next.waitForTimeout(200);
+      await next.goto(address);
+      return next.title();
+    })
     .toBe('second');
-  await stop();
+  goDown();
   await next.goto(address);
   expect(await next.title()).toBe('second');
   const stores = await next.evaluate(() => caches.keys());

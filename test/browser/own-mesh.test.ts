@@ -226,8 +226,12 @@ async function drop(
       transfer.items.add(new File([Uint8Array.from(atob(text), (c) => c.charCodeAt(0))], name));
     return transfer;
   }, files);
-  await page.dispatchEvent('body', 'dragover', { dataTransfer: held });
-  await page.getByText('Let go to open it').waitFor();
+  // A browser tells of it again and again; the sign goes soon after the last time.
+  const over = async (): Promise<boolean> => {
+    await page.dispatchEvent('body', 'dragover', { dataTransfer: held });
+    return page.getByText('Let go to open it').isVisible();
+  };
+  await expect.poll(over).toBe(true);
   await page.dispatchEvent('body', 'drop', { dataTransfer: held });
 }
 const base64 = (bytes: Buffer | string): string => Buffer.from(bytes).toString('base64');

@@ -57,9 +57,7 @@ test('without the network a reload brings page, work and pictures back', async (
   await page.goto(address);
   await page.getByRole('button', { name: 'Skiff cleat' }).waitFor();
   await expect
-    .poll(() => page.evaluate(async () => (await navigator.serviceWorker.getRegistration())?.active?.state), {
-      timeout: 10_000,
-    })
+    .poll(() => page.evaluate(async () => (await navigator.serviceWorker.getRegistration())?.active?.state))
     .toBe('activated');
   await openJob(visit, job);
   await waitMade(page);

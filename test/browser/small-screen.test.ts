@@ -34,7 +34,7 @@ test('on a telephone a finger on the piece turns it, and beside it moves the pag
   const middle = { x: box.x + box.width / 2, y: box.y + box.height / 2 };
   const [picture, before] = [await pictureOf(view), await scrolled()];
   await swipe(page, middle, { x: middle.x + 80, y: middle.y - 60 });
-  await expect.poll(() => pictureOf(view), { timeout: 10_000 }).not.toBe(picture);
+  await expect.poll(() => pictureOf(view)).not.toBe(picture);
   expect(await scrolled()).toBe(before);
 
   await page.evaluate(() => scrollTo(0, 0));

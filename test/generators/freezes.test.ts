@@ -45,6 +45,6 @@ describe.each(parts.map((part, i) => [part.name, alloys[i % alloys.length]] as c
         expect(freeze.facePeak.temperature).toBeLessThan(freeze.start.metal);
         expect(freeze.facePeak.temperature).toBeGreaterThan(freeze.start.mould);
       }
-    }, 120_000);
+    });
   },
 );

@@ -81,7 +81,7 @@ describe.each(parts)('%s, written and read back as a mesh', (part, parameters) =
     sameGate = gate!.innerDiameter === 0 && more.length === 0;
     const at = sameGate ? gate!.at.map((v) => (v / g).toFixed(4)).join(', ') : '';
     second = again(file, at, tolerance);
-  }, 120_000);
+  });
 
   test('has the same mass, sizes and surface', () => {
     expect(second.made.mass.casting / first.made.mass.casting).toBeCloseTo(1, 5);

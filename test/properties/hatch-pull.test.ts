@@ -125,7 +125,7 @@ function check(given: Record<string, unknown>, stock: Stock, chord: number): boo
 }
 
 describe(`hatch pull, ${numRuns} sets, seed ${seed}`, () => {
-  it('likely sizes: a sound mesh of one piece, or a stop', { timeout: 60_000 + 400 * numRuns }, () => {
+  it('likely sizes: a sound mesh of one piece, or a stop', { timeout: 600_000 + 400 * numRuns }, () => {
     let made = 0;
     fc.assert(
       fc.property(likely, anyStock, fc.constantFrom(0.005, 0.01, 0.02, 0.05), (given, stock, chord) => {
@@ -137,7 +137,7 @@ describe(`hatch pull, ${numRuns} sets, seed ${seed}`, () => {
   });
 
   it('the whole legal space: a sound mesh of one piece, or a stop', {
-    timeout: 60_000 + 400 * numRuns,
+    timeout: 600_000 + 400 * numRuns,
   }, () => {
     fc.assert(
       fc.property(anywhere, anyStock, (given, stock) => {

@@ -73,7 +73,7 @@ function volumeWithin(mesh: Mesh, distance: number, points: number): number {
 describe.each(names)('%s in a shell', (name) => {
   const part = findPart(name)!;
 
-  it(`is clothed over its legal space, whatever the metal (seed ${seed})`, { timeout: 300_000 }, () => {
+  it(`is clothed over its legal space, whatever the metal (seed ${seed})`, () => {
     fc.assert(
       fc.property(
         legalParameters(part),
@@ -94,7 +94,7 @@ describe.each(names)('%s in a shell', (name) => {
     );
   });
 
-  it('weighs what lies within the thickness of its surface, by random points', { timeout: 120_000 }, () => {
+  it('weighs what lies within the thickness of its surface, by random points', () => {
     const one = made(part, 'tin-bronze', part.parameters.parse({}))!;
     const plan = shellFor(one, job, investment, plastic);
     // Steiner's polynomial counts what fills up in tooth spaces and fillets from both sides: over, never under.

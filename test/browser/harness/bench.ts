@@ -19,11 +19,11 @@ export const keyNumbers = (page: Page): Locator => page.getByRole('region', { na
 
 /** Waits until the job as it stands is made in full, filling and freezing too. */
 export async function waitMade(page: Page): Promise<void> {
-  await keyNumbers(page).locator('dl:not(.stale)').waitFor({ timeout: 60_000 });
+  await keyNumbers(page).locator('dl:not(.stale)').waitFor({ timeout: 240_000 });
   await keyNumbers(page)
     .getByRole('status')
     .filter({ hasText: /^$/ })
-    .waitFor({ state: 'attached', timeout: 60_000 });
+    .waitFor({ state: 'attached', timeout: 240_000 });
 }
 
 export async function show(

@@ -1,5 +1,5 @@
 import type { Browser, BrowserContext, BrowserContextOptions, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, expect, vi } from 'vitest';
+import { afterAll, afterEach, beforeAll, expect } from 'vitest';
 import { launch } from './launch.js';
 import { type PageServer, servePage, servePageAsTheCommandDoes } from './page-server.js';
 import { type Watch, watch } from './watch.js';
@@ -27,8 +27,6 @@ export function browserSuite(): { visit(options?: VisitOptions): Promise<Visit> 
   let browser: Browser;
   let visits: Visit[] = [];
 
-  // Seconds on a quiet machine; all of the page is drawn by the processor, and other tests run beside.
-  vi.setConfig({ testTimeout: 300_000 });
   beforeAll(async () => {
     browser = await launch();
   });
@@ -52,6 +50,8 @@ export function browserSuite(): { visit(options?: VisitOptions): Promise<Visit> 
         reducedMotion: 'reduce',
         ...options,
       });
+      // Seconds on a quiet machine; all of the page is drawn by the processor, and other tests run beside.
+      context.setDefaultTimeout(120_000);
       if (flat) await context.addInitScript(takeGraphics);
       const watched = watch(context, server.address);
       const page = await context.newPage();

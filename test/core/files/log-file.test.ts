@@ -90,6 +90,8 @@ describe('adding to a log', () => {
 
 interface Writer {
   readonly process: ChildProcess;
+  /** What it said so far. */
+  readonly told: () => readonly string[];
   readonly ended: Promise<readonly string[]>;
 }
 
@@ -102,10 +104,11 @@ function start(path: string, name: string, most = 1e6): Writer {
   child.stdout.on('data', (text: Buffer) => {
     said += text;
   });
+  const told = (): readonly string[] => said.split('\n').slice(0, -1);
   const ended = new Promise<readonly string[]>((done) => {
-    child.on('close', () => done(said.split('\n').slice(0, -1)));
+    child.on('close', () => done(told()));
   });
-  return { process: child, ended };
+  return { process: child, told, ended };
 }
 
 const wait = (milliseconds: number) => new Promise((done) => setTimeout(done, milliseconds));
@@ -120,9 +123,10 @@ describe('writers that are killed', () => {
     let fragments = 0;
     for (let round = 0; round < rounds; round++) {
       const writers = [start(path, `left-${round}`), start(path, `right-${round}`)];
-      await Promise.all(writers.map((w) => new Promise((done) => w.process.stdout!.once('data', done))));
       await Promise.all(
         writers.map(async (w) => {
+          const least = 4 + Math.floor(8 * random());
+          while (w.told().length < least) await wait(1);
           await wait(60 * random());
           // As a third writer whose write is cut short would leave it.
           if (random() < 0.7) {

@@ -39,4 +39,4 @@ test('tooth tips fill with more to spare in a hotter flask, poured sooner', () =
   for (let i = 1; i < flasks.length; i++)
     expect(flasks[i]!.solid.all).toBeGreaterThan(flasks[i - 1]!.solid.all);
   for (const plan of [...flasks, ...delays]) expect(plan.fill.unreached).toBe(0);
-}, 120_000);
+});

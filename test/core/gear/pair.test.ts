@@ -46,7 +46,7 @@ describe('gear pair', () => {
       const half = play.normal / Math.cos(gearGeometry(a).baseHelixAngle) / 2;
       expect(clearanceAt(distance + 0.05, 0)).toBeCloseTo(half, 4);
     }
-  }, 60_000);
+  });
 
   it('thinning on both gears adds up to the backlash, normal: (Δs_1 + Δs_2) cos α_n', () => {
     const a = gear(2, 20, 0, 15, { thinning: 0.04 });

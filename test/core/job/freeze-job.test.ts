@@ -36,13 +36,13 @@ describe('a job', () => {
     expect(freeze!.fill.castings).toBeLessThanOrEqual(freeze!.fill.total);
     // No faster than the plan has it poured.
     expect(freeze!.fill.castings).toBeGreaterThan(0.8 * made.made.gating.fill.pourTime);
-  }, 120_000);
+  });
 
   test('writes the fields where they are asked for', async () => {
     const made = await makeOne('knob', {}, { freezeFields: true });
     expect(pathsOf(made)).toContain('knob/freeze.vtk');
     expect(made.told.files.freezeFields).toBe('knob/freeze.vtk');
-  }, 120_000);
+  });
 
   test('takes gating of one part for that part', async () => {
     const off = { freeze: 'off', gating: { modulusRatio: 1 } };
@@ -50,13 +50,13 @@ describe('a job', () => {
     const own = await makeOne('knob', {}, off, { gating: { modulusRatio: 0.8 } });
     expect(own.made.gating.fill.modulusRatio).toBeCloseTo(0.8, 3);
     expect(usual.made.gating.fill.modulusRatio).toBeCloseTo(1, 3);
-  }, 120_000);
+  });
 
   test('a shell freezes sooner than plaster: thin, open to the air, and a better conductor', async () => {
     const plaster = await makeOne('knob', {});
     const shell = await makeOne('knob', {}, { investment: 'ceramic-shell' });
     expect(shell.told.freeze!.solid.all).toBeLessThan(0.7 * plaster.told.freeze!.solid.all);
-  }, 120_000);
+  });
 
   test('improve keeps what measures better, and says what it tried and how to keep it', async () => {
     const thin = { gating: { modulusRatio: 0.6, leastSprueDiameter: '4mm' } };
@@ -71,5 +71,5 @@ describe('a job', () => {
     const kept = await makeOne('knob', {}, {}, { gating: parse(said ?? '') });
     expect(kept.told.gating).toEqual(after.told.gating);
     expect(voids(kept)).toBeCloseTo(voids(after), 6);
-  }, 300_000);
+  });
 });

@@ -37,7 +37,7 @@ beforeAll(async () => {
       if (outcome.ok) made.set(name, outcome.made);
     }
   }
-}, 240_000);
+});
 
 test('are most of the parts', () => expect(made.size).toBeGreaterThanOrEqual(15));
 
@@ -52,7 +52,7 @@ test('each is sound at turns round the circle', () => {
       expect({ name, turn, problems }).toEqual({ name, turn, problems: [] });
     }
   }
-}, 240_000);
+});
 
 test('two of each on plates keep apart, by their outlines and by their volumes, and are sound when written', () => {
   const items: NestItem[] = [...made].flatMap(([name, m]) =>
@@ -83,7 +83,7 @@ test('two of each on plates keep apart, by their outlines and by their volumes, 
       }
     });
   }
-}, 240_000);
+});
 
 function boxOf({ positions: p }: Mesh) {
   const min = [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY];
