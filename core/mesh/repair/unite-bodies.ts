@@ -13,10 +13,14 @@ export interface Body {
  * How far, mm, bodies are moved apart when faces that all but coincide cannot be united as they lie: to float32 they
  * cross at random. Nothing that can be cast or printed is so small.
  */
-const shifts = [0.0005, 0.002] as const;
+const shifts = [0.0005, 0.001, 0.002] as const;
 
-/** Along no axis, and along none of the usual slopes. */
-const aslant: Vec3 = [0.5257, 0.6121, 0.5907];
+/** Along no axis, and along none of the usual slopes; where one way leaves crumbs, another may not. */
+const aslant: readonly Vec3[] = [
+  [0.5257, 0.6121, 0.5907],
+  [-0.3642, 0.4173, 0.8326],
+  [0.7691, -0.5523, 0.3217],
+];
 
 /**
  * All bodies as one, and how far they were moved for it at most, mm; null where the kernel cannot carry the result, or
@@ -26,19 +30,25 @@ export function uniteBodies(
   kernel: Kernel,
   bodies: readonly Body[],
 ): { readonly mesh: Mesh; readonly shift: number } | null {
-  const still = tryUnion(kernel, bodies, 0);
+  const still = tryUnion(kernel, bodies, [0, 0, 0]);
   if (still !== 'not-carriable') return still && { mesh: still, shift: 0 };
   for (const shift of shifts) {
-    const [there, back] = [tryUnion(kernel, bodies, shift), tryUnion(kernel, bodies, -shift)];
-    if (there === null || back === null) return null;
-    if (there === 'not-carriable' || back === 'not-carriable') continue;
-    return hangAlike(there, back) ? { mesh: there, shift } : null;
+    for (const [x, y, z] of aslant) {
+      const [dx, dy, dz] = [shift * x, shift * y, shift * z];
+      const there = tryUnion(kernel, bodies, [dx, dy, dz]);
+      if (there === null) return null;
+      if (there === 'not-carriable') continue;
+      const back = tryUnion(kernel, bodies, [-dx, -dy, -dz]);
+      if (back === null) return null;
+      if (back === 'not-carriable') continue;
+      return hangAlike(there, back) ? { mesh: there, shift } : null;
+    }
   }
   return null;
 }
 
 /** Null where a body is no solid by itself. */
-function tryUnion(kernel: Kernel, bodies: readonly Body[], shift: number): Mesh | 'not-carriable' | null {
+function tryUnion(kernel: Kernel, bodies: readonly Body[], shift: Vec3): Mesh | 'not-carriable' | null {
   try {
     return kernel.scope(() => kernel.union(partsOf(kernel, bodies, shift)).mesh());
   } catch (error) {
@@ -52,7 +62,7 @@ function hangAlike(a: Mesh, b: Mesh): boolean {
   return one.components === other.components && one.genus === other.genus;
 }
 
-function partsOf(kernel: Kernel, bodies: readonly Body[], shift: number): Solid[] {
+function partsOf(kernel: Kernel, bodies: readonly Body[], [dx, dy, dz]: Vec3): Solid[] {
   return bodies.map(({ outside, cavities }, i) => {
     const inner = cavities.map((cavity) =>
       kernel.fromMesh({
@@ -62,7 +72,7 @@ function partsOf(kernel: Kernel, bodies: readonly Body[], shift: number): Solid[
     );
     const solid = kernel.fromMesh(outside).subtract(...inner);
     // Every other one, each by another part of the way.
-    const by = i % 2 === 0 ? 0 : shift / (1 + (i % 7) / 7);
-    return by === 0 ? solid : solid.translate([aslant[0] * by, aslant[1] * by, aslant[2] * by]);
+    const share = i % 2 === 0 ? 0 : 1 / (1 + (i % 7) / 7);
+    return share === 0 ? solid : solid.translate([dx * share, dy * share, dz * share]);
   });
 }

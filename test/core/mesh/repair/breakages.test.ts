@@ -1,10 +1,12 @@
 import fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { repairMesh } from '../../../../core/mesh/repair/index.js';
+import { SolidError } from '../../../../core/solid/errors.js';
 import { inspectMesh, loadKernel } from '../../../../core/solid/index.js';
 import type { Kernel, Mesh, Solid, Vec2 } from '../../../../core/solid/types.js';
 import { buildMesh } from '../../../helpers/built-states.js';
 import { expectSound } from '../../../helpers/expect-sound.js';
+import { subdivide } from '../offset/shapes.js';
 import {
   collapse,
   crack,
@@ -85,8 +87,48 @@ function expectSame(name: Name, whole: Mesh, soup: Soup, relative = 1e-6): void 
   expect(Math.abs(report.volume - volume)).toBeLessThan(relative * volume);
 }
 
+const diagonalOf = (corners: readonly (readonly number[])[]): number =>
+  Math.hypot(
+    ...[0, 1, 2].map((k) => {
+      const along = corners.map((c) => c[k] as number);
+      return Math.max(...along) - Math.min(...along);
+    }),
+  );
+
+/** Of the box round the least of its shells, mm. */
+function leastDiagonal(name: Name): number {
+  if (name === 'pair')
+    return diagonalOf([
+      [0, 0, 0],
+      [10, 10, 10],
+    ]);
+  if (name === 'hollow')
+    return diagonalOf([
+      [-9, -9, -9],
+      [9, 9, 9],
+    ]);
+  return diagonalOf(soupOf(turned(name, 0)).flat());
+}
+
+/** What lies left of `at + lap` and right of `at`; null where no mesh carries it. */
+function halvesOf(whole: Mesh, at: number, lap: number): readonly [Mesh, Mesh] | null {
+  try {
+    return kernel.scope(() => {
+      const solid = kernel.fromMesh(whole);
+      return [
+        solid.intersect(kernel.box([-99, -99, -99], [at + lap, 99, 99])).mesh(),
+        solid.intersect(kernel.box([at, -99, -99], [99, 99, 99])).mesh(),
+      ];
+    });
+  } catch (error) {
+    if (error instanceof SolidError && error.code === 'not-carriable') return null;
+    throw error;
+  }
+}
+
 const anyName = fc.constantFrom(...(Object.keys(bodies) as Name[]));
-const anyAngle = fc.constantFrom(0, 0.1, 0.7, 1.3);
+const angles = [0, 0.1, 0.7, 1.3] as const;
+const anyAngle = fc.constantFrom(...angles);
 const anySeed = fc.nat(1e6);
 
 describe('meshes broken on purpose come back as they were', () => {
@@ -122,33 +164,27 @@ describe('meshes broken on purpose come back as they were', () => {
   });
 
   it('with single triangles missing', () => {
-    let holes = 0;
-    fc.assert(
-      fc.property(anyName, anyAngle, anySeed, (name, angle, seed) => {
-        const random = seeded(seed);
-        const whole = turned(name, angle);
+    const seed = 20_261_126;
+    for (const name of Object.keys(bodies) as Name[]) {
+      const random = seeded(seed);
+      const least = leastDiagonal(name);
+      let holes = 0;
+      for (const angle of angles) {
+        // Flat places of many triangles, so that single ones are small.
+        const whole = subdivide(subdivide(turned(name, angle)));
         const soup = soupOf(whole);
-        const box = inspectMesh(whole).boundingBox;
-        const body = Math.min(...(box ? box.max.map((v, k) => v - (box.min[k] as number)) : [0]));
         const isSmall = (f: number): boolean => {
-          const corners = soup[f] as Soup[number];
-          const sides = [0, 1, 2].map(
-            (k) =>
-              Math.max(...corners.map((c) => c[k] as number)) -
-              Math.min(...corners.map((c) => c[k] as number)),
-          );
-          // Well under a twentieth of the least shell's diagonal.
-          return Math.hypot(...sides) < 0.04 * body;
+          // Well under a twentieth.
+          return diagonalOf(soup[f] as Soup[number]) < 0.04 * least;
         };
         // A box has no small triangles, but every one has another in its plane.
         const isFlat = name === 'box' || name === 'frame';
-        const { soup: opened, opened: count } = open(soup, 6, random, (f) => isFlat || isSmall(f));
+        const { soup: opened, opened: count } = open(soup, 12, random, (f) => isFlat || isSmall(f));
         holes += count;
         expectSame(name, whole, shuffle(flip(opened, 2, random), random));
-      }),
-      { numRuns: 30 },
-    );
-    expect(holes).toBeGreaterThan(10);
+      }
+      expect({ name, holes: holes > 5 }).toEqual({ name, holes: true });
+    }
   });
 
   it('with cracks where one side of an edge is divided', () => {
@@ -186,19 +222,15 @@ describe('meshes broken on purpose come back as they were', () => {
         (name, angle, seed, at, lap, isTurned) => {
           const random = seeded(seed);
           const whole = turned(name, angle);
-          const [left, right] = kernel.scope(() => {
-            const solid = kernel.fromMesh(whole);
-            return [
-              solid.intersect(kernel.box([-99, -99, -99], [at + lap, 99, 99])).mesh(),
-              solid.intersect(kernel.box([at, -99, -99], [99, 99, 99])).mesh(),
-            ] as const;
-          });
-          const soup = [...soupOf(left), ...soupOf(right)];
+          // A cut along a wall may leave what no mesh carries.
+          const halves = halvesOf(whole, at, lap);
+          fc.pre(halves !== null);
+          const soup = halves.flatMap(soupOf);
           // Bodies may be moved by up to 0.002 mm where faces all but coincide.
           expectSame(name, whole, shuffle(isTurned ? turnAll(soup) : soup, random), 2e-4);
         },
       ),
-      { numRuns: 25 },
+      { numRuns: 25, examples: [['wheel', 0.7, 269_263, 0, 0.6156165301799703, false]] },
     );
   });
 });
