@@ -70,10 +70,10 @@ export async function runJob(job: Job, options: RunOptions, io: Io): Promise<Exi
   });
   interrupts.onFirst(() => workshop.stop());
   try {
-    await recoverFolder(folder);
-    await checkFolder(folder);
     // Who works in this thread alone hears of nothing meanwhile: the signal is to do what it does by itself.
     if (workshop.isFree) interrupts.hold();
+    await recoverFolder(folder);
+    await checkFolder(folder);
     const result = await makeJobWith(job, {
       ...workshop,
       keepGoing,

@@ -1,6 +1,6 @@
 import { dirname } from 'node:path';
 import { busyFolder, systemCode, unconfirmed } from './folder-error.js';
-import { discard, siblingPath } from './folder-siblings.js';
+import { discard, exists, siblingPath } from './folder-siblings.js';
 import { type FolderSystem, syncFolder } from './folder-system.js';
 import { checkReplaceable, foreignFolder, holdsOutput, isReplaceable } from './replaceable-folder.js';
 
@@ -49,6 +49,8 @@ async function settle(system: FolderSystem, aside: string, partial: string, targ
   if (mayGo === true) await discardAside(system, aside, target);
   // Where the disk does not tell, the next run asks again.
   if (mayGo !== false) return;
+  // Another run has put it back.
+  if (!(await exists(system, aside).catch(() => false))) return;
   await system.rename(target, partial);
   await system.rename(aside, target);
   throw foreignFolder(target);

@@ -37,7 +37,7 @@ describe('the demo’s gears with their vents', () => {
   let demo: ReadonlyMap<string, MadePart>;
   beforeAll(async () => {
     demo = partsOf(await plate(`freeze: off\n${readFileSync('gallery/ropewalk/job.yaml', 'utf8')}`));
-  }, 120_000);
+  });
 
   for (const name of ['main-wheel', 'strand-pinion', 'layer-top-gear', 'tension-pinion'])
     it(`${name} of the ropewalk keeps no air from 0.05 ml on, level or 2° off`, () => {
@@ -58,4 +58,4 @@ for (const name of gears)
       expect(offLevel(part)).toEqual([]);
       expect(byCells(part, 0.8)).toEqual([]);
     }
-  }, 60_000);
+  });

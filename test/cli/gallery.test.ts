@@ -215,7 +215,7 @@ describe('the built command', () => {
   beforeAll(() => {
     ensureBuilt();
     rmSync(page, { recursive: true, force: true });
-  }, 300_000);
+  });
 
   const build = (): void => {
     mkdirSync(page, { recursive: true });

@@ -1,6 +1,6 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { describe, expect, test } from 'vitest';
+import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import type { Summary } from '../../core/job/summary.js';
 import { listing, temporaryFolder } from './helpers/folders.js';
 import { accidents, type Ran, runHere } from './helpers/in-process.js';
@@ -203,6 +203,12 @@ describe('--strict', () => {
 });
 
 describe('progress', () => {
+  beforeEach(() => {
+    vi.stubEnv('LC_ALL', 'C.UTF-8');
+    vi.stubEnv('TERM', 'xterm');
+  });
+  afterEach(() => vi.unstubAllEnvs());
+
   test('is shown on a terminal and cleared', async () => {
     const ran = await runHere([...gear, '--out', 'progress'], { cwd, isTerminal: true });
     expect(ran.err).toContain('making parts');

@@ -23,7 +23,7 @@ interface Said {
 function call(cwd: string, command: string, ...argv: string[]): Said {
   // Settings that the test run's own npm hands on are not the user's.
   const env = Object.fromEntries(Object.entries(process.env).filter(([name]) => !/^npm_/i.test(name)));
-  const ran = spawnSync(command, argv, { cwd, env, encoding: 'utf8', timeout: 240_000, shell: onWindows });
+  const ran = spawnSync(command, argv, { cwd, env, encoding: 'utf8', timeout: 600_000, shell: onWindows });
   expect(ran.status, `${command} ${argv.join(' ')}\n${ran.error ?? ''}${ran.stdout}${ran.stderr}`).toBe(0);
   return { out: ran.stdout, err: ran.stderr };
 }
@@ -45,8 +45,11 @@ beforeAll(() => {
   packed = (JSON.parse(answer) as [Packed])[0];
   mkdirSync(user);
   writeFileSync(join(user, 'package.json'), '{ "name": "shop", "private": true, "type": "module" }\n');
-  call(user, 'npm', 'install', '--prefer-offline', '--no-audit', '--no-fund', join(top, packed.filename));
-}, 300_000);
+  const quietly = ['--prefer-offline', '--no-audit', '--no-fund'];
+  // A registry that stumbles is asked again.
+  const patiently = ['--fetch-retries', '6', '--fetch-retry-mintimeout', '2000'];
+  call(user, 'npm', 'install', ...quietly, ...patiently, join(top, packed.filename));
+}, 1_800_000);
 
 describe('what is packed', () => {
   test('the built program with its types, the page, the example job, the readme, and nothing else', () => {

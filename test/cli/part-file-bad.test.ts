@@ -473,7 +473,6 @@ describe('part files that cannot be loaded', () => {
         for (const words of says) expect(own.join('\n'), file).toContain(words);
       }
     },
-    60_000,
   );
 });
 
@@ -485,7 +484,7 @@ test('part files whose build goes wrong are refused together, each with what its
     for (const words of says) expect(own.join('\n'), file).toContain(words);
   }
   expect(existsSync(join(cwd, 'out'))).toBe(false);
-}, 60_000);
+});
 
 describe('make tells a part file', () => {
   test.each(

@@ -37,7 +37,7 @@ const complaint = (ran: Spawned, code: 1 | 2, says: readonly string[]): void => 
 
 describe('job files', () => {
   const plate = (cwd: string, file: string, uid?: number): Spawned =>
-    runBuilt(['plate', file], { cwd, timeout: 15_000, ...(uid === undefined ? {} : { uid }) });
+    runBuilt(['plate', file], { cwd, timeout: 120_000, ...(uid === undefined ? {} : { uid }) });
 
   test('missing', () => {
     const cwd = newFolder();

@@ -121,7 +121,7 @@ describe('the built program', () => {
     const row = table.find((r) => r.name === name)!;
     const cwd = newFolder();
     writeFileSync(join(cwd, 'job.yaml'), row.source);
-    const ran = runBuilt(['plate', 'job.yaml'], { cwd, timeout: 20_000 });
+    const ran = runBuilt(['plate', 'job.yaml'], { cwd, timeout: 120_000 });
     expect(ran).toMatchObject({ code: 2, out: '', signal: null });
     expect(ran.err).toMatch(new RegExp(`^job\\.yaml:${row.line}:\\d+ [^\\n]+\\n$`));
     expect(readdirSync(cwd)).toEqual(['job.yaml']);
@@ -147,7 +147,7 @@ describe('the built program', () => {
     const cwd = newFolder();
     mkdirSync(join(cwd, 'gallery'));
     copyFileSync(join(projectFolder, 'gallery/ropewalk/job.yaml'), join(cwd, 'gallery/job.yaml'));
-    const ran = runBuilt(['plate', 'gallery/job.yaml'], { cwd, timeout: 110_000 });
+    const ran = runBuilt(['plate', 'gallery/job.yaml'], { cwd });
     expect(ran).toMatchObject({ code: 0, err: '' });
     const summary = JSON.parse(readFileSync(join(cwd, 'out/ropewalk/summary.json'), 'utf8')) as Summary;
     expect(summary.parts.length).toBeGreaterThanOrEqual(6);

@@ -21,7 +21,7 @@ describe('a horn cleat in a ceramic shell', () => {
       const read = (file: string): string => readFileSync(join(cwd, alloy, file), 'utf8');
       made.set(alloy, { ran, summary: JSON.parse(read('summary.json')), traveller: read('traveller.html') });
     }
-  }, 60_000);
+  });
 
   test.each([
     ['tin-bronze', 6],

@@ -50,14 +50,11 @@ const argv = ['plate', 'job.yaml', '--out', 'shelf/out', '--quiet', '--threads',
 async function runWhile(cwd: string, script: string) {
   const code = `const fs = require('fs'); process.chdir(process.argv[1]); fs.writeFileSync('ran', ''); ${script}`;
   const meanwhile = [process.execPath, '-e', code, cwd];
-  const disk = {
-    watch: [join(cwd, 'shelf')],
-    calls: 'writing',
-    at: 1,
-    fault: 'meanwhile',
-    meanwhile,
-  } as const;
-  const ended = await runProgram(argv, { cwd, faults: { disk } });
+  const temporary = join(cwd, 'tmp');
+  mkdirSync(temporary);
+  // What dead runs left there is looked for before there are threads.
+  const disk = { watch: [temporary], calls: 'opening', at: 1, fault: 'meanwhile', meanwhile } as const;
+  const ended = await runProgram(argv, { cwd, env: { TMPDIR: temporary }, faults: { disk } });
   expect(existsSync(join(cwd, 'ran'))).toBe(true);
   return ended;
 }

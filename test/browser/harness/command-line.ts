@@ -15,7 +15,7 @@ export function commandLine(): {
 } {
   const top = temporaryFolder();
   let count = 0;
-  beforeAll(ensureBuilt, 180_000);
+  beforeAll(ensureBuilt);
   return {
     make(job, beside = {}) {
       const cwd = join(top, String(++count));
@@ -25,7 +25,7 @@ export function commandLine(): {
         mkdirSync(dirname(join(cwd, name)), { recursive: true });
         writeFileSync(join(cwd, name), bytes);
       }
-      const ran = runBuilt(['plate', 'job.yaml', '--out', 'out'], { cwd, timeout: 120_000 });
+      const ran = runBuilt(['plate', 'job.yaml', '--out', 'out'], { cwd });
       expect(ran.code, ran.err).toBe(0);
       const folder = join(cwd, 'out');
       return { folder, read: (path) => readFileSync(join(folder, path)) };

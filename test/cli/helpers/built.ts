@@ -112,7 +112,7 @@ export function runBuilt(
     readonly uid?: number;
   },
 ): Spawned {
-  const { nodeArguments = [], env = {}, timeout = 60_000, cwd, uid } = options;
+  const { nodeArguments = [], env = {}, timeout = 300_000, cwd, uid } = options;
   const ran = spawnSync(process.execPath, [...nodeArguments, builtMain, ...argv], {
     cwd,
     env: { ...process.env, ...env },

@@ -192,6 +192,24 @@ describe('when another run writes the same folder', () => {
     }
   });
 
+  test('a third that puts back what this one moved aside, while a second has moved this one’s: both stay', async () => {
+    await writeFolder(out, version('old', 2));
+    const second = join(shop, 'second');
+    let renames = 0;
+    const system = failing(async (call) => {
+      if (call === 'rename') renames++;
+      // This one's new folder stands, and is not yet flushed.
+      else if (renames === 2 && !(await fs.readdir(shop)).includes('second')) {
+        const aside = (await fs.readdir(shop)).find((name) => name.startsWith('.out.aside-'));
+        await fs.rename(out, second);
+        await fs.rename(join(shop, aside as string), out);
+      }
+    });
+    await writeFolder(out, version('mine', 2), { system });
+    expect([await markOf(out), await markOf(second)]).toEqual(['old', 'mine']);
+    expect((await fs.readdir(shop)).sort()).toEqual(['out', 'second']);
+  });
+
   test('one that never lets go is told as such, and stands whole', async () => {
     await writeFolder(out, version('old', 2));
     const system = failing(async (call) => {

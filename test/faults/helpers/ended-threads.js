@@ -37,4 +37,4 @@ for (let i = 0; i < Number(rounds); i++) {
   await new Promise((resolve) => setTimeout(resolve, next() * whole));
   await pool.destroy();
 }
-console.log(Math.round(whole));
+process.stdout.write(String(Math.round(whole)));
