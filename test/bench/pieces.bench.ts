@@ -13,8 +13,7 @@ import { renderPreview } from '../../core/report/render/index.js';
 import { sphere, torus } from '../core/files/shapes.js';
 import { makeOne } from '../helpers/cast-input.js';
 import { evenGrid, fieldsOf } from '../helpers/freeze-readings.js';
-import { pour } from '../helpers/pour.js';
-import { seeded } from '../helpers/pours.js';
+import { manyPours } from '../helpers/many-pours.js';
 import { say } from './sheet.js';
 
 /** Calls `work` four times, the first to warm it up; `wanted` in s. */
@@ -61,19 +60,6 @@ test('the picture in space of what froze', async () => {
 });
 
 test('a report of ten thousand pours', () => {
-  const random = seeded(3);
-  const log = Array.from({ length: 10_000 }, (_, i) =>
-    pour({
-      id: `test-${10_000 + i}`,
-      settings: { metalTemperature: 1050 + 150 * random(), burnoutHold: 3600 * Math.floor(6 * random()) },
-      sizes: [20, 40, 60].map((c) => ({
-        name: `${c}`,
-        axis: 'xy',
-        pattern: c * (1.016 + 0.002 * random()),
-        casting: c,
-      })),
-      faults: random() < 0.2 ? ['porosity'] : [],
-    }),
-  );
+  const log = manyPours(10_000);
   time('report of ten thousand pours', 5, () => reportLog(log));
 });

@@ -5,6 +5,7 @@ import { join } from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { builtMain, ensureBuilt } from '../cli/helpers/built.js';
 import { listing, temporaryFolder } from '../cli/helpers/folders.js';
+import { seeded } from '../helpers/seeded.js';
 import { inLanes, runProgram } from './helpers/program.js';
 import { found, giveJob, mixedJob, namesOn, newShelf, plate, type Shelf, smallJob } from './helpers/shelf.js';
 
@@ -28,17 +29,6 @@ function holdsSomething(folder: string): boolean {
 
 /** A busy machine makes a run some seconds long, ms. */
 const patience = 1_200_000;
-
-/** mulberry32: a 32-bit generator, so that a seed gives the same moments each time. */
-function random(state: number): () => number {
-  let a = state;
-  return () => {
-    a = (a + 0x6d2b79f5) | 0;
-    let t = Math.imul(a ^ (a >>> 15), 1 | a);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 2 ** 32;
-  };
-}
 
 interface Ended {
   readonly code: number | null;
@@ -128,7 +118,7 @@ describe.each(kinds)('a run of $name that is killed', ({ name, job, share }) => 
   test(
     `${kills} times, at random moments (seed ${seed}), leaves the old output or the new one, and the next run succeeds`,
     async () => {
-      const next = random(seed);
+      const next = seeded(seed);
       const holds = shelves.map((_, lane) => lane % 2);
       let [killed, whileWriting] = [0, 0];
       const writing = usual.milliseconds - usual.writingAfter!;

@@ -1,5 +1,7 @@
 /** Batch work for benches and fault tests: plate jobs of many small, different parts of every kind there is. */
 
+import { seeded } from './seeded.js';
+
 type Parameters = Readonly<Record<string, number | string>>;
 interface Draw {
   /** In steps of a nanometre: no two draws are alike. */
@@ -125,14 +127,3 @@ export function mixedJob(parts: number, options: MixedJobOptions = {}): Record<s
 
 /** Castings there are recipes of, after which the kinds come round again. */
 export const mixedKinds = recipes.length;
-
-/** Even numbers in [0, 1) from a whole seed: a 32-bit mixing of a counter (mulberry32, from memory). */
-function seeded(seed: number): () => number {
-  let state = seed >>> 0;
-  return () => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let t = Math.imul(state ^ (state >>> 15), state | 1);
-    t ^= t + Math.imul(t ^ (t >>> 7), t | 61);
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
-}

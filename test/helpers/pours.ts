@@ -1,17 +1,6 @@
 import fc from 'fast-check';
 import { faults, type MeasuredSize, type PourRecord } from '../../core/log/record.js';
 
-/** mulberry32: the same numbers for the same seed. */
-export function seeded(seed: number): () => number {
-  let state = seed | 0;
-  return () => {
-    state = (state + 0x6d2b79f5) | 0;
-    let t = Math.imul(state ^ (state >>> 15), 1 | state);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
-}
-
 /** Standard normal, by Box and Muller. */
 export const normal = (random: () => number): number =>
   Math.sqrt(-2 * Math.log(1 - random())) * Math.cos(2 * Math.PI * random());

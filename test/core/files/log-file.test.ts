@@ -8,7 +8,7 @@ import { appendRecords, readLogText } from '../../../core/files/log-file.js';
 import { formatLine, parseLog } from '../../../core/log/line.js';
 import { temporaryFolder } from '../../cli/helpers/folders.js';
 import { pour } from '../../helpers/pour.js';
-import { seeded } from '../../helpers/pours.js';
+import { seeded } from '../../helpers/seeded.js';
 
 const folder = temporaryFolder();
 const writer = join(folder, 'log-writer.mjs');

@@ -2,8 +2,9 @@ import { describe, expect, test } from 'vitest';
 import { relateFaults } from '../../../core/log/faults.js';
 import type { Fault } from '../../../core/log/record.js';
 import { reportLog } from '../../../core/log/report.js';
+import { manyPours } from '../../helpers/many-pours.js';
 import { pour } from '../../helpers/pour.js';
-import { seeded } from '../../helpers/pours.js';
+import { seeded } from '../../helpers/seeded.js';
 
 const at = (metalTemperature: number, ...faults: Fault[]) => pour({ settings: { metalTemperature }, faults });
 
@@ -67,21 +68,7 @@ describe('faults and settings', () => {
 });
 
 test('ten thousand pours are reported', () => {
-  const random = seeded(3);
-  const log = Array.from({ length: 10_000 }, (_, i) =>
-    pour({
-      id: `test-${10_000 + i}`,
-      settings: { metalTemperature: 1050 + 150 * random(), burnoutHold: 3600 * Math.floor(6 * random()) },
-      sizes: [20, 40, 60].map((c) => ({
-        name: `${c}`,
-        axis: 'xy',
-        pattern: c * (1.016 + 0.002 * random()),
-        casting: c,
-      })),
-      faults: random() < 0.2 ? ['porosity'] : [],
-    }),
-  );
-  const report = reportLog(log);
+  const report = reportLog(manyPours(10_000));
   expect(report.pours).toBe(10_000);
   expect(report.growth[0]!.all.value).toBeCloseTo(1.017, 4);
 });

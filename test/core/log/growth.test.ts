@@ -4,7 +4,8 @@ import { handbookGrowth } from '../../../core/foundry/growth.js';
 import { growthFromLog, printerErrorFromLog } from '../../../core/log/growth.js';
 import type { MeasuredSize, PourRecord } from '../../../core/log/record.js';
 import { pour } from '../../helpers/pour.js';
-import { normal, seeded } from '../../helpers/pours.js';
+import { normal } from '../../helpers/pours.js';
+import { seeded } from '../../helpers/seeded.js';
 
 const inch = 25.4;
 const sizesOf = (pairs: readonly (readonly [number, number])[], axis: 'xy' | 'z' = 'xy'): MeasuredSize[] =>

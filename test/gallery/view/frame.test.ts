@@ -9,7 +9,7 @@ import {
   turnBetween,
 } from '../../../gallery/page/view/frame.js';
 import { isSamePiece, pieceOf } from '../../../gallery/page/view/piece.js';
-import { seeded } from '../../helpers/pours.js';
+import { seeded } from '../../helpers/seeded.js';
 
 /** The largest |x| and |y| in the picture of a three.js camera that stands as framed; 1 is the edge. */
 function reachSeen(points: Float32Array, side: Side, aspect: number, tan: number) {

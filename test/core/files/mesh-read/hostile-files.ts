@@ -1,6 +1,7 @@
 /** Files that mean harm, or came to it: made here, none kept. */
 import { deflateRawSync, gzipSync } from 'node:zlib';
 import type { FormatErrorCode } from '../../../../core/files/format-error.js';
+import { seeded } from '../../../helpers/seeded.js';
 import { box } from '../shapes.js';
 import { type ThreeForm, threeForms, utf8, writeByThree } from './samples.js';
 import {
@@ -49,15 +50,10 @@ const utf16 = (text: string, high: 0 | 1): Uint8Array =>
     return i % 2 === high ? code >> 8 : code & 255;
   });
 
-/** A small generator with a seed (mulberry32, from memory). */
+/** Whole numbers from 0 up to `below`. */
 export function randomOf(seed: number): (below: number) => number {
-  let state = seed;
-  return (below) => {
-    state = (state + 0x6d2b79f5) | 0;
-    let t = Math.imul(state ^ (state >>> 15), 1 | state);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) % below;
-  };
+  const random = seeded(seed);
+  return (below) => Math.floor(random() * below);
 }
 
 /** Cut after every n-th byte, so that there are about as many as asked for. */

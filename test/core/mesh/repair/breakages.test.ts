@@ -6,6 +6,7 @@ import { inspectMesh, loadKernel } from '../../../../core/solid/index.js';
 import type { Kernel, Mesh, Solid, Vec2 } from '../../../../core/solid/types.js';
 import { buildMesh } from '../../../helpers/built-states.js';
 import { expectSound } from '../../../helpers/expect-sound.js';
+import { seeded } from '../../../helpers/seeded.js';
 import { subdivide } from '../offset/shapes.js';
 import {
   collapse,
@@ -15,7 +16,6 @@ import {
   meshOfSoup,
   open,
   type Soup,
-  seeded,
   shake,
   shuffle,
   soupOf,

@@ -7,7 +7,8 @@ import { inspectMesh, loadKernel } from '../../../../core/solid/index.js';
 import type { ExactMesh, Kernel, Mesh } from '../../../../core/solid/types.js';
 import { expectSound } from '../../../helpers/expect-sound.js';
 import { bunny, teapot } from '../../../helpers/sample-meshes.js';
-import { meshOfSoup, seeded, soupOf } from './breakages.js';
+import { seeded } from '../../../helpers/seeded.js';
+import { meshOfSoup, soupOf } from './breakages.js';
 
 let kernel: Kernel;
 beforeAll(async () => {
