@@ -69,7 +69,7 @@ describe('what is packed', () => {
       expect(paths).toContain(path);
     for (const path of paths)
       expect(path).toMatch(
-        /^(dist\/(core|generators|cli)\/.+(\.js|\.d\.ts)|dist\/page\/.+|gallery\/(own-part\/[a-zA-Z-]+\.(md|png)|ropewalk\/(job\.yaml|bracket\.yaml|fittings\.yaml|bearing-bracket\.stl))|README\.md|package\.json)$/,
+        /^(dist\/(core|generators|cli)\/.+(\.c?js|\.d\.c?ts)|dist\/page\/.+|gallery\/(own-part\/[a-zA-Z-]+\.(md|png)|ropewalk\/(job\.yaml|bracket\.yaml|fittings\.yaml|bearing-bracket\.stl))|README\.md|package\.json)$/,
       );
   });
 
@@ -77,7 +77,7 @@ describe('what is packed', () => {
     const named = new Set<string>();
     // The page has all of its own in it.
     const own = packed.files.filter(
-      ({ path }) => /\.(js|d\.ts)$/.test(path) && !path.startsWith('dist/page/'),
+      ({ path }) => /\.(c?js|d\.c?ts)$/.test(path) && !path.startsWith('dist/page/'),
     );
     for (const { path } of own) {
       const text = readFileSync(join(user, 'node_modules/patternwright', path), 'utf8');
