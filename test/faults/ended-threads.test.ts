@@ -3,6 +3,7 @@ import { spawnSync } from 'node:child_process';
 import { dirname, join } from 'node:path';
 import { beforeAll, expect, test } from 'vitest';
 import { builtMain, ensureBuilt } from '../cli/helpers/built.js';
+import { seeded } from '../helpers/seeded.js';
 
 beforeAll(ensureBuilt);
 
@@ -11,7 +12,8 @@ const seed = 20_261_126;
 test('ended at any moment of their start, they do not take the process with them', () => {
   const helper = join(import.meta.dirname, 'helpers/ended-threads.js');
   const thread = join(dirname(builtMain), 'crew/thread.cjs');
-  const ended = spawnSync(process.execPath, [helper, thread, '150', String(seed)], { encoding: 'utf8' });
+  const moments = Array.from({ length: 150 }, seeded(seed));
+  const ended = spawnSync(process.execPath, [helper, thread, JSON.stringify(moments)], { encoding: 'utf8' });
   expect({ code: ended.status, signal: ended.signal, said: ended.stderr }).toEqual({
     code: 0,
     signal: null,

@@ -1,4 +1,5 @@
-/** Random cases are the same in each run, so that what fails once fails again. PATTERNWRIGHT_SEED=n tries others. */
+/** Before every test file: the seed of what names none of its own. */
 import fc from 'fast-check';
+import { givenSeed } from './given-seed.js';
 
-fc.configureGlobal({ seed: Number(process.env.PATTERNWRIGHT_SEED ?? 20_261_126) });
+fc.configureGlobal({ seed: givenSeed(20_261_126) });

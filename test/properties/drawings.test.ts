@@ -5,6 +5,7 @@ import { loadKernel } from '../../core/solid/index.js';
 import type { Kernel } from '../../core/solid/types.js';
 import { parts } from '../../generators/index.js';
 import { drawnOf, expectEverySize, expectTextsApart, expectTrueLengths } from '../helpers/drawn.js';
+import { givenSeed } from '../helpers/given-seed.js';
 import { legalParameters, propertyRuns } from '../helpers/legal-parameters.js';
 
 let kernel: Kernel;
@@ -18,7 +19,7 @@ const castings = parts.flatMap((part) =>
   ),
 );
 const runs = Math.ceil(propertyRuns / 4);
-const seed = Number(process.env.PATTERNWRIGHT_SEED ?? 20261125);
+const seed = givenSeed(20261125);
 
 describe.each(castings)('drawing of %s over its whole legal space', (_, part, piece) => {
   it(`states every size truly and keeps its words apart (${runs} sets, seed ${seed})`, {

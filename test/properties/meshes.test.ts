@@ -6,6 +6,7 @@ import { loadKernel } from '../../core/solid/index.js';
 import type { Kernel } from '../../core/solid/types.js';
 import { loadMeshBuilding } from '../../generators/mesh/load-building.js';
 import { anyMeshPart, faultsOf, tryMeshPart } from '../helpers/any-mesh-part.js';
+import { givenSeed } from '../helpers/given-seed.js';
 import { propertyRuns } from '../helpers/legal-parameters.js';
 import { makeMesh } from '../helpers/mesh-jobs.js';
 
@@ -15,7 +16,7 @@ beforeAll(async () => {
   await loadMeshBuilding();
 });
 
-const seed = Number(process.env.PATTERNWRIGHT_SEED ?? 20261126);
+const seed = givenSeed(20261126);
 const runs = Math.ceil(propertyRuns / 10);
 
 it(`random solids, written, read back, marked and stood at random: sound in every state or refused with a reason (${runs} sets, seed ${seed})`, {

@@ -1,10 +1,10 @@
 /**
- * Starts threads with a module and ends them at random moments of their start.
- * Arguments: the module, rounds, a seed. Tells how long a whole start took, ms.
+ * Starts threads with a module and ends them at moments of their start.
+ * Arguments: the module, the moments as shares of a whole start, in JSON. Tells how long that took, ms.
  */
 import { Piscina } from 'piscina';
 
-const [filename, rounds, seed] = process.argv.slice(2);
+const [filename, moments] = process.argv.slice(2);
 const threads = 4;
 
 const start = () => {
@@ -26,15 +26,9 @@ await first.answers;
 const whole = performance.now() - before;
 await first.pool.destroy();
 
-/** Park and Miller's minimal standard generator: a seed gives the same moments each time. */
-let state = Number(seed);
-const next = () => {
-  state = (state * 48_271) % 0x7fffffff;
-  return state / 0x7fffffff;
-};
-for (let i = 0; i < Number(rounds); i++) {
+for (const moment of JSON.parse(moments)) {
   const { pool } = start();
-  await new Promise((resolve) => setTimeout(resolve, next() * whole));
+  await new Promise((resolve) => setTimeout(resolve, moment * whole));
   await pool.destroy();
 }
 process.stdout.write(String(Math.round(whole)));
